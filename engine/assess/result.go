@@ -1,0 +1,73 @@
+// Package assess runs the stages and the checks of a project and collects
+// what they say. It is the only room of the engine that knows all the others.
+package assess
+
+import (
+	"hillset/engine/check"
+	"hillset/engine/earth"
+	"hillset/engine/model"
+	"hillset/engine/section"
+)
+
+// Load is the pressure on one face of the box at one stage and station.
+type Load struct {
+	Stage   string
+	Face    section.Face
+	Station float64 // x along the box for side faces; unused for the others
+	Diagram earth.Diagram
+	Thrust  float64 // kN per m of wall
+	Level   float64 // level at which it acts, m
+}
+
+// RoofLoad is the vertical pressure on the roof at one stage and station.
+type RoofLoad struct {
+	Stage   string
+	Station float64
+	Cover   float64 // m of soil on the roof
+	Layers  float64 // kPa, build-up
+	Soil    float64 // kPa, earth with arching factor
+	Live    float64 // kPa, wheels through the cover
+	Area    float64 // kPa, area surcharges
+	Snow    float64 // kPa
+	Water   float64 // kPa, water standing above the roof
+	Total   float64
+}
+
+// Answer is one of the questions of the header, answered by calculation.
+type Answer struct {
+	Question string
+	Text     string  // the answer in words, without numbers in units
+	Value    float64 // m; NaN where there is none
+	Kind     string  // "cover", "fill" or "water": what Value measures
+	Solved   bool
+	// AtLeast and None say that the whole range tried is within, or that
+	// nothing in it is.
+	AtLeast, None bool
+	Why           string // why there is no value
+	Governs       string // check id that sets the limit
+}
+
+// Result is the outcome of one assessment.
+type Result struct {
+	Project *model.Project
+	Views   []*section.View // long section per stage, in order of the stages
+	Loads   []Load
+	Roofs   []RoofLoad
+	// Checks has one entry per check and part, at its governing stage and
+	// station, worst first; those not checked come last.
+	Checks []check.Check
+	// Blocks says why nothing or not everything could be computed: problems of
+	// the input as it stands.
+	Blocks  []model.Problem
+	Assumed []string // what was assumed throughout
+	// FirstWay, Depth and WaterUp answer the three questions of the header.
+	Depth, WaterUp Answer
+}
+
+// Governing is the check with the largest ratio, nil when nothing was checked.
+func (r *Result) Governing() *check.Check {
+	if r == nil || len(r.Checks) == 0 || r.Checks[0].Verdict() == check.NotChecked {
+		return nil
+	}
+	return &r.Checks[0]
+}

@@ -1,0 +1,101 @@
+// Package check holds the result of one check: what was asked of a part, what
+// it can give, how that was worked out and what the working does not cover.
+//
+// A ratio of 1 is always the limit. The verdict words are fixed; nothing in
+// the program says that a structure is safe.
+package check
+
+import (
+	"math"
+
+	"hillset/engine/quantity"
+)
+
+// Verdict is the outcome of a check.
+type Verdict int
+
+// The three verdicts.
+const (
+	NotChecked Verdict = iota
+	Within
+	Beyond
+)
+
+// String gives the fixed wording of the verdict.
+func (v Verdict) String() string {
+	switch v {
+	case Within:
+		return "within limits"
+	case Beyond:
+		return "beyond limits"
+	}
+	return "not checked"
+}
+
+// Line is one step of a working: a formula in symbols, the values that go
+// into it and what comes out.
+type Line struct {
+	Text    string       // what is worked out, in words
+	Formula string       // in symbols, e.g. "M = w·L²/10"
+	Terms   []quantity.Q // values of the symbols on the right-hand side
+	Result  quantity.Q   // value of the left-hand side
+	Source  string       // where the formula comes from
+}
+
+// Check is one check of one part, at the stage and the station where it is
+// worst unless All is listed elsewhere.
+type Check struct {
+	ID      string // stable name of the check, e.g. "side-sheet"
+	Title   string // in words, e.g. "Side sheet in bending"
+	Part    string // the part checked, e.g. "left side wall"
+	Stage   string // stage id at which Ratio was reached
+	Station float64
+	// HasStation is false where the check concerns the box as a whole.
+	HasStation bool
+
+	Demand   quantity.Q // what is asked: a moment, or a required factor of safety
+	Capacity quantity.Q // what there is: a resistance, or the factor of safety found
+	// Ratio is demand over capacity, allowable stress (or required FS over FS).
+	// It is +Inf where there is demand and no capacity, NaN where not checked.
+	Ratio float64
+	// RatioLRFD is the same by load and resistance factors; NaN where the
+	// method has no such form.
+	RatioLRFD float64
+
+	Method      string   // name of the method
+	Source      string   // where method and values come from, with provenance
+	Assumptions []string // what was taken for granted
+	Validity    string   // where the method holds; empty when always
+	Remedy      string   // what would bring it within limits, computed where possible
+	Missing     string   // why it was not checked; empty when it was
+	Working     []Line   // the working with numbers
+}
+
+// Worst is the larger of the two ratios: the one that decides.
+func (c *Check) Worst() float64 {
+	if math.IsNaN(c.RatioLRFD) {
+		return c.Ratio
+	}
+	if math.IsNaN(c.Ratio) {
+		return c.RatioLRFD
+	}
+	return math.Max(c.Ratio, c.RatioLRFD)
+}
+
+// Verdict says on which side of the limit the check lies. A check without a
+// ratio is not checked, whatever else is filled in.
+func (c *Check) Verdict() Verdict {
+	r := c.Worst()
+	switch {
+	case c.Missing != "" || math.IsNaN(r):
+		return NotChecked
+	case r <= 1:
+		return Within
+	}
+	return Beyond
+}
+
+// Unchecked makes a check that was not made, with the reason.
+func Unchecked(id, title, part, why string) Check {
+	return Check{ID: id, Title: title, Part: part, Missing: why, Ratio: math.NaN(), RatioLRFD: math.NaN()}
+}
