@@ -141,33 +141,30 @@ type RoofLayer struct {
 // version: ribs, wales and roof beams are checked; the rest is held as data
 // and listed as not checked.
 type Strengthening struct {
-	Ribs        Ribs      `json:"ribs"`
-	Wales       []Wale    `json:"wales,omitempty"`
-	BackPosts   BackPosts `json:"back_posts"`
-	Stud        StudSkin  `json:"stud_skin"`
-	Cavity      Cavity    `json:"cavity"`
-	RoofSlab    RoofSlab  `json:"roof_slab"`
-	EitherAlone bool      `json:"either_alone"`
+	Ribs        Ribs     `json:"ribs"`
+	Wales       []Wale   `json:"wales,omitempty"`
+	BackWales   []Wale   `json:"back_wales,omitempty"` // inside the back wall, corner post to corner post
+	Stud        StudSkin `json:"stud_skin"`
+	Cavity      Cavity   `json:"cavity"`
+	RoofSlab    RoofSlab `json:"roof_slab"`
+	EitherAlone bool     `json:"either_alone"`
 }
 
-// Ribs are complete frames inside the box: two posts, a roof beam, a floor tie.
+// Ribs are complete frames inside the box: two posts, a roof beam, a floor
+// tie; purlins run along the box under the roof sheet, from rib to rib.
 type Ribs struct {
 	Spacing  float64 `json:"spacing"` // m; 0 is none
 	Post     string  `json:"post"`    // row of the bar table
 	RoofBeam string  `json:"roof_beam"`
 	FloorTie string  `json:"floor_tie"`
+	Purlins  int     `json:"purlins,omitempty"` // number, evenly spaced across the roof
+	Purlin   string  `json:"purlin,omitempty"`  // row of the bar table
 }
 
-// Wale is a horizontal bar against the inside of the side and back walls.
+// Wale is a horizontal bar against the inside of a wall.
 type Wale struct {
 	Height  float64 `json:"height"` // above the bottom rail, m
 	Section string  `json:"section"`
-}
-
-// BackPosts stiffen the back wall inside, floor to roof.
-type BackPosts struct {
-	Count   int    `json:"count"`
-	Section string `json:"section"`
 }
 
 // StudSkin is a timber skin outside the walls.
