@@ -67,8 +67,11 @@ type Check struct {
 	Assumptions []string // what was taken for granted
 	Validity    string   // where the method holds; empty when always
 	Remedy      string   // what would bring it within limits, computed where possible
-	Missing     string   // why it was not checked; empty when it was
-	Working     []Line   // the working with numbers
+	// RemedyQ are the values that Remedy names as {0}, {1} and so on, so that
+	// they can be written in the reader's units.
+	RemedyQ []quantity.Q
+	Missing string // why it was not checked; empty when it was
+	Working []Line // the working with numbers
 }
 
 // Worst is the larger of the two ratios: the one that decides.
