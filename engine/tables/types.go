@@ -16,7 +16,8 @@ const (
 	Practice   Mark = "common practice" // a rule of the trade without a source
 )
 
-// Source is where a row comes from.
+// Source is where a row comes from. Mark is that of the weakest value of the
+// row; Text says which values are better founded.
 type Source struct {
 	Text string
 	Mark Mark
@@ -39,7 +40,14 @@ type Soil struct {
 	// CodeActive and CodeAtRest are the equivalent fluid weights of the
 	// building code, kN/m3; 0 where the code does not allow the soil as fill.
 	CodeActive, CodeAtRest float64
-	Src                    Source
+
+	// Dry unit weight (kN/m3), water content (share of the dry weight) and
+	// specific gravity of the grains: what Gamma and GammaSat are derived from.
+	Dry, Moisture, Gs float64
+	PhiTable          float64 // published average that Phi was lowered from, degrees; 0 none
+	Kx, Kz            float64 // permeability, m/s, an order of magnitude only
+	D15, D50, D85     float64 // grading, mm; 0 not known
+	Src               Source
 }
 
 // Box is one container type.
