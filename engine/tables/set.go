@@ -10,11 +10,24 @@ import (
 // Set is all tables, read and checked. It is not changed after it was read
 // and may be used from several goroutines.
 type Set struct {
-	boxes  list[Box]
-	sheets list[Sheet]
-	bars   list[Bar]
-	grades list[Grade]
-	soils  list[Soil]
+	boxes      list[Box]
+	sheets     list[Sheet]
+	bars       list[Bar]
+	grades     list[Grade]
+	soils      list[Soil]
+	plant      list[Plant]
+	vehicles   list[Vehicle]
+	dig        list[DigRule]
+	interfaces list[Interface]
+	corrosion  list[Corrosion]
+	lossRates  list[LossRate]
+	geofoam    list[Geofoam]
+	foams      list[Foam]
+	lumber     list[Lumber]
+	plywood    list[Plywood]
+	earthwork  list[Earthwork]
+	aggregates list[Aggregate]
+	powerLines []PowerLine
 }
 
 // Load reads and checks the embedded tables. An error names file, line,
@@ -36,11 +49,24 @@ var defaultSet = sync.OnceValue(func() *Set {
 func load(files fs.FS) (*Set, error) {
 	s := &Set{}
 	steps := []func() error{
-		func() (err error) { s.boxes, err = readList(files, "boxes.csv", "id", parseBox); return },
-		func() (err error) { s.sheets, err = readList(files, "sheets.csv", "id", parseSheet); return },
-		func() (err error) { s.bars, err = readList(files, "bars.csv", "id", parseBar); return },
-		func() (err error) { s.grades, err = readList(files, "grades.csv", "id", parseGrade); return },
-		func() (err error) { s.soils, err = readList(files, "soils.csv", "class", parseSoil); return },
+		into(&s.boxes, files, "boxes.csv", "id", parseBox),
+		into(&s.sheets, files, "sheets.csv", "id", parseSheet),
+		into(&s.bars, files, "bars.csv", "id", parseBar),
+		into(&s.grades, files, "grades.csv", "id", parseGrade),
+		into(&s.soils, files, "soils.csv", "class", parseSoil),
+		into(&s.plant, files, "plant.csv", "id", parsePlant),
+		into(&s.dig, files, "dig.csv", "class", parseDig),
+		into(&s.interfaces, files, "interfaces.csv", "id", parseInterface),
+		into(&s.corrosion, files, "corrosion.csv", "id", parseCorrosion),
+		into(&s.lossRates, files, "lossrates.csv", "id", parseLossRate),
+		into(&s.geofoam, files, "geofoam.csv", "id", parseGeofoam),
+		into(&s.foams, files, "foams.csv", "id", parseFoam),
+		into(&s.lumber, files, "lumber.csv", "id", parseLumber),
+		into(&s.plywood, files, "plywood.csv", "id", parsePlywood),
+		into(&s.earthwork, files, "earthwork.csv", "id", parseEarthwork),
+		into(&s.aggregates, files, "aggregates.csv", "id", parseAggregate),
+		func() (err error) { s.vehicles, err = readVehicles(files); return },
+		func() (err error) { s.powerLines, err = readPowerLines(files); return },
 		s.crossCheck,
 	}
 	for _, step := range steps {
@@ -51,33 +77,9 @@ func load(files fs.FS) (*Set, error) {
 	return s, nil
 }
 
-// Box gives one container type.
-func (s *Set) Box(id string) (Box, bool) { return s.boxes.get(id) }
-
-// BoxIDs gives the ids of the container types in the order of a menu. The
-// caller must not change the slice; this holds for all lists of ids.
-func (s *Set) BoxIDs() []string { return s.boxes.ids }
-
-// Sheet gives one corrugated sheet.
-func (s *Set) Sheet(id string) (Sheet, bool) { return s.sheets.get(id) }
-
-// SheetIDs gives the ids of the sheets.
-func (s *Set) SheetIDs() []string { return s.sheets.ids }
-
-// Bar gives one steel bar.
-func (s *Set) Bar(id string) (Bar, bool) { return s.bars.get(id) }
-
-// BarIDs gives the ids of the bars.
-func (s *Set) BarIDs() []string { return s.bars.ids }
-
-// Grade gives one steel grade.
-func (s *Set) Grade(id string) (Grade, bool) { return s.grades.get(id) }
-
-// GradeIDs gives the ids of the steel grades.
-func (s *Set) GradeIDs() []string { return s.grades.ids }
-
-// Soil gives the default values of one soil class.
-func (s *Set) Soil(class string) (Soil, bool) { return s.soils.get(class) }
-
-// SoilClasses gives the soil classes in the order of a menu.
-func (s *Set) SoilClasses() []string { return s.soils.ids }
+func into[T any](dst *list[T], files fs.FS, file, key string, parse func(*row) T) func() error {
+	return func() (err error) {
+		*dst, err = readList(files, file, key, parse)
+		return err
+	}
+}

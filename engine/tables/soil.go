@@ -42,15 +42,15 @@ func checkSoil(r *row, s Soil) {
 
 // SoilOf makes a soil of the model with the default values of a class; its id
 // is the class. It is false where the table has no such class.
-func SoilOf(class string) (model.Soil, bool) {
-	s, ok := Default().Soil(class)
+func (s *Set) SoilOf(class string) (model.Soil, bool) {
+	d, ok := s.Soil(class)
 	if !ok {
 		return model.Soil{}, false
 	}
 	return model.Soil{
-		ID: s.Class, Name: s.Name, USCS: s.Class,
-		Gamma: s.Gamma, GammaSat: s.GammaSat, Phi: s.Phi, Cohesion: s.Cohesion, OCR: 1,
-		DeltaSt: s.DeltaSt, DeltaCo: s.DeltaCo, E: s.E, Nu: s.Nu, Kx: s.Kx, Kz: s.Kz,
-		D15: s.D15, D50: s.D50, D85: s.D85, DigClass: s.DigClass, Bearing: s.Bearing,
+		ID: d.Class, Name: d.Name, USCS: d.Class,
+		Gamma: d.Gamma, GammaSat: d.GammaSat, Phi: d.Phi, Cohesion: d.Cohesion, OCR: 1,
+		DeltaSt: d.DeltaSt, DeltaCo: d.DeltaCo, E: d.E, Nu: d.Nu, Kx: d.Kx, Kz: d.Kz,
+		D15: d.D15, D50: d.D50, D85: d.D85, DigClass: d.DigClass, Bearing: d.Bearing,
 	}, true
 }

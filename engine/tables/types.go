@@ -128,9 +128,17 @@ type DigRule struct {
 	Src      Source
 }
 
-// Interface is the friction of one pair of materials.
+// Interface is the friction of one pair of materials; Min and Max are the
+// ends of the published range.
 type Interface struct {
-	Against, Soil string
-	Delta         float64 // degrees
-	Src           Source
+	ID, Against, Soil string
+	Min, Max          float64 // degrees
+	Src               Source
+}
+
+// PowerLine is the least clearance of plant from lines of up to KV.
+type PowerLine struct {
+	KV        float64 // upper bound of the row, included
+	Clearance float64 // m
+	Src       Source
 }
