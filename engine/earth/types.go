@@ -27,6 +27,13 @@ type Column struct {
 	Water  float64 // level of still water, m; -Inf for none
 	Q      float64 // wide uniform surcharge on the surface, kPa
 	Beta   float64 // slope of the surface, rad, + rising away from the face
+
+	// KFloor is the least ratio of horizontal to vertical effective stress that
+	// cohesion may bring the active pressure down to; 0 is none.
+	KFloor float64
+	// CrackWater fills the tension crack of cohesive soil with water up to the
+	// surface. It concerns the active state only.
+	CrackWater bool
 }
 
 // State is how far the wall yields.
@@ -42,10 +49,10 @@ const (
 // are two rows at the same level, the upper layer's first.
 type Row struct {
 	Level      float64
-	Depth      float64 // below the surface, m
+	Depth      float64 // below the surface, m; negative above it
 	SigmaV     float64 // effective vertical stress, with the wide surcharge
 	U          float64 // water pressure
-	K          float64 // coefficient used
+	K          float64 // horizontal over vertical effective stress, cohesion apart
 	Soil       float64 // horizontal effective pressure of soil and wide surcharge
 	Surcharge  float64 // from strips, lines and wheels
 	Compaction float64 // what compaction adds above Soil
