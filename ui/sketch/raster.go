@@ -42,6 +42,7 @@ type strip struct {
 	cov coverage
 	ink ink
 	pen pen
+	abc letters
 	pts []geom.Vec
 	off []int // where each part of the path ends in pts
 }
@@ -83,7 +84,7 @@ func (p *Painter) PaintWithin(img *image.RGBA, win image.Rectangle, s *scene.Sce
 
 func (p *Painter) need(n int) {
 	for len(p.strips) < n {
-		p.strips = append(p.strips, strip{})
+		p.strips = append(p.strips, strip{abc: letters{}})
 	}
 }
 
@@ -190,7 +191,7 @@ func (t *strip) label(l *scene.Label, f Frame, pal Palette) {
 		t.ink.set(pal(Paper))
 		t.cov.sweep(&t.ink, nonZero)
 	}
-	box.add(&t.cov)
+	box.add(&t.cov, t.abc)
 	t.ink.set(pal(l.Role))
 	t.cov.sweep(&t.ink, nonZero)
 }

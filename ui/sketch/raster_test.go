@@ -165,7 +165,7 @@ func inked(img *image.RGBA) float64 {
 // The inked area of a line is its length times its width, less the dashes that
 // are left out, plus the outer half of the joins.
 func TestStrokeAreas(t *testing.T) {
-	const mm = 3.78 // pixels per millimetre of wholeFrame
+	const mm = 3.78                                    // pixels per millimetre of wholeFrame
 	slant := geom.Polyline{{10.3, 12.1}, {70.3, 57.1}} // 75 px long
 	corner := geom.Polyline{{10, 70}, {60, 70}, {60, 20}}
 	for _, c := range []struct {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hillset/geom"
+	"hillset/ui/face"
 	"hillset/ui/scene"
 )
 
@@ -17,8 +18,8 @@ const (
 // textBox is a line of text laid out in pixels: the baseline starts at origin
 // and runs along u; v points up from it. Both have the length of a capital.
 type textBox struct {
-	face   *typeface
 	text   string
+	bold   bool
 	width  float64 // capital heights
 	origin geom.Vec
 	u, v   geom.Vec
@@ -28,10 +29,10 @@ type textBox struct {
 // height of a capital in pixels.
 func layout(l *scene.Label, p geom.Vec, capital float64) textBox {
 	sin, cos := math.Sincos(l.Angle)
-	t := textBox{face: faceOf(l.Bold), text: l.Text}
+	t := textBox{text: l.Text, bold: l.Bold}
 	t.u = geom.Vec{cos * capital, -sin * capital}
 	t.v = geom.Vec{-sin * capital, -cos * capital}
-	t.width = t.face.width(l.Text)
+	t.width = face.Width(l.Text, 1, l.Bold)
 	t.origin = p.Sub(t.u.Mul(l.Anchor.H * t.width)).Sub(t.v.Mul(l.Anchor.V))
 	if l.Angle == 0 {
 		// Level text sits on whole pixels: its feet stay sharp.
@@ -57,13 +58,14 @@ func (t *textBox) plate() [4]geom.Vec {
 }
 
 // add puts the letters into the coverage.
-func (t *textBox) add(cov *coverage) {
+func (t *textBox) add(cov *coverage, from letters) {
 	pen := 0.0
 	for _, r := range t.text {
-		g := t.face.glyph(r)
-		for _, c := range g.contours {
-			prev := t.at(pen+c[len(c)-1][0], c[len(c)-1][1])
-			for _, q := range c {
+		g := from.get(r, t.bold)
+		for _, ring := range g.rings {
+			last := ring[len(ring)-1]
+			prev := t.at(pen+last[0], last[1])
+			for _, q := range ring {
 				p := t.at(pen+q[0], q[1])
 				cov.line(prev[0], prev[1], p[0], p[1])
 				prev = p
