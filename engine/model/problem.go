@@ -1,16 +1,28 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+
+	"hillset/engine/quantity"
+)
 
 // Problem is one fault of the input: the field by its path, the value found
-// and what is allowed. Hard problems keep a value from being stored at all;
-// the others only keep something from being computed.
+// and what is allowed. Hard problems keep a value from being stored at all: a
+// single value that can never be right, ids that stand twice, points that run
+// backwards. The others only keep something from being computed: what is still
+// missing, and values that do not fit together.
 type Problem struct {
 	Field   string // path as in the file, e.g. "fill.lift_height"
 	Value   string // value found, as text
 	Allowed string // what is allowed, e.g. "0.05 to 1 m"
 	Text    string // what is wrong, in words
 	Hard    bool
+
+	// Ranged is true for a number outside Min to Max. Num, Min and Max are in
+	// the SI unit of Kind, so that they can be shown in the reader's units.
+	Ranged        bool
+	Kind          quantity.Kind
+	Num, Min, Max float64
 }
 
 // Error makes a Problem an error.
