@@ -78,4 +78,7 @@ type View struct {
 	Bedding   []Zone
 	Fill      []Zone
 	Water     float64 // level of standing water assumed at this stage; NaN for none
+
+	lay   *layout
+	sides []side
 }

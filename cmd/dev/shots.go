@@ -1,0 +1,142 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"time"
+)
+
+// shot is one picture of the app: a file name, the size of the screen and the
+// start options.
+type shot struct {
+	name string
+	w, h int
+	args []string
+}
+
+const (
+	pictures = "testdata/pictures"
+	mended   = "testdata/potato-store-put-right.hillset"
+)
+
+var shots = []shot{
+	{"drawn-light", 1280, 800, []string{"-look", "light", "-units", "m", demo}},
+	{"mended-light", 1280, 800, []string{"-look", "light", "-units", "m", mended}},
+	{"mended-dark-feet", 1280, 800, []string{"-look", "dark", "-units", "ft", mended}},
+	{"drawn-daylight", 1280, 800, []string{"-look", "daylight", "-units", "m", "-tab", "checks", demo}},
+	{"drawn-large-feet", 1920, 1080, []string{"-look", "light", "-units", "ft", "-tab", "checks", demo}},
+	{"cut-open", 1280, 800, []string{"-look", "light", "-units", "m", "-stage", "cut", "-tab", "cut", demo}},
+}
+
+// runShots takes the pictures for the README from the real window.
+func runShots(args []string) error {
+	if err := install(append(append([]systemPackage(nil), forBuilding...), forTesting...)...); err != nil {
+		return err
+	}
+	app, err := build("cmd/hillset")
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(pictures, 0o755); err != nil {
+		return err
+	}
+	for _, s := range shots {
+		if len(args) > 0 && args[0] != s.name {
+			continue
+		}
+		step("%s.png, %d x %d", s.name, s.w, s.h)
+		if err := s.take(app); err != nil {
+			return fmt.Errorf("%s: %w", s.name, err)
+		}
+	}
+	if len(args) > 0 {
+		return nil
+	}
+	return sheetShot()
+}
+
+// sheetShot makes the demo sheet and a picture of its first page.
+func sheetShot() error {
+	calc, err := build("cmd/hillsetcalc")
+	if err != nil {
+		return err
+	}
+	step("sheet.png")
+	pdf := filepath.Join(pictures, "sheet.pdf")
+	if err := do(nil, calc, "sheets", mended, "-o", pdf); err != nil {
+		return err
+	}
+	return do(nil, "pdftoppm", "-png", "-r", "90", "-singlefile", pdf, filepath.Join(pictures, "sheet"))
+}
+
+// take runs the app on a display of its own until the picture stands still.
+func (s shot) take(app string) error {
+	x, err := startDisplay(s.w, s.h)
+	if err != nil {
+		return err
+	}
+	defer x.stop()
+	home, err := os.MkdirTemp("", "hillset-home")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(home)
+	cmd := exec.Command(app, append([]string{"-size", fmt.Sprintf("%dx%d", s.w, s.h)}, s.args...)...)
+	cmd.Env = append(append(os.Environ(), x.env()...), "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_CACHE_HOME="+home, "LANG=C")
+	cmd.Stderr = os.Stderr
+	if err := cmd.Start(); err != nil {
+		return err
+	}
+	defer func() {
+		_ = cmd.Process.Kill()
+		_ = cmd.Wait()
+	}()
+	img, err := still(x, 60*time.Second)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	enc := png.Encoder{CompressionLevel: png.BestCompression}
+	if err := enc.Encode(&b, img); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(pictures, s.name+".png"), b.Bytes(), 0o644)
+}
+
+// still waits until the display shows something and has not changed for a
+// while.
+func still(x *display, limit time.Duration) (*image.RGBA, error) {
+	const calm = 2 * time.Second
+	var last *image.RGBA
+	since := time.Now()
+	for start := time.Now(); time.Since(start) < limit; time.Sleep(200 * time.Millisecond) {
+		img, err := x.picture()
+		if err != nil {
+			return nil, err
+		}
+		if last == nil || !bytes.Equal(img.Pix, last.Pix) || blank(img) {
+			last, since = img, time.Now()
+			continue
+		}
+		if time.Since(since) > calm {
+			return img, nil
+		}
+	}
+	return nil, errors.New("the window never stood still")
+}
+
+// blank tells whether the picture is of one colour only.
+func blank(img *image.RGBA) bool {
+	for i := 4; i < len(img.Pix); i += 4 {
+		if !bytes.Equal(img.Pix[i:i+4], img.Pix[:4]) {
+			return false
+		}
+	}
+	return true
+}
