@@ -1,0 +1,220 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/quantity"
+)
+
+// piece is a stretch of a beam with a linear load: shear, moment, EI·slope and
+// EI·deflection at its start, x from there.
+type piece struct {
+	s0, d      float64 // start and length
+	p, g       float64 // load at the start and its gradient
+	v, m, t, w float64
+}
+
+func (c piece) shear(x float64) float64  { return c.v - x*(c.p+x*c.g/2) }
+func (c piece) moment(x float64) float64 { return c.m + x*(c.v-x*(c.p/2+x*c.g/6)) }
+func (c piece) slope(x float64) float64 {
+	return c.t - x*(c.m+x*(c.v/2-x*(c.p/6+x*c.g/24)))
+}
+func (c piece) defl(x float64) float64 {
+	return c.w + x*(c.t-x*(c.m/2+x*(c.v/6-x*(c.p/24+x*c.g/120))))
+}
+
+// Beam is a span between two supports with the exact shear, moment, slope and
+// deflection along it. Deflection is measured from the line through its ends.
+type Beam struct {
+	L      float64 // m
+	EI     float64 // kNm2
+	Ra, Rb float64 // what the span presses on its start and its end, kN
+	MMax   float64 // moment of largest absolute value, with its sign, kNm
+	SMax   float64 // where it is, m
+	MPos   float64 // largest moment (0 or more unless negative throughout)
+	SPos   float64
+	MNeg   float64 // least moment
+	SNeg   float64
+	VMax   float64 // largest absolute shear, kN
+	pieces []piece
+}
+
+// Simple is a span of length l and stiffness ei, pinned at both ends, under a
+// piecewise linear load. Loads over part of the span and of either sign are
+// allowed; without load everything is zero.
+func Simple(l float64, load Load, ei float64) (Beam, error) {
+	return Span(l, load, ei, 0, 0)
+}
+
+// Span is a span with the moments ma and mb at its ends (positive with tension
+// on the face).
+func Span(l float64, load Load, ei, ma, mb float64) (Beam, error) {
+	if err := load.Check(l); err != nil {
+		return Beam{}, err
+	}
+	for _, err := range []error{
+		quantity.Range("stiffness EI", ei, 1e-9, 1e15),
+		quantity.Range("end moment", ma, -1e12, 1e12),
+		quantity.Range("end moment", mb, -1e12, 1e12),
+	} {
+		if err != nil {
+			return Beam{}, err
+		}
+	}
+	return span(l, load, ei, ma, mb), nil
+}
+
+// span is Span on values already checked.
+func span(l float64, load Load, ei, ma, mb float64) Beam {
+	b := Beam{L: l, EI: ei}
+	total, first := 0.0, 0.0
+	for k := 1; k < len(load); k++ {
+		p, q := load[k-1], load[k]
+		d := q.S - p.S
+		total += d * (p.P + q.P) / 2
+		first += d * (p.P*(2*p.S+q.S) + q.P*(p.S+2*q.S)) / 6
+	}
+	b.Rb = first/l - (mb-ma)/l
+	b.Ra = total - b.Rb
+	b.build(load, ma)
+	b.findMoments()
+	return b
+}
+
+// build cuts the span into pieces and integrates along them, then turns the
+// line so that both ends lie on it.
+func (b *Beam) build(load Load, ma float64) {
+	b.pieces = make([]piece, 0, len(load)+1)
+	c := piece{v: b.Ra, m: ma}
+	add := func(to, p, g float64) {
+		c.d, c.p, c.g = to-c.s0, p, g
+		if !(c.d > 0) {
+			return
+		}
+		b.pieces = append(b.pieces, c)
+		c = piece{s0: to, v: c.shear(c.d), m: c.moment(c.d), t: c.slope(c.d), w: c.defl(c.d)}
+	}
+	for k := 1; k < len(load); k++ {
+		p, q := load[k-1], load[k]
+		if q.S == p.S {
+			continue
+		}
+		add(math.Min(p.S, b.L), 0, 0)
+		add(math.Min(q.S, b.L), p.P, (q.P-p.P)/(q.S-p.S))
+	}
+	add(b.L, 0, 0)
+	turn := -c.w / b.L
+	for k := range b.pieces {
+		b.pieces[k].t += turn
+		b.pieces[k].w += turn * b.pieces[k].s0
+	}
+}
+
+// findMoments looks for the extremes of the moment: at the ends of the pieces
+// and where the shear, a quadratic, is zero.
+func (b *Beam) findMoments() {
+	b.MPos, b.MNeg = math.Inf(-1), math.Inf(1)
+	see := func(c piece, x float64) {
+		m := c.moment(x)
+		if m > b.MPos {
+			b.MPos, b.SPos = m, c.s0+x
+		}
+		if m < b.MNeg {
+			b.MNeg, b.SNeg = m, c.s0+x
+		}
+		b.VMax = math.Max(b.VMax, math.Abs(c.shear(x)))
+	}
+	for _, c := range b.pieces {
+		see(c, 0)
+		see(c, c.d)
+		for _, x := range roots(-c.g/2, -c.p, c.v) {
+			if x > 0 && x < c.d {
+				see(c, x)
+			}
+		}
+		if x := -c.p / c.g; c.g != 0 && x > 0 && x < c.d {
+			see(c, x)
+		}
+	}
+	b.MMax, b.SMax = b.MPos, b.SPos
+	if -b.MNeg > b.MPos {
+		b.MMax, b.SMax = b.MNeg, b.SNeg
+	}
+}
+
+// roots gives the real roots of a·x² + b·x + c, without cancellation.
+func roots(a, b, c float64) []float64 {
+	disc := b*b - 4*a*c
+	if disc < 0 || (a == 0 && b == 0) {
+		return nil
+	}
+	q := -(b + math.Copysign(math.Sqrt(disc), b)) / 2
+	switch {
+	case a == 0:
+		return []float64{-c / b}
+	case q == 0:
+		return []float64{0}
+	}
+	return []float64{q / a, c / q}
+}
+
+// at finds the piece that holds s.
+func (b *Beam) at(s float64) (piece, float64) {
+	if !(s >= -placeTol*b.L && s <= b.L*(1+placeTol)) {
+		panic(fmt.Sprintf("frame: place %g on a span of %g", s, b.L))
+	}
+	k := 0
+	for k < len(b.pieces)-1 && s > b.pieces[k+1].s0 {
+		k++
+	}
+	return b.pieces[k], s - b.pieces[k].s0
+}
+
+// M is the moment at s, kNm. It panics when s is off the span, as do V and W.
+func (b *Beam) M(s float64) float64 { c, x := b.at(s); return c.moment(x) }
+
+// V is the shear at s, kN: the slope of the moment.
+func (b *Beam) V(s float64) float64 { c, x := b.at(s); return c.shear(x) }
+
+// W is the deflection at s from the line through the ends, m.
+func (b *Beam) W(s float64) float64 { c, x := b.at(s); return c.defl(x) / b.EI }
+
+// sagParts is the number of parts of a piece searched for a level tangent.
+// The slope is a quartic in each piece and changes sign at most four times.
+const sagParts = 8
+
+// Sag is the deflection of largest absolute value, with its sign, and where it
+// is, m.
+func (b *Beam) Sag() (w, s float64) {
+	for _, c := range b.pieces {
+		x0, t0 := 0.0, c.slope(0)
+		for k := 1; k <= sagParts; k++ {
+			x1 := c.d * float64(k) / sagParts
+			t1 := c.slope(x1)
+			x := x1
+			if (t0 < 0) != (t1 < 0) {
+				x = level(c, x0, x1, t0)
+			}
+			if v := c.defl(x) / b.EI; math.Abs(v) > math.Abs(w) {
+				w, s = v, c.s0+x
+			}
+			x0, t0 = x1, t1
+		}
+	}
+	return w, s
+}
+
+// level bisects for the level tangent between x0 and x1. The deflection is
+// flat there, so 1e-9 of the piece is beyond what rounding can show.
+func level(c piece, x0, x1, t0 float64) float64 {
+	for range 30 {
+		mid := (x0 + x1) / 2
+		if (c.slope(mid) < 0) == (t0 < 0) {
+			x0 = mid
+		} else {
+			x1 = mid
+		}
+	}
+	return (x0 + x1) / 2
+}
