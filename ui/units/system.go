@@ -1,0 +1,96 @@
+// Package units is the one place where numbers meet their units: what a
+// person types becomes an SI value here, and an SI value becomes text here.
+// It draws nothing and knows no toolkit.
+package units
+
+import (
+	"math"
+
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+)
+
+// System is the system of units that a person reads and types.
+type System int
+
+// The two systems.
+const (
+	Metric System = iota // m, mm, kN, kPa
+	US                   // feet and inches, lb, psf
+)
+
+// Of returns the system that a project file names; an empty or unknown name is
+// Metric, as Validate has reported it already.
+func Of(name string) System {
+	if name == model.US {
+		return US
+	}
+	return Metric
+}
+
+// String is the name that a project file holds.
+func (s System) String() string {
+	if s == US {
+		return model.US
+	}
+	return model.Metric
+}
+
+// Exact conversions (international foot and pound; standard gravity).
+const (
+	foot  = 0.3048
+	inch  = foot / 12
+	pound = 0.45359237 * 9.80665 / 1000 // kN
+	kip   = 1000 * pound
+	psf   = pound / (foot * foot) // kPa
+	pcf   = psf / foot            // kN/m3
+)
+
+// unit is one unit of a kind with its size in SI and how it is written.
+type unit struct {
+	name   string
+	size   float64 // SI value of one unit
+	digits int     // decimals when shown
+}
+
+// shown holds the unit in which each kind is shown and a bare number read.
+var shown = map[quantity.Kind][2]unit{
+	quantity.None:           {{"", 1, 3}, {"", 1, 3}},
+	quantity.Length:         {{"m", 1, 3}, {"ft", foot, 2}},
+	quantity.Thickness:      {{"mm", 1e-3, 1}, {"in", inch, 3}},
+	quantity.Area:           {{"m²", 1, 2}, {"ft²", foot * foot, 1}},
+	quantity.Volume:         {{"m³", 1, 2}, {"yd³", 27 * foot * foot * foot, 1}},
+	quantity.Force:          {{"kN", 1, 1}, {"lb", pound, 0}},
+	quantity.LineLoad:       {{"kN/m", 1, 2}, {"lb/ft", pound / foot, 0}},
+	quantity.Moment:         {{"kNm", 1, 2}, {"ft-lb", pound * foot, 0}},
+	quantity.LineMoment:     {{"kNm/m", 1, 2}, {"ft-lb/ft", pound, 0}},
+	quantity.Pressure:       {{"kPa", 1, 1}, {"psf", psf, 0}},
+	quantity.Stress:         {{"MPa", 1000, 0}, {"ksi", kip / (inch * inch), 1}},
+	quantity.UnitWeight:     {{"kN/m³", 1, 1}, {"pcf", pcf, 0}},
+	quantity.Angle:          {{"°", math.Pi / 180, 1}, {"°", math.Pi / 180, 1}},
+	quantity.Slope:          {{"H:V", 1, 2}, {"H:V", 1, 2}},
+	quantity.Gradient:       {{"%", 0.01, 1}, {"%", 0.01, 1}},
+	quantity.Ratio:          {{"", 1, 2}, {"", 1, 2}},
+	quantity.Factor:         {{"", 1, 2}, {"", 1, 2}},
+	quantity.Mass:           {{"kg", 1e-3, 0}, {"lb", 0.45359237e-3, 0}},
+	quantity.Modulus:        {{"cm³/m", 1e-6, 1}, {"in³/ft", inch * inch * inch / foot, 3}},
+	quantity.Inertia:        {{"cm⁴/m", 1e-8, 1}, {"in⁴/ft", inch * inch * inch * inch / foot, 3}},
+	quantity.SectionModulus: {{"cm³", 1e-6, 1}, {"in³", inch * inch * inch, 3}},
+	quantity.SecondMoment:   {{"cm⁴", 1e-8, 1}, {"in⁴", inch * inch * inch * inch, 3}},
+	quantity.SheetArea:      {{"cm²/m", 1e-4, 2}, {"in²/ft", inch * inch / foot, 3}},
+	quantity.Years:          {{"years", 1, 1}, {"years", 1, 1}},
+	quantity.Hours:          {{"h", 1, 1}, {"h", 1, 1}},
+	quantity.Stiffness:      {{"kNm²/m", 1, 2}, {"kip-in²/ft", kip * inch * inch / foot, 1}},
+}
+
+// Unit is the unit in which values of a kind are shown and in which a bare
+// number is read; empty for pure numbers.
+func Unit(kind quantity.Kind, sys System) string { return of(kind, sys).name }
+
+func of(kind quantity.Kind, sys System) unit {
+	u, ok := shown[kind]
+	if !ok {
+		panic("units: no unit for the kind of quantity")
+	}
+	return u[sys]
+}
