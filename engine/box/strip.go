@@ -1,0 +1,145 @@
+package box
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/frame"
+	"hillset/engine/quantity"
+	"hillset/engine/steel"
+)
+
+// Strip is one metre of a wall sheet, corrugations upright, between the bottom
+// rail (or sill) and the top rail (or header), with or without wales between.
+// It is pinned at both ends: the welds to the rails carry no lasting moment.
+type Strip struct {
+	Profile steel.Profile
+	Steel   Material
+	Height  float64   // clear height between the supports, m
+	Wales   []float64 // heights of wales above the bottom support, rising, m
+	Load    Pressures // over the height from the bottom support
+}
+
+// Bounds of what is taken for a wall of a container.
+const (
+	minHeight = 0.3 // m
+	maxHeight = 6.0 // m
+)
+
+// StripResult is what comes out of a wall strip. Moments and forces are per
+// metre of wall.
+type StripResult struct {
+	Line          frame.Multi // service loads: moment, shear and deflection lines
+	Field         Pair        // kNm/m, largest moment between supports, tension inside
+	FieldAt       float64     // m above the bottom support (service)
+	Hog           Pair        // kNm/m, largest moment over wales, tension outside
+	HogAt         float64
+	Shear         Pair // kN/m
+	Bottom, Top   Pair // kN/m, reactions on the bottom and the top support
+	Wales         []Pair
+	Outer, Inner  steel.EffSection // with the outer and the inner flat in compression
+	Vn            float64          // kN/m
+	FieldRatio    Pair
+	HogRatio      Pair
+	ShearRatio    Pair
+	TogetherRatio Pair // bending with shear over the wales
+}
+
+// check refuses a strip that is not a wall of a container.
+func (s Strip) check() error {
+	if err := quantity.Range("wall height", s.Height, minHeight, maxHeight); err != nil {
+		return err
+	}
+	if err := s.Steel.check(); err != nil {
+		return err
+	}
+	last := 0.0
+	for k, w := range s.Wales {
+		if err := quantity.Range(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, s.Height-minGap); err != nil {
+			return err
+		}
+		last = w
+	}
+	return s.Load.check(s.Height)
+}
+
+// minGap is the least distance between supports of a sheet, m: less is one
+// support.
+const minGap = 0.05
+
+// places are the supports from the bottom up.
+func (s Strip) places() []float64 {
+	out := make([]float64, 0, len(s.Wales)+2)
+	return append(append(append(out, 0), s.Wales...), s.Height)
+}
+
+// Solve does the statics and finds the strengths and ratios of the strip.
+func (s Strip) Solve() (StripResult, error) {
+	var r StripResult
+	if err := s.check(); err != nil {
+		return r, err
+	}
+	g, err := s.Profile.Props()
+	if err != nil {
+		return r, err
+	}
+	if r.Outer, err = s.Profile.Effective(steel.Outer, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
+		return r, err
+	}
+	if r.Inner, err = s.Profile.Effective(steel.Inner, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
+		return r, err
+	}
+	if r.Vn, err = s.Profile.ShearStrength(s.Steel.Fy, steel.EAISI); err != nil {
+		return r, err
+	}
+	ei := s.Steel.E * g.Inertia
+	if r.Line, err = frame.Continuous(s.places(), s.Load.Service(), ei); err != nil {
+		return r, err
+	}
+	factored, err := frame.Continuous(s.places(), s.Load.Factored(), ei)
+	if err != nil {
+		return r, err
+	}
+	r.collect(&factored)
+	r.rate()
+	return r, nil
+}
+
+// collect takes the effects of both sets of loads.
+func (r *StripResult) collect(factored *frame.Multi) {
+	r.Field.ASD, r.FieldAt = r.Line.Field()
+	r.Field.LRFD, _ = factored.Field()
+	r.Hog.ASD, r.HogAt = r.Line.Hog()
+	r.Hog.LRFD, _ = factored.Hog()
+	r.Shear = Pair{r.Line.Shear(), factored.Shear()}
+	n := len(r.Line.Reactions) - 1
+	for k := 0; k <= n; k++ {
+		re := Pair{r.Line.Reactions[k], factored.Reactions[k]}
+		switch k {
+		case 0:
+			r.Bottom = re
+		case n:
+			r.Top = re
+		default:
+			r.Wales = append(r.Wales, re)
+		}
+	}
+}
+
+// rate sets the effects against the strengths.
+func (r *StripResult) rate() {
+	bend := func(m Pair, mn float64) Pair {
+		return Pair{m.ASD * steel.OmegaBending / mn, m.LRFD / (steel.PhiBending * mn)}
+	}
+	r.FieldRatio = bend(r.Field, r.Outer.Mn)
+	r.HogRatio = bend(r.Hog, r.Inner.Mn)
+	r.ShearRatio = Pair{r.Shear.ASD * steel.OmegaShear / r.Vn, r.Shear.LRFD / (steel.PhiShear * r.Vn)}
+	if len(r.Wales) > 0 {
+		// AISI S100 H2 (memory): circular interaction of moment and shear at
+		// one place; the largest of each is taken, which is not less.
+		r.TogetherRatio = Pair{
+			math.Hypot(r.HogRatio.ASD, r.ShearRatio.ASD),
+			math.Hypot(r.HogRatio.LRFD, r.ShearRatio.LRFD),
+		}
+	}
+}
