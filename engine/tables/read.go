@@ -30,9 +30,6 @@ func (r *row) text(col string) string {
 	return s
 }
 
-// optional reads a cell that may be empty.
-func (r *row) optional(col string) string { return r.raw(col) }
-
 // oneOf reads a cell that must be one of the words given.
 func (r *row) oneOf(col string, words ...string) string {
 	s := r.raw(col)
