@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Clipping works on whole numbers: coordinates are rounded to SnapGrid, edges
@@ -113,8 +114,9 @@ type cedge struct {
 
 func (e *cedge) above(side int) int32 { return e.below[side] + e.step[side] }
 
-// clipper holds one operation.
-type clipper struct{ edges []cedge }
+// clipper holds one operation: its edges, sorted by p then q, and those not yet
+// merged among them.
+type clipper struct{ edges, fresh []cedge }
 
 func (c *clipper) add(side int, r Region) error {
 	for i, p := range r {
@@ -140,6 +142,7 @@ func (c *clipper) addChain(side int, r Ring, flip bool) error {
 	if len(r) == 0 {
 		return nil
 	}
+	c.fresh = slices.Grow(c.fresh, len(r))
 	prev, err := snap(r[len(r)-1])
 	if err != nil {
 		return err
@@ -168,6 +171,6 @@ func (c *clipper) push(a, b gpt, step [2]int32) {
 		a, b, step = b, a, [2]int32{-step[0], -step[1]}
 	}
 	if a != b {
-		c.edges = append(c.edges, cedge{p: a, q: b, step: step})
+		c.fresh = append(c.fresh, cedge{p: a, q: b, step: step})
 	}
 }

@@ -38,27 +38,52 @@ func (c *clipper) node() error {
 	return errNoding
 }
 
-// merge sorts the edges and adds up those that coincide; edges whose steps
-// cancel for both operands are no boundary and vanish.
+// merge sorts the fresh edges in among the others and adds up those that
+// coincide; edges whose steps cancel for both operands are no boundary and
+// vanish.
 func (c *clipper) merge() {
-	slices.SortFunc(c.edges, func(a, b cedge) int {
-		if a.p != b.p {
-			return a.p.compare(b.p)
+	slices.SortFunc(c.fresh, compareEdges)
+	old := c.edges
+	out := make([]cedge, 0, len(old)+len(c.fresh))
+	for i, j := 0, 0; i < len(old) || j < len(c.fresh); {
+		var e cedge
+		if j == len(c.fresh) || i < len(old) && compareEdges(old[i], c.fresh[j]) <= 0 {
+			e, i = old[i], i+1
+		} else {
+			e, j = c.fresh[j], j+1
 		}
-		return a.q.compare(b.q)
-	})
-	out := c.edges[:0]
-	for i := 0; i < len(c.edges); {
-		e := c.edges[i]
-		for i++; i < len(c.edges) && c.edges[i].p == e.p && c.edges[i].q == e.q; i++ {
-			e.step[0] += c.edges[i].step[0]
-			e.step[1] += c.edges[i].step[1]
-		}
-		if e.step != [2]int32{} {
-			out = append(out, e)
-		}
+		out = addEdge(out, e)
 	}
-	c.edges = out
+	if n := len(out); n > 0 && out[n-1].step == [2]int32{} {
+		out = out[:n-1]
+	}
+	c.edges, c.fresh = out, c.fresh[:0]
+}
+
+// addEdge appends e, which is not before the last one, to merged edges.
+func addEdge(out []cedge, e cedge) []cedge {
+	n := len(out) - 1
+	if n < 0 {
+		return append(out, e)
+	}
+	last := &out[n]
+	switch {
+	case last.p == e.p && last.q == e.q:
+		last.step[0] += e.step[0]
+		last.step[1] += e.step[1]
+		return out
+	case last.step == [2]int32{}:
+		*last = e
+		return out
+	}
+	return append(out, e)
+}
+
+func compareEdges(a, b cedge) int {
+	if a.p != b.p {
+		return a.p.compare(b.p)
+	}
+	return a.q.compare(b.q)
 }
 
 // findCuts tests every pair of edges whose boxes overlap. The edges are sorted
