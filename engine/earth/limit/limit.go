@@ -67,6 +67,14 @@ func unit(k quantity.Kind) string {
 	return ""
 }
 
+// Sizes beyond which no length, force or pressure of a building site lies. The
+// powers that the formulas take of a value between them stay within floating
+// point, so that a result is never NaN.
+const (
+	huge = 1e12
+	tiny = 1e-9
+)
+
 // Within refuses a value that is not finite or lies outside lo to hi, ends
 // included.
 func Within(field string, v, lo, hi float64, k quantity.Kind) error {
@@ -86,9 +94,10 @@ func Finite(field string, v float64, k quantity.Kind) error {
 	return Within(field, v, math.Inf(-1), math.Inf(1), k)
 }
 
-// Positive refuses a value that is not finite or not above zero.
+// Positive refuses a value that is not finite or not above zero by a margin
+// that counts.
 func Positive(field string, v float64, k quantity.Kind) error {
-	if !finite(v) || v <= 0 {
+	if !finite(v) || v < tiny {
 		return &Error{Field: field, Value: v, Lo: 0, Hi: math.Inf(1), Kind: k, Why: "must be above zero"}
 	}
 	return nil
@@ -119,4 +128,5 @@ func In(whole string, err error) error {
 	return fmt.Errorf("%s: %w", whole, err)
 }
 
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+// finite is false for NaN, the infinities and what is as good as infinite.
+func finite(v float64) bool { return math.Abs(v) <= huge }

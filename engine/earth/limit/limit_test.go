@@ -29,11 +29,11 @@ func TestOneSided(t *testing.T) {
 	if AtLeast("a", 2, 2, quantity.Length) != nil || AtLeast("a", 1.9, 2, quantity.Length) == nil {
 		t.Error("AtLeast includes its end and nothing below")
 	}
-	if Positive("a", 0, quantity.Length) == nil || Positive("a", 1e-12, quantity.Length) != nil {
-		t.Error("Positive excludes zero only")
+	if Positive("a", 0, quantity.Length) == nil || Positive("a", 1e-13, quantity.Length) == nil || Positive("a", 1e-8, quantity.Length) != nil {
+		t.Error("Positive excludes zero and what is as good as zero")
 	}
-	if Finite("a", math.Inf(1), quantity.None) == nil || Finite("a", -1e300, quantity.None) != nil {
-		t.Error("Finite refuses infinities only")
+	if Finite("a", math.Inf(1), quantity.None) == nil || Finite("a", -1e13, quantity.None) == nil || Finite("a", -1e11, quantity.None) != nil {
+		t.Error("Finite refuses infinities and what is as good as that")
 	}
 }
 
