@@ -73,19 +73,10 @@ func (in BatterInput) demands(req *Requirement) []demand {
 	for i, p := range in.Pieces {
 		all = append(all, slopeDemand(p, req.Classes[i], req.N[i]))
 	}
-	if k := vertical(in.Pieces, in.openSlopes(*req)); k > 0 && in.ShieldTop > 0 {
-		all = append(all, shieldDemand(in.Pieces[k-1].Top, in.ShieldTop))
+	if req.ShieldTo > 0 {
+		all = append(all, shieldDemand(req.ShieldTo, in.ShieldTop))
 	}
 	return all
-}
-
-// openSlopes are the slopes that would be asked without a shield.
-func (in BatterInput) openSlopes(req Requirement) []float64 {
-	n := make([]float64, len(req.Classes))
-	for i, class := range req.Classes {
-		n[i] = ownSlope(class)
-	}
-	return n
 }
 
 // steep says that some piece is steeper than asked.
@@ -119,15 +110,14 @@ func slopeDemand(p Piece, class string, need float64) demand {
 }
 
 // shieldDemand asks that the support stands up above the vertical part (R6).
-func shieldDemand(verticalTop, shieldTop float64) demand {
-	need := verticalTop + shieldAbove
+func shieldDemand(need, have float64) demand {
 	return demand{
 		text:    "support above the top of the vertical lower part (R6)",
 		formula: "h,shield ≥ h,vertical + 18 in",
 		need:    quantity.Of("h,req", need, quantity.Length),
-		have:    quantity.Of("h,shield", shieldTop, quantity.Length),
-		terms:   []quantity.Q{quantity.Of("h,vertical", verticalTop, quantity.Length)},
-		ratio:   over(need, shieldTop, lengthTol),
+		have:    quantity.Of("h,shield", have, quantity.Length),
+		terms:   []quantity.Q{quantity.Of("h,vertical", need-shieldAbove, quantity.Length)},
+		ratio:   over(need, have, lengthTol),
 		fix:     "Carry the shield or shoring up to {0} above the toe",
 	}
 }

@@ -1,7 +1,6 @@
 package dig
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/check"
@@ -42,7 +41,8 @@ func Clearance(kv float64, crane bool) (float64, error) {
 // PowerLineCheck checks the distance of a machine from an overhead line:
 // Demand is the least distance, Capacity the straight distance found. Inside
 // 20 ft it says so even where the limit is kept: the rule asks for measures
-// there. A value out of range gives a check that was not made, naming it.
+// there. A machine that reaches above the wires has some part level with them,
+// so its distance is then the one to the side. A value out of range gives a check that was not made, naming it.
 func PowerLineCheck(in LineInput) check.Check {
 	const id, title = "power-line", "Distance from the overhead line"
 	part := in.Part
@@ -53,7 +53,7 @@ func PowerLineCheck(in LineInput) check.Check {
 	if err != nil {
 		return check.Unchecked(id, title, part, err.Error())
 	}
-	up := in.LineLevel - in.TipLevel
+	up := math.Max(in.LineLevel-in.TipLevel, 0)
 	have := math.Hypot(in.Side, up)
 	c := check.Check{
 		ID: id, Title: title, Part: part, Method: method, RatioLRFD: math.NaN(),
@@ -102,9 +102,6 @@ func (in LineInput) check() (float64, error) {
 	}
 	if err := quantity.Range("distance to the side", in.Side, 0, 1e4); err != nil {
 		return 0, err
-	}
-	if in.TipLevel > in.LineLevel {
-		return 0, fmt.Errorf("%w: level of the machine = %g m, allowed up to the line at %g m: a part above the wires passes them", quantity.ErrRange, in.TipLevel, in.LineLevel)
 	}
 	return Clearance(in.KV, in.Crane)
 }

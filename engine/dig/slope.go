@@ -41,6 +41,7 @@ type Requirement struct {
 	N        []float64 // least run per rise of each piece; 0 may be vertical
 	Classes  []string  // class each piece counts as
 	Height   float64   // height the rule looks at, m
+	ShieldTo float64   // height above the toe that a shield must reach, m; 0 none is counted on
 	Engineer bool      // too deep for the table: an engineer designs the slope
 	Reasons  []string  // why, in words
 }
@@ -155,7 +156,8 @@ func (q *Requirement) verticalPart(in BatterInput) {
 	top := in.Pieces[k-1].Top
 	if in.ShieldTop > 0 {
 		clear(q.N[:k])
-		q.because("R6: the vertical lower part is supported to 18 in above its top")
+		q.ShieldTo = top + shieldAbove
+		q.because("R6: the vertical lower part is supported; the support stands 18 in above it")
 		return
 	}
 	if in.Distress || !q.all(A) || exceeds(top, verticalMost) || exceeds(q.Height, verticalDeep) {
