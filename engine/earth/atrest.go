@@ -14,8 +14,9 @@ const (
 	maxOCR = 50.0               // the tests behind the exponent sin phi end near here
 )
 
-// slack lets two angles that were converted from the same number of degrees
-// differ by rounding before one counts as larger, rad.
+// slack lets two values that were converted from the same number differ by
+// rounding before one counts as larger; it serves angles in rad, ratios and
+// lengths in m of the order of 1.
 const slack = 1e-12
 
 // K0 is the coefficient of earth pressure at rest below level ground,

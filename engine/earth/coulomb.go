@@ -23,7 +23,7 @@ func CoulombKa(phi, delta, beta, theta float64) (float64, error) {
 	if err := wedgeInput(phi, delta, beta, theta); err != nil {
 		return 0, err
 	}
-	if err := risesNoSteeper(beta, phi); err != nil {
+	if err := slopeStands(beta, phi); err != nil {
 		return 0, err
 	}
 	return wedgeActive(phi, delta, beta, theta, 0), nil
@@ -100,15 +100,6 @@ func wedgeInput(phi, delta, beta, theta float64) error {
 	case delta+theta >= math.Pi/2 || math.Abs(beta-theta) >= math.Pi/2:
 		return &limit.Error{Field: "theta", Value: theta, Lo: math.Abs(beta) - math.Pi/2, Hi: math.Pi/2 - delta, Kind: quantity.Angle,
 			Why: "the face and the surface or the thrust do not meet"}
-	}
-	return nil
-}
-
-// risesNoSteeper refuses a surface that rises more steeply than phi.
-func risesNoSteeper(beta, phi float64) error {
-	if beta > phi+slack {
-		return &limit.Error{Field: "beta", Value: beta, Lo: math.Inf(-1), Hi: phi, Kind: quantity.Angle,
-			Why: "the surface is steeper than the friction angle"}
 	}
 	return nil
 }

@@ -19,7 +19,7 @@ func PointLoad(load, x, h, t float64) (WallLoad, error) {
 	}
 	m := x / h
 	c := load / (h * h) * aside(t)
-	if m <= nearLoad {
+	if m <= nearLoad+slack {
 		return below(func(z float64) float64 { return 0.28 * c * sq(z/h) / cube(0.16+sq(z/h)) }), nil
 	}
 	return below(func(z float64) float64 { return 1.77 * c * sq(m*z/h) / cube(m*m+sq(z/h)) }), nil
@@ -41,7 +41,7 @@ func PointThrust(load, x, h float64) (thrust, arm float64, err error) {
 		return 0, 0, err
 	}
 	a, c := nearLoad, 0.28
-	if m := x / h; m > nearLoad {
+	if m := x / h; m > nearLoad+slack {
 		a, c = m, 1.77*m*m
 	}
 	r := 1 + a*a

@@ -26,6 +26,9 @@ func MononobeOkabe(phi, delta, beta, theta, kh, kv float64) (kae, psi float64, e
 		return 0, 0, err
 	}
 	psi = math.Atan(kh / (1 - kv))
+	if err := slopeStands(beta, phi); err != nil {
+		return 0, psi, err
+	}
 	if phi-beta-psi < -slack {
 		return 0, psi, &limit.Error{Field: "beta", Value: beta, Lo: -math.Pi / 2, Hi: phi - psi, Kind: quantity.Angle,
 			Why: "no wedge stands in this earthquake"}

@@ -104,7 +104,7 @@ func LineLoad(load, x, h float64) (WallLoad, error) {
 		return nil, err
 	}
 	m := x / h
-	if m <= nearLoad {
+	if m <= nearLoad+slack {
 		return below(func(z float64) float64 { return load / h * 0.20 * (z / h) / sq(0.16+sq(z/h)) }), nil
 	}
 	return below(func(z float64) float64 { return 1.28 * load / h * m * m * (z / h) / sq(m*m+sq(z/h)) }), nil
@@ -118,7 +118,7 @@ func LineThrust(load, x, h float64) (thrust, arm float64, err error) {
 	}
 	m, c := x/h, 0.20
 	a := nearLoad
-	if m > nearLoad {
+	if m > nearLoad+slack {
 		a, c = m, 1.28*m*m
 	}
 	zero := 0.5 / (a * a) / (a*a + 1)
