@@ -27,7 +27,7 @@ func (r Rule) String() string {
 // Coefficients and limits of the effective width formulas.
 const (
 	kFlat       = 4.0   // buckling coefficient of a flat held at both edges
-	kWebBending = 23.9  // of a web in pure bending
+	kWebBending = 24.0  // of a web in pure bending
 	lambdaFull  = 0.673 // slenderness up to which the flat is fully effective
 	maxFlat     = 500.0 // width to thickness of a flat held at both edges
 	winterLoss  = 0.22  // Winter's coefficient
