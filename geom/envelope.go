@@ -118,24 +118,23 @@ func Between(upper, lower Polyline, x0, x1 float64) Region {
 
 func open(s sample) bool { return s.a-s.b > TolLength }
 
-// strip is the ring between two lines that do not cross between x0 and x1.
+// strip is the ring between two lines that do not cross between x0 and x1; where
+// they meet at an end, that end is one point.
 func strip(upper, lower Polyline, x0, x1 float64) Ring {
-	bot, top := lower.ClipX(x0, x1), upper.ClipX(x0, x1)
-	if bot == nil || top == nil {
+	bot, top := lower.ClipX(x0, x1), upper.ClipX(x0, x1).Reversed()
+	if len(bot) < 2 || len(top) < 2 {
 		return nil
 	}
-	ring := append(make(Ring, 0, len(bot)+len(top)), bot...)
-	for i := len(top) - 1; i >= 0; i-- {
-		end := i == 0 || i == len(top)-1
-		if end && top[i][1]-bot[(len(bot)-1)*min(i, 1)][1] <= TolLength {
-			continue
-		}
-		ring = append(ring, top[i])
+	if n := len(top) - 1; top[n][1]-bot[0][1] <= TolLength {
+		top = top[:n]
 	}
-	if len(ring) < 3 {
+	if top[0][1]-bot[len(bot)-1][1] <= TolLength {
+		top = top[1:]
+	}
+	if len(top)+len(bot) < 3 {
 		return nil
 	}
-	return ring
+	return append(append(make(Ring, 0, len(bot)+len(top)), bot...), top...)
 }
 
 // AreaBetween is the area (m2) between x0 and x1 where upper lies above lower,

@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -79,12 +80,7 @@ func bandSpans(r Region, z0, z1 float64) []span {
 	for i := 0; i+1 < len(mid); i += 2 {
 		out = append(out, span{mid[i], mid[i+1]})
 	}
-	slices.SortFunc(out, func(a, b span) int {
-		if a.lo < b.lo {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(out, func(a, b span) int { return cmp.Compare(a.lo, b.lo) })
 	return out
 }
 
