@@ -56,7 +56,7 @@ type unit struct {
 // shown holds the unit in which each kind is shown and a bare number read.
 var shown = map[quantity.Kind][2]unit{
 	quantity.None:           {{"", 1, 3}, {"", 1, 3}},
-	quantity.Length:         {{"m", 1, 3}, {"ft", foot, 2}},
+	quantity.Length:         {{"m", 1, 2}, {"ft", foot, 2}},
 	quantity.Thickness:      {{"mm", 1e-3, 1}, {"in", inch, 3}},
 	quantity.Area:           {{"m²", 1, 2}, {"ft²", foot * foot, 1}},
 	quantity.Volume:         {{"m³", 1, 2}, {"yd³", 27 * foot * foot * foot, 1}},

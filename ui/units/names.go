@@ -1,0 +1,88 @@
+package units
+
+import (
+	"math"
+
+	"hillset/engine/quantity"
+)
+
+const (
+	yard  = 3 * foot
+	gAccl = 9.80665 // m/s2, standard gravity: turns a density into a unit weight
+)
+
+// names holds, for each kind, what units may be typed and their size in SI.
+// Powers are written plainly: m2 for m².
+var names = map[quantity.Kind]map[string]float64{
+	quantity.None:   {"": 1, "%": 0.01},
+	quantity.Ratio:  {"": 1, "%": 0.01},
+	quantity.Factor: {"": 1},
+	quantity.Area: {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "ft2": foot * foot, "sqft": foot * foot, "sf": foot * foot,
+		"in2": inch * inch, "yd2": yard * yard},
+	quantity.Volume: {"m3": 1, "l": 1e-3, "ft3": foot * foot * foot, "cf": foot * foot * foot,
+		"yd3": yard * yard * yard, "cy": yard * yard * yard},
+	quantity.Force:    {"kn": 1, "n": 1e-3, "mn": 1e3, "lb": pound, "lbs": pound, "lbf": pound, "kip": kip, "kips": kip},
+	quantity.LineLoad: {"kn/m": 1, "n/m": 1e-3, "n/mm": 1, "lb/ft": pound / foot, "plf": pound / foot, "kip/ft": kip / foot, "klf": kip / foot},
+	quantity.Moment: {"knm": 1, "kn-m": 1, "nm": 1e-3, "n-m": 1e-3, "ft-lb": pound * foot, "lb-ft": pound * foot, "lbft": pound * foot,
+		"in-lb": pound * inch, "lb-in": pound * inch, "kip-ft": kip * foot, "ft-kip": kip * foot, "kip-in": kip * inch},
+	quantity.LineMoment: {"knm/m": 1, "kn-m/m": 1, "nm/m": 1e-3, "ft-lb/ft": pound, "lb-ft/ft": pound, "in-lb/ft": pound / 12, "kip-ft/ft": kip},
+	quantity.Pressure: {"kpa": 1, "pa": 1e-3, "mpa": 1e3, "kn/m2": 1, "n/m2": 1e-3, "psf": psf, "lb/ft2": psf,
+		"ksf": 1000 * psf, "psi": 144 * psf, "tsf": 2000 * psf},
+	quantity.Stress: {"mpa": 1e3, "n/mm2": 1e3, "kpa": 1, "kn/m2": 1, "gpa": 1e6, "psi": 144 * psf, "ksi": 144e3 * psf, "psf": psf},
+	quantity.UnitWeight: {"kn/m3": 1, "n/m3": 1e-3, "kpa/m": 1, "pcf": pcf, "lb/ft3": pcf, "psf/ft": pcf, "lb/yd3": pcf / 27,
+		"kg/m3": gAccl / 1000, "t/m3": gAccl},
+	quantity.Mass:           {"kg": 1e-3, "t": 1, "lb": 0.45359237e-3, "lbs": 0.45359237e-3},
+	quantity.Modulus:        {"cm3/m": 1e-6, "mm3/m": 1e-9, "mm3/mm": 1e-6, "in3/ft": inch * inch * inch / foot},
+	quantity.Inertia:        {"cm4/m": 1e-8, "mm4/m": 1e-12, "mm4/mm": 1e-9, "in4/ft": inch * inch * inch * inch / foot},
+	quantity.SectionModulus: {"cm3": 1e-6, "mm3": 1e-9, "in3": inch * inch * inch},
+	quantity.SecondMoment:   {"cm4": 1e-8, "mm4": 1e-12, "in4": inch * inch * inch * inch},
+	quantity.SheetArea:      {"cm2/m": 1e-4, "mm2/m": 1e-6, "mm2/mm": 1e-3, "in2/ft": inch * inch / foot},
+	quantity.Stiffness:      {"knm2/m": 1, "kn-m2/m": 1, "kip-in2/ft": kip * inch * inch / foot},
+	quantity.Years:          {"years": 1, "year": 1, "yrs": 1, "yr": 1, "a": 1},
+	quantity.Hours:          {"h": 1, "hr": 1, "hrs": 1, "hours": 1, "hour": 1, "min": 1.0 / 60, "days": 24, "day": 24, "d": 24},
+	quantity.Angle: {"°": math.Pi / 180, "deg": math.Pi / 180, "degrees": math.Pi / 180, "degree": math.Pi / 180,
+		"rad": 1, "gon": math.Pi / 200},
+	quantity.Length:    lengths,
+	quantity.Thickness: lengths,
+	quantity.Slope:     {},
+	quantity.Gradient:  {},
+}
+
+var lengths = map[string]float64{
+	"m": 1, "meter": 1, "meters": 1, "metre": 1, "metres": 1, "cm": 0.01, "mm": 0.001, "km": 1000,
+	"'": foot, "ft": foot, "feet": foot, "foot": foot, `"`: inch, "in": inch, "inch": inch, "inches": inch, "yd": yard, "mil": inch / 1000,
+}
+
+// kindNames says in words what each kind is, for messages.
+var kindNames = map[quantity.Kind]string{
+	quantity.None: "a pure number", quantity.Length: "length", quantity.Thickness: "thickness", quantity.Area: "area",
+	quantity.Volume: "volume", quantity.Force: "force", quantity.LineLoad: "load per length", quantity.Moment: "moment",
+	quantity.LineMoment: "moment per length", quantity.Pressure: "pressure", quantity.Stress: "stress",
+	quantity.UnitWeight: "unit weight", quantity.Angle: "angle", quantity.Slope: "slope", quantity.Gradient: "gradient",
+	quantity.Ratio: "ratio", quantity.Factor: "factor", quantity.Mass: "mass", quantity.Modulus: "section modulus per length",
+	quantity.Inertia: "second moment per length", quantity.SectionModulus: "section modulus", quantity.SecondMoment: "second moment of area",
+	quantity.SheetArea: "area per length", quantity.Years: "years", quantity.Hours: "hours", quantity.Stiffness: "bending stiffness",
+}
+
+// examples shows how a value of a kind may be typed.
+var examples = map[quantity.Kind]string{
+	quantity.Length: `1.93 m, 193 cm, 6'4", 6' 4 1/2" or 76"`, quantity.Thickness: `1.6 mm, 1/16" or 0.063 in`,
+	quantity.Area: "12.5 m2 or 134 ft2", quantity.Volume: "3.5 m3 or 4.6 yd3", quantity.Force: "12 kN, 2700 lb or 2.7 kip",
+	quantity.LineLoad: "15 kN/m or 1030 lb/ft", quantity.Moment: "5 kNm or 3690 ft-lb", quantity.LineMoment: "5 kNm/m or 1120 ft-lb/ft",
+	quantity.Pressure: "15 kPa or 313 psf", quantity.Stress: "345 MPa or 50 ksi", quantity.UnitWeight: "19 kN/m3, 120 pcf or 60 psf/ft",
+	quantity.Angle: "32, 32.5° or 60 %", quantity.Slope: "1.5:1 (horizontal to vertical), 1 in 2 or 34°",
+	quantity.Gradient: "2 %, 1 in 50 or 1.1°", quantity.Mass: "2230 kg, 2.23 t or 4916 lb",
+	quantity.Years: "25", quantity.Hours: "24 h or 10 days", quantity.Modulus: "57 cm3/m", quantity.Inertia: "100 cm4/m",
+	quantity.SectionModulus: "28 cm3 or 1.7 in3", quantity.SecondMoment: "106 cm4 or 2.5 in4", quantity.SheetArea: "20 cm2/m",
+	quantity.Stiffness: "200 kNm2/m", quantity.None: "1.25", quantity.Ratio: "0.85", quantity.Factor: "1.5",
+}
+
+// otherKind finds a kind that knows the unit, to say what was typed instead.
+func otherKind(name string) (string, bool) {
+	for k := quantity.None; k <= quantity.Stiffness; k++ {
+		if _, ok := names[k][name]; ok && name != "" {
+			return kindNames[k], true
+		}
+	}
+	return "", false
+}
