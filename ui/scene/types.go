@@ -73,4 +73,5 @@ type Scene struct {
 	Bounds  geom.Rect // of everything, in metres
 	MMPerM  float64   // paper millimetres per metre that signs were laid out for
 	Caption string    // what the section is
+	Lost    []string  // texts that found no free place at this scale
 }

@@ -1,0 +1,244 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/assess"
+	"hillset/engine/model"
+	"hillset/engine/section"
+	"hillset/geom"
+	"hillset/ui/units"
+)
+
+// Line widths in mm on paper, of the series of ISO 128 (references/site.md
+// section 5).
+const (
+	wHair   = 0.13 // signs of hatches
+	wThin   = 0.18 // leaders, dimension lines
+	wNarrow = 0.25
+	wMid    = 0.35
+	wGround = 0.5
+	wHeavy  = 0.7 // cut outline, box, membranes
+)
+
+// Heights of capitals in mm on paper.
+const (
+	hNote  = 2.5 // the least that is read on a sheet
+	hTitle = 3.5
+)
+
+// Line types, mm on and off.
+var (
+	dashLong  = []float64{6, 2}
+	dashShort = []float64{2, 1.2}
+	dashChain = []float64{8, 1.5, 1, 1.5}
+)
+
+// Shell is what the drawing needs of the make of the box, in m.
+type Shell struct {
+	Wall, Roof, Floor   float64 // depth of wall, roof and floor build-up
+	CastL, CastW, CastH float64 // corner casting
+}
+
+// NominalShell is a common steel box: corrugated walls 36 mm deep, a floor of
+// cross members and boards 170 mm deep, corner castings of ISO 1161
+// (178 x 162 x 118 mm).
+func NominalShell() Shell {
+	return Shell{Wall: 0.045, Roof: 0.04, Floor: 0.17, CastL: 0.178, CastW: 0.162, CastH: 0.118}
+}
+
+// Options say how a section is drawn.
+type Options struct {
+	MMPerM float64        // mm of paper per metre: 20 for 1:50
+	Units  units.System   // of all values written
+	Show   map[Layer]bool // layers drawn; nil draws all
+	// PressureMMPerKPa is the scale of pressure diagrams; 0 chooses one of the
+	// series 1-2-5 that keeps the deepest diagram within about 25 mm.
+	PressureMMPerKPa float64
+	// Clip is the window of the drawing in m; everything lies in it. The empty
+	// rectangle takes the whole section with margins for the dimensions.
+	Clip geom.Rect
+	// Soils finds a soil by its id; nil leaves the classes out of the names.
+	Soils    func(id string) (model.Soil, bool)
+	Selected string // part drawn as selected, by its name in the checks
+	Shell    Shell  // the zero value takes NominalShell
+}
+
+// Margins left round a section when no window is given, in mm of paper.
+const (
+	marginSide   = 30.0
+	marginTop    = 26.0
+	marginBottom = 48.0
+)
+
+// Window is what Build draws of a view when Options.Clip is empty, in m.
+func Window(v *section.View, mmPerM float64) geom.Rect {
+	r := content(v)
+	m := 1 / mmPerM
+	r.Min = r.Min.Sub(geom.Vec{marginSide * m, marginBottom * m})
+	r.Max = r.Max.Add(geom.Vec{marginSide * m, marginTop * m})
+	return r
+}
+
+// content is the room of ground and works.
+func content(v *section.View) geom.Rect {
+	r := v.Ground.Bounds().Union(v.Finish.Bounds())
+	for _, zs := range [][]section.Zone{v.Strata, v.Bedding, v.Fill} {
+		for _, z := range zs {
+			r = r.Union(z.Region.Bounds())
+		}
+	}
+	if v.HasBox {
+		r = r.Union(v.Box)
+	}
+	return r
+}
+
+// builder draws one scene. Areas come first, then lines, then texts, so that
+// the cleared ground behind letters is never drawn over.
+type builder struct {
+	v     *section.View
+	r     *assess.Result
+	o     Options
+	mm    float64   // m of the section per mm of paper
+	land  geom.Rect // window of the ground
+	paths []*Path
+	text  []*Label
+	ink   arena
+	at    placer
+	lost  []string // labels that found no place
+	left  int      // hatch segments still allowed
+	mats  []body   // the materials drawn
+	scan  scanner
+	spans []float64
+
+	bar geom.Vec // end of the scale bar
+	kPa float64  // m of the section per kPa in diagrams; 0 where there is none
+}
+
+// Build draws a section. r may be nil: then there are no pressures and no
+// verdicts. It fails on an option or a view that cannot be drawn, naming it.
+func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
+	if err := checkOptions(v, o); err != nil {
+		return nil, err
+	}
+	if o.Shell == (Shell{}) {
+		o.Shell = NominalShell()
+	}
+	b := &builder{v: v, r: r, o: o, mm: 1 / o.MMPerM, left: maxHatch}
+	b.at.win = o.Clip
+	if o.Clip.Empty() {
+		b.at.win = Window(v, o.MMPerM)
+	}
+	b.land = overlap(content(v), b.at.win)
+	b.zones()
+	b.groundLines()
+	b.box()
+	b.frame()
+	b.pressures()
+	b.dimensions()
+	b.levels()
+	b.water()
+	b.slopes()
+	b.verdicts()
+	b.callouts()
+	return b.scene(), nil
+}
+
+func checkOptions(v *section.View, o Options) error {
+	if v == nil {
+		return fmt.Errorf("view: none given")
+	}
+	if !(o.MMPerM > 0) || math.IsInf(o.MMPerM, 0) {
+		return fmt.Errorf("MMPerM = %g: want a scale above 0", o.MMPerM)
+	}
+	if o.PressureMMPerKPa < 0 || !geom.Finite(o.PressureMMPerKPa) {
+		return fmt.Errorf("PressureMMPerKPa = %g: want 0 or more", o.PressureMMPerKPa)
+	}
+	if c := o.Clip; !geom.FiniteVec(c.Min) || !geom.FiniteVec(c.Max) {
+		return fmt.Errorf("Clip = %v: want finite numbers", c)
+	}
+	return checkView(v)
+}
+
+// checkView refuses numbers that are not finite before they reach the paper.
+func checkView(v *section.View) error {
+	for name, l := range map[string]geom.Polyline{"ground": v.Ground, "finish": v.Finish, "cut line": v.CutLine} {
+		for i, p := range l {
+			if !geom.FiniteVec(p) {
+				return fmt.Errorf("view: %s point %d = %v: want finite numbers", name, i, p)
+			}
+		}
+	}
+	for _, zs := range [][]section.Zone{v.Strata, v.Bedding, v.Fill} {
+		for _, z := range zs {
+			if r := z.Region.Bounds(); len(z.Region) > 0 && r.Empty() {
+				return fmt.Errorf("view: zone %q has no extent or numbers that are not finite", z.Name)
+			}
+		}
+	}
+	if len(v.Ground) < 2 {
+		return fmt.Errorf("view: ground line has %d points, want 2 or more", len(v.Ground))
+	}
+	if v.HasBox && (v.Box.Empty() || !geom.Finite(v.Box.Min[0], v.Box.Min[1], v.Box.Max[0], v.Box.Max[1])) {
+		return fmt.Errorf("view: box = %v has no extent", v.Box)
+	}
+	return nil
+}
+
+// overlap is the rectangle that two share; the empty one where they are apart.
+func overlap(a, b geom.Rect) geom.Rect {
+	r := geom.Rect{
+		Min: geom.Vec{math.Max(a.Min[0], b.Min[0]), math.Max(a.Min[1], b.Min[1])},
+		Max: geom.Vec{math.Min(a.Max[0], b.Max[0]), math.Min(a.Max[1], b.Max[1])},
+	}
+	if r.Min[0] >= r.Max[0] || r.Min[1] >= r.Max[1] {
+		return geom.Rect{}
+	}
+	return r
+}
+
+// show tells whether a layer is drawn.
+func (b *builder) show(l Layer) bool { return b.o.Show == nil || b.o.Show[l] }
+
+// scene collects what was drawn.
+func (b *builder) scene() *Scene {
+	s := &Scene{MMPerM: b.o.MMPerM, Caption: b.caption(), Lost: b.lost}
+	s.Items = make([]Item, 0, len(b.paths)+len(b.text))
+	lo, hi := geom.Vec{math.Inf(1), math.Inf(1)}, geom.Vec{math.Inf(-1), math.Inf(-1)}
+	grow := func(p geom.Vec) {
+		lo = geom.Vec{math.Min(lo[0], p[0]), math.Min(lo[1], p[1])}
+		hi = geom.Vec{math.Max(hi[0], p[0]), math.Max(hi[1], p[1])}
+	}
+	for _, p := range b.paths {
+		s.Items = append(s.Items, Item{Path: p})
+		for _, c := range p.Parts {
+			for _, q := range c {
+				grow(q)
+			}
+		}
+	}
+	for _, l := range b.text {
+		s.Items = append(s.Items, Item{Label: l})
+		for _, q := range LabelCorners(l, b.o.MMPerM) {
+			grow(q)
+		}
+	}
+	if len(s.Items) > 0 {
+		s.Bounds = geom.Rect{Min: lo, Max: hi}
+	}
+	return s
+}
+
+// caption says what the section is and at which stage.
+func (b *builder) caption() string {
+	stage := b.v.Stage.Name
+	if stage != "" {
+		stage = ", " + stage
+	}
+	if b.v.Long {
+		return "Long section" + stage
+	}
+	return "Cross section at " + b.length(b.v.Station) + stage
+}

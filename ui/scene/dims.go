@@ -1,0 +1,293 @@
+package scene
+
+import (
+	"math"
+	"slices"
+
+	"hillset/engine/section"
+	"hillset/geom"
+	"hillset/ui/face"
+)
+
+// quarter is the angle of a text that reads upwards, rad.
+const quarter = math.Pi / 2
+
+// Measures of dimension lines, mm on paper.
+const (
+	dimRow   = 6.5 // between rows
+	dimHead  = 2.4 // arrowhead
+	dimOver  = 1.5 // extension line beyond the dimension line
+	dimGap   = 1.2 // extension line away from the object
+	dimLeast = 1.0 // below this a dimension is not drawn
+)
+
+// dim is one distance to be shown: from a to b along the axis of the rows,
+// with the places on the object that its extension lines start from.
+type dim struct {
+	tag    string
+	a, b   float64
+	fa, fb float64 // where the object is, across
+}
+
+// dimensions draws the rows below and the columns beside the works.
+func (b *builder) dimensions() {
+	if !b.show(Dims) {
+		return
+	}
+	b.across()
+	b.upLeft()
+	b.upRight()
+}
+
+// formationEnds are the ends of the level floor of the cut.
+func (b *builder) formationEnds() (lo, hi float64, ok bool) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, p := range b.v.CutLine {
+		if math.Abs(p[1]-b.v.Formation) < geom.TolTouch {
+			lo, hi = math.Min(lo, p[0]), math.Max(hi, p[0])
+		}
+	}
+	return lo, hi, lo < hi
+}
+
+// across are the level distances: apron and working space, box, rock.
+func (b *builder) across() {
+	v := b.v
+	var ds []dim
+	lo, hi, dug := b.formationEnds()
+	if v.HasBox {
+		z := v.Box.Min[1]
+		ds = append(ds, dim{"length", v.Box.Min[0], v.Box.Max[0], z, z})
+		if dug {
+			ds = append(ds, dim{"work:left", lo, v.Box.Min[0], v.Formation, z}, dim{"work:right", v.Box.Max[0], hi, z, v.Formation})
+		}
+		ds = append(ds, b.rockWidths()...)
+	} else if dug {
+		ds = append(ds, dim{"cut:floor", lo, hi, v.Formation, v.Formation})
+	}
+	b.rows(ds, false, b.rowsFrom(), -1)
+}
+
+// rowsFrom is the level of the first row: below the drawn ground where the
+// window has room there, else just below the works.
+func (b *builder) rowsFrom() float64 {
+	const need = 30.0 // mm for three rows and the scale bar
+	if b.land.Min[1]-need*b.mm >= b.at.win.Min[1] {
+		return b.land.Min[1] - 5*b.mm
+	}
+	low := b.v.Box.Min[1]
+	if len(b.v.CutLine) > 0 {
+		low = math.Min(low, b.v.Formation)
+	}
+	for _, z := range b.v.Bedding {
+		low = math.Min(low, z.Region.Bounds().Min[1])
+	}
+	return low - 9*b.mm
+}
+
+// rockWidths are the widths of the drainage rock beside the walls.
+func (b *builder) rockWidths() []dim {
+	var out []dim
+	v := b.v
+	for _, z := range v.Fill {
+		if z.Kind != section.Rock {
+			continue
+		}
+		r := z.Region.Bounds()
+		switch {
+		case math.Abs(r.Min[0]-v.Box.Max[0]) < sameLevel:
+			out = append(out, dim{"rock:right", r.Min[0], r.Max[0], v.Box.Min[1], r.Min[1]})
+		case math.Abs(r.Max[0]-v.Box.Min[0]) < sameLevel:
+			out = append(out, dim{"rock:left", r.Min[0], r.Max[0], r.Min[1], v.Box.Min[1]})
+		}
+	}
+	return out
+}
+
+// finishAt is the finished surface at s, false outside of it.
+func (b *builder) finishAt(s float64) (float64, bool) { return b.v.Finish.At(s) }
+
+// upLeft are the heights at the front or left: bedding, box, cover.
+func (b *builder) upLeft() {
+	v := b.v
+	if !v.HasBox {
+		return
+	}
+	x := v.Box.Min[0]
+	ds := []dim{{"height", v.Box.Min[1], v.Box.Max[1], x, x}}
+	if v.Box.Min[1] > v.Formation {
+		ds = append(ds, dim{"bed", v.Formation, v.Box.Min[1], x, x})
+	}
+	at := x
+	if !v.Long {
+		at = v.Box.Center()[0]
+	}
+	if z, ok := b.finishAt(at + geom.TolTouch*10); ok && z > v.Box.Max[1] {
+		ds = append(ds, dim{"cover:front", v.Box.Max[1], z, x, at})
+	}
+	start := x - 9*b.mm
+	if lo, _, ok := b.formationEnds(); ok && !v.Long {
+		start = math.Min(start, lo-4*b.mm)
+	}
+	b.rows(ds, true, b.pastPressure(start, -1), -1)
+}
+
+// upRight are the heights at the back or right: depth of the floor below the
+// ground as found, cut, cover at the back.
+func (b *builder) upRight() {
+	v := b.v
+	var ds []dim
+	x := b.land.Min[0]
+	if v.HasBox {
+		x = v.Box.Max[0]
+		at := x
+		if !v.Long {
+			at = v.Box.Center()[0]
+		}
+		if z, ok := v.Ground.At(at); ok && z > v.Box.Min[1] {
+			ds = append(ds, dim{"depth", v.Box.Min[1], z, x, at})
+		}
+		if z, ok := b.finishAt(x - geom.TolTouch*10); ok && v.Long && z > v.Box.Max[1] {
+			ds = append(ds, dim{"cover:back", v.Box.Max[1], z, x, x})
+		}
+	}
+	if v.CutHeight > 0 && v.Crest[1] > v.Toe[1] {
+		ds = append(ds, dim{"cut", v.Toe[1], v.Crest[1], v.Toe[0], v.Crest[0]})
+		x = math.Max(x, math.Max(v.Crest[0], v.Toe[0]))
+	}
+	b.rows(ds, true, b.pastPressure(x+9*b.mm, 1), 1)
+}
+
+// pastPressure moves a column out of the pressure diagrams.
+func (b *builder) pastPressure(x, dir float64) float64 {
+	if !b.show(Pressures) || b.kPa == 0 {
+		return x
+	}
+	for _, l := range b.loads() {
+		wall, way := b.wallOf(l.Face)
+		if way != dir {
+			continue
+		}
+		most := 0.0
+		for _, r := range l.Diagram {
+			most = math.Max(most, r.Total)
+		}
+		x = dir * math.Max(dir*x, dir*(wall+dir*(most*b.kPa+24*b.mm)))
+	}
+	return x
+}
+
+// rows sets distances into rows (upright false) or columns (upright true),
+// the shortest nearest to the works, from the given place outwards in the
+// direction dir. Distances in one row never reach over each other.
+func (b *builder) rows(ds []dim, upright bool, from, dir float64) {
+	ds = slices.DeleteFunc(ds, func(d dim) bool { return !(math.Abs(d.b-d.a) > dimLeast*b.mm) })
+	slices.SortStableFunc(ds, func(p, q dim) int {
+		switch d := math.Abs(p.b-p.a) - math.Abs(q.b-q.a); {
+		case d < -geom.TolTouch:
+			return -1
+		case d > geom.TolTouch:
+			return 1
+		}
+		return 0
+	})
+	const most = 6
+	var taken [most][][2]float64
+	for _, d := range ds {
+		text := b.length(math.Abs(d.b - d.a))
+		lo, hi := b.reachOf(d, text)
+		for row := range most {
+			if !clear(taken[row], lo, hi) {
+				continue
+			}
+			if b.drawDim(d, text, upright, from+dir*float64(row)*dimRow*b.mm, dir) {
+				taken[row] = append(taken[row], [2]float64{lo, hi})
+				break
+			}
+			if row == most-1 {
+				b.lost = append(b.lost, text)
+			}
+		}
+	}
+}
+
+func clear(taken [][2]float64, lo, hi float64) bool {
+	for _, t := range taken {
+		if lo < t[1]-geom.TolTouch && t[0] < hi-geom.TolTouch {
+			return false
+		}
+	}
+	return true
+}
+
+// fits tells whether a text stands between the arrows of a distance.
+func (b *builder) fits(d dim, text string) bool {
+	return math.Abs(d.b-d.a) >= (face.Width(text, hNote, false)+2*dimHead+1)*b.mm
+}
+
+// reachOf is the room in its row that a distance takes with arrows and text.
+func (b *builder) reachOf(d dim, text string) (lo, hi float64) {
+	lo, hi = math.Min(d.a, d.b), math.Max(d.a, d.b)
+	if !b.fits(d, text) {
+		hi += (2*dimHead + 2 + face.Width(text, hNote, false)) * b.mm
+		lo -= 2 * dimHead * b.mm
+	}
+	return lo, hi
+}
+
+// drawDim draws one distance at place c across, unless its text finds no room.
+func (b *builder) drawDim(d dim, text string, upright bool, c, dir float64) bool {
+	at := func(along, across float64) geom.Vec {
+		if upright {
+			return geom.Vec{across, along}
+		}
+		return geom.Vec{along, across}
+	}
+	if !b.at.win.Contains(at(d.a, c)) || !b.at.win.Contains(at(d.b, c)) {
+		return false
+	}
+	lo, hi := math.Min(d.a, d.b), math.Max(d.a, d.b)
+	t := label(Dims, "dim:"+d.tag, text)
+	if upright {
+		t.Angle = quarter
+	}
+	inside := b.fits(d, text)
+	spot := at((lo+hi)/2, c)
+	switch {
+	case inside && upright:
+		t.Anchor, spot = Anchor{H: 0.5}, spot.Sub(geom.Vec{0.9 * b.mm, 0})
+	case inside:
+		t.Anchor, spot = Anchor{H: 0.5}, spot.Add(geom.Vec{0, 0.9 * b.mm})
+	default:
+		t.Anchor, spot = Anchor{H: 0, V: 0.5}, at(hi+(2*dimHead+1)*b.mm, c)
+	}
+	if !b.put(t, spot) {
+		return false
+	}
+	b.extension(d.tag, at(d.a, d.fa), at(d.a, c))
+	b.extension(d.tag, at(d.b, d.fb), at(d.b, c))
+	b.dimLine(d.tag, at(lo, c), at(hi, c), inside)
+	return true
+}
+
+// extension runs from just off the object to just past the dimension line.
+func (b *builder) extension(tag string, from, to geom.Vec) {
+	u, ok := geom.Unit(to.Sub(from))
+	if !ok {
+		return
+	}
+	b.stroke(Dims, "ext:"+tag, Thin, wHair, nil, from.Add(u.Mul(dimGap*b.mm)), to.Add(u.Mul(dimOver*b.mm)))
+}
+
+// dimLine draws the line with arrows, from inside or, where short, outside.
+func (b *builder) dimLine(tag string, p, q geom.Vec, inside bool) {
+	u, _ := geom.Unit(q.Sub(p))
+	tail := 0.0
+	way := u
+	if !inside {
+		tail, way = 2*dimHead*b.mm, u.Mul(-1)
+	}
+	b.stroke(Dims, "dim:"+tag, Thin, wThin, nil, p.Sub(u.Mul(tail)), q.Add(u.Mul(tail)))
+	b.arrowhead(Dims, "dim:"+tag, Thin, p, way.Mul(-1), dimHead)
+	b.arrowhead(Dims, "dim:"+tag, Thin, q, way, dimHead)
+}
