@@ -94,7 +94,7 @@ func (g Gap) describe(c *check.Check, in GapInput) {
 		Terms:  []quantity.Q{quantity.Of("d", in.Depth, quantity.Length)},
 		Result: quantity.Of("w", in.Width, quantity.Length), Source: c.Source,
 	}, {
-		Text: "Ladders, nobody more than 25 ft from one (R13; from a depth of 4 ft)", Formula: "k = ⌈L / 50 ft⌉",
+		Text: "Ladders, nobody more than 25 ft from one (R13; from a depth of 4 ft)", Formula: "k = L / 50 ft, rounded up",
 		Terms:  []quantity.Q{quantity.Of("L", in.Length, quantity.Length)},
 		Result: quantity.Of("k", float64(g.Ladders), quantity.None), Source: c.Source,
 	}}

@@ -1,9 +1,202 @@
 package tables
 
-import "testing"
+import (
+	"encoding/csv"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
 
-func TestEmbeddedTablesLoad(t *testing.T) {
-	if _, err := Load(); err != nil {
+	"hillset/assets"
+)
+
+// ids gives the ids loaded from every table that has any.
+func ids(s *Set) map[string][]string {
+	return map[string][]string{
+		"boxes.csv": s.BoxIDs(), "sheets.csv": s.SheetIDs(), "bars.csv": s.BarIDs(), "grades.csv": s.GradeIDs(),
+		"soils.csv": s.SoilClasses(), "plant.csv": s.PlantIDs(), "vehicles.csv": s.VehicleIDs(), "dig.csv": s.DigClasses(),
+		"interfaces.csv": s.InterfaceIDs(), "corrosion.csv": s.Environments(), "lossrates.csv": s.LossRateIDs(),
+		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
+		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
+	}
+}
+
+// Every file of the folder is read, row by row in its order, and every row
+// says where it comes from.
+func TestEveryRowHasIDAndSource(t *testing.T) {
+	s, err := Load()
+	if err != nil {
 		t.Fatal(err)
+	}
+	marks := []string{"verified", "second-hand", "derived", "memory", "common practice"}
+	loaded := ids(s)
+	for name, rows := range rawTables(t) {
+		head := rows[0]
+		src, mark := slices.Index(head, "source"), slices.Index(head, "mark")
+		if src < 0 || mark < 0 {
+			t.Fatalf("%s has no source or mark", name)
+		}
+		var first []string
+		for i, row := range rows[1:] {
+			first = append(first, row[0])
+			if len(row[src]) < 8 || !slices.Contains(marks, row[mark]) {
+				t.Errorf("%s line %d: source %q, mark %q", name, i+2, row[src], row[mark])
+			}
+		}
+		if want, ok := loaded[name]; ok {
+			if !slices.Equal(first, want) {
+				t.Errorf("%s: file has %v, loaded %v", name, first, want)
+			}
+			if u := slices.Compact(slices.Sorted(slices.Values(first))); len(u) != len(first) {
+				t.Errorf("%s: an id is there twice", name)
+			}
+		} else if name != "wheels.csv" && name != "powerlines.csv" {
+			t.Errorf("%s is not read", name)
+		}
+	}
+}
+
+// rawTables reads the files past the loader.
+func rawTables(t *testing.T) map[string][][]string {
+	t.Helper()
+	out := map[string][][]string{}
+	names, err := fs.Glob(assets.Tables(), "*.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		f, err := assets.Tables().Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows, err := csv.NewReader(f).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[name] = rows
+	}
+	return out
+}
+
+func TestUnknownIDsAreNotFound(t *testing.T) {
+	s := Default()
+	for name, found := range map[string]func(string) bool{
+		"box":       func(id string) bool { _, ok := s.Box(id); return ok },
+		"sheet":     func(id string) bool { _, ok := s.Sheet(id); return ok },
+		"bar":       func(id string) bool { _, ok := s.Bar(id); return ok },
+		"grade":     func(id string) bool { _, ok := s.Grade(id); return ok },
+		"soil":      func(id string) bool { _, ok := s.Soil(id); return ok },
+		"soilOf":    func(id string) bool { _, ok := s.SoilOf(id); return ok },
+		"plant":     func(id string) bool { _, ok := s.Plant(id); return ok },
+		"vehicle":   func(id string) bool { _, ok := s.Vehicle(id); return ok },
+		"dig":       func(id string) bool { _, ok := s.Dig(id); return ok },
+		"interface": func(id string) bool { _, ok := s.Interface(id); return ok },
+		"corrosion": func(id string) bool { _, ok := s.Corrosion(id); return ok },
+		"rate":      func(id string) bool { _, ok := s.LossRate(id); return ok },
+		"geofoam":   func(id string) bool { _, ok := s.Geofoam(id); return ok },
+		"foam":      func(id string) bool { _, ok := s.Foam(id); return ok },
+		"lumber":    func(id string) bool { _, ok := s.Lumber(id); return ok },
+		"plywood":   func(id string) bool { _, ok := s.Plywood(id); return ok },
+		"earthwork": func(id string) bool { _, ok := s.Earthwork(id); return ok },
+		"aggregate": func(id string) bool { _, ok := s.Aggregate(id); return ok },
+	} {
+		if found("") || found("no such row") {
+			t.Errorf("%s: found a row that does not exist", name)
+		}
+	}
+}
+
+// One fault at a time in the real files: the error names file, line, column
+// and value.
+func TestFaultsAreNamed(t *testing.T) {
+	for _, c := range []struct {
+		name, file, old, new string
+		want                 []string
+	}{
+		{"not a number", "sheets.csv", "72,68,70,36,1.6", "72,wide,70,36,1.6", []string{"sheets.csv line 2", "s_mm", `"wide"`, "not a number"}},
+		{"NaN", "sheets.csv", "72,68,70,36,1.6", "NaN,68,70,36,1.6", []string{"a_mm", "NaN"}},
+		{"infinite", "bars.csv", "shs,50,50,3,0", "shs,50,50,Inf,0", []string{"bars.csv line 2", "t_mm", "Inf"}},
+		{"out of range", "boxes.csv", "13716,", "137160,", []string{"boxes.csv line 2", "L_mm", "137160", "2000 to 17000"}},
+		{"empty", "grades.csv", `corten,"Weathering`, `,"Weathering`, []string{"grades.csv line 2", "id", "empty"}},
+		{"mark", "plant.csv", "common practice", "hearsay", []string{"plant.csv line 2", "mark", "hearsay"}},
+		{"twice", "geofoam.csv", "EPS15,EPS15", "EPS12,EPS15", []string{"geofoam.csv line 3", "EPS12", "twice"}},
+		{"column missing", "foams.csv", "r_per_in", "rval", []string{"foams.csv", "r_per_in", "missing"}},
+		{"column unknown", "foams.csv", "id,name,", "id,colour,name,", []string{"foams.csv"}},
+		{"column twice", "foams.csv", "id,name", "id,id", []string{"foams.csv", "column id", "twice"}},
+		{"no such sheet", "boxes.csv", "S1,E1", "S9,E1", []string{"boxes.csv", "45hc", "S9"}},
+		{"no such bar", "boxes.csv", "c122x45x40x4,923", "c99,923", []string{"boxes.csv", "45hc", "c99"}},
+		{"inside larger", "boxes.csv", "13542,2330,2655", "13800,2330,2655", []string{"45hc", "inside"}},
+		{"no such vehicle", "wheels.csv", "pickup,0,-0.85", "pick-up,0,-0.85", []string{"wheels.csv", "pick-up"}},
+		{"no wheels", "vehicles.csv", "pickup,", "lorry,x,common,memory\npickup,", []string{"lorry"}},
+		{"rust falls", "corrosion.csv", "0.00,0.30,0.60", "0.00,0.70,0.60", []string{"corrosion.csv line 2", "y50_mm", "0.60"}},
+		{"square", "bars.csv", "shs,50,50,3,0", "shs,50,40,3,0", []string{"b_mm", "40"}},
+		{"thick", "bars.csv", "shs,50,50,3,0", "shs,50,50,13,0", []string{"t_mm", "13"}},
+		{"channel", "bars.csv", "c,122,45,4,40", "c,122,45,4,0", []string{"lip_mm"}},
+		{"flat", "bars.csv", "flat,50,12,12,0", "flat,50,14,12,0", []string{"b_mm", "14"}},
+		{"lip", "bars.csv", "rhs,50,30,3,0", "rhs,50,30,3,9", []string{"lip_mm", "9"}},
+		{"shallow sheet", "sheets.csv", "106,22,106,40,2.0", "106,22,106,5,2.6", []string{"d_mm", "5"}},
+		{"yield", "grades.csv", "345,480", "345,340", []string{"fu_MPa", "340"}},
+		{"saturated", "soils.csv", ",21.2,21.5,38", ",21.6,21.5,38", []string{"soils.csv line 2", "gamma_sat", "21.5"}},
+		{"delta steel", "soils.csv", ",38,35,0,22,22", ",38,21,0,22,20", []string{"delta_steel"}},
+		{"delta concrete", "soils.csv", ",38,35,0,22,22", ",38,21,0,20,22", []string{"delta_concrete"}},
+		{"code loads", "soils.csv", "3000,30,60,0.001", "3000,70,60,0.001", []string{"code_at_rest"}},
+		{"grading", "soils.csv", "6.2,14,21.7", "6.2,4,21.7", []string{"d50_mm", "4"}},
+		{"short slope", "dig.csv", "0.5,12,24", "0.8,12,24", []string{"short_n", "0.8"}},
+		{"friction range", "interfaces.csv", "29,31", "29,28", []string{"delta_max", "28"}},
+		{"foam strains", "geofoam.csv", "15,35,40", "15,45,40", []string{"s5_kPa", "45"}},
+		{"lumber id", "lumber.csv", "HF 2x4,HF", "HF 2x6,HF", []string{"HF 2x6"}},
+		{"voltages", "powerlines.csv", "350,20", "150,20", []string{"up_to_kV", "150"}},
+		{"ragged", "plywood.csv", "320,86000,", "320,", []string{"plywood.csv"}},
+		{"no rows", "aggregates.csv", "*", "id,name\n", []string{"aggregates.csv", "no rows"}},
+		{"no file", "aggregates.csv", "*", "", []string{"aggregates.csv"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := load(spoiled(t, c.file, c.old, c.new))
+			if err == nil {
+				t.Fatal("no error")
+			}
+			for _, w := range append(c.want, "tables: ") {
+				if !strings.Contains(err.Error(), w) {
+					t.Errorf("error %q does not say %q", err, w)
+				}
+			}
+		})
+	}
+}
+
+// spoiled is the folder of tables with one text replaced once in one file; old
+// "*" replaces the whole file, or takes it away where new is empty.
+func spoiled(t *testing.T, file, old, new string) fs.FS {
+	t.Helper()
+	files := fstest.MapFS{}
+	for name := range maps.Keys(rawTables(t)) {
+		b, err := fs.ReadFile(assets.Tables(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = &fstest.MapFile{Data: b}
+	}
+	if old == "*" {
+		files[file] = &fstest.MapFile{Data: []byte(new)}
+		if new == "" {
+			delete(files, file)
+		}
+		return files
+	}
+	text := string(files[file].Data)
+	if !strings.Contains(text, old) {
+		t.Fatalf("%s has no %q to spoil", file, old)
+	}
+	files[file].Data = []byte(strings.Replace(text, old, new, 1))
+	return files
+}
+
+func BenchmarkLoad(b *testing.B) {
+	for b.Loop() {
+		if _, err := Load(); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
