@@ -16,15 +16,13 @@ type ink struct {
 	runOf      [4]byte
 }
 
-// set chooses the colour. The full row for opaque runs is made once per
+// set chooses the colour, premultiplied as color.RGBA is. The full row for opaque runs is made once per
 // colour and width.
-func (k *ink) set(c color.NRGBA) {
-	a := uint32(c.A)
-	k.a = a
-	k.r, k.g, k.b = uint32(c.R)*a/255, uint32(c.G)*a/255, uint32(c.B)*a/255
-	k.px = [4]byte{byte(k.r), byte(k.g), byte(k.b), byte(a)}
+func (k *ink) set(c color.RGBA) {
+	k.r, k.g, k.b, k.a = uint32(c.R), uint32(c.G), uint32(c.B), uint32(c.A)
+	k.px = [4]byte{c.R, c.G, c.B, c.A}
 	n := 4 * k.img.Rect.Dx()
-	if a != 255 || (k.runOf == k.px && len(k.run) >= n) {
+	if k.a != 255 || (k.runOf == k.px && len(k.run) >= n) {
 		return
 	}
 	if cap(k.run) < n {

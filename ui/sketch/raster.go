@@ -11,13 +11,6 @@ import (
 	"hillset/ui/scene"
 )
 
-// Palette gives the colour of a role. A role it does not know must still get a
-// colour that is seen.
-type Palette func(scene.Role) color.NRGBA
-
-// Paper is the role of the ground that everything is drawn on.
-const Paper scene.Role = "paper"
-
 // Frame says where a scene lies on an image: pixel = (x*Scale - Left,
 // Top - z*Scale).
 type Frame struct {
@@ -48,7 +41,7 @@ type strip struct {
 }
 
 // Paint draws the scene on the whole image.
-func (p *Painter) Paint(img *image.RGBA, s *scene.Scene, f Frame, pal Palette) {
+func (p *Painter) Paint(img *image.RGBA, s *scene.Scene, f Frame, pal scene.Palette) {
 	p.PaintWithin(img, img.Rect, s, f, pal)
 }
 
@@ -58,7 +51,7 @@ const stripRows = 200
 // PaintWithin draws the part of the scene that falls on the window win of the
 // image; pixels outside of it keep their colour. The pixels inside come out
 // the same whatever the window is.
-func (p *Painter) PaintWithin(img *image.RGBA, win image.Rectangle, s *scene.Scene, f Frame, pal Palette) {
+func (p *Painter) PaintWithin(img *image.RGBA, win image.Rectangle, s *scene.Scene, f Frame, pal scene.Palette) {
 	win = win.Intersect(img.Rect)
 	if win.Empty() {
 		return
@@ -88,10 +81,10 @@ func (p *Painter) need(n int) {
 	}
 }
 
-func (t *strip) paint(img *image.RGBA, win image.Rectangle, s *scene.Scene, f Frame, pal Palette) {
+func (t *strip) paint(img *image.RGBA, win image.Rectangle, s *scene.Scene, f Frame, pal scene.Palette) {
 	t.cov.reset(win)
 	t.ink.img = img
-	draw.Draw(img, win, image.NewUniform(pal(Paper)), image.Point{}, draw.Src)
+	draw.Draw(img, win, image.NewUniform(pal[scene.Paper]), image.Point{}, draw.Src)
 	if s == nil {
 		return
 	}
@@ -114,7 +107,7 @@ func (t *strip) window(m float64) geom.Rect {
 	}
 }
 
-func (t *strip) path(p *scene.Path, f Frame, pal Palette) {
+func (t *strip) path(p *scene.Path, f Frame, pal scene.Palette) {
 	width := math.Max(1, p.Width*f.PxPerMM)
 	if p.Stroke == "" {
 		width = 0
@@ -124,7 +117,7 @@ func (t *strip) path(p *scene.Path, f Frame, pal Palette) {
 	}
 	if p.Fill != "" && p.Closed {
 		t.eachPart(t.outline)
-		t.ink.set(pal(p.Fill))
+		t.ink.set(colour(pal, p.Fill))
 		t.cov.sweep(&t.ink, evenOdd)
 	}
 	if p.Stroke == "" {
@@ -135,7 +128,7 @@ func (t *strip) path(p *scene.Path, f Frame, pal Palette) {
 		snapLevel(pts, p.Closed, width)
 		t.pen.chain(pts, p.Closed)
 	})
-	t.ink.set(pal(p.Stroke))
+	t.ink.set(colour(pal, p.Stroke))
 	t.cov.sweep(&t.ink, nonZero)
 }
 
@@ -176,7 +169,7 @@ func (t *strip) outline(ring []geom.Vec) {
 	}
 }
 
-func (t *strip) label(l *scene.Label, f Frame, pal Palette) {
+func (t *strip) label(l *scene.Label, f Frame, pal scene.Palette) {
 	p := f.Pixel(l.At)
 	if l.Text == "" || math.IsNaN(p[0]+p[1]) || math.IsInf(p[0]+p[1], 0) {
 		return
@@ -188,11 +181,11 @@ func (t *strip) label(l *scene.Label, f Frame, pal Palette) {
 	}
 	if l.Halo {
 		t.outline(plate[:])
-		t.ink.set(pal(Paper))
+		t.ink.set(pal[scene.Paper])
 		t.cov.sweep(&t.ink, nonZero)
 	}
 	box.add(&t.cov, t.abc)
-	t.ink.set(pal(l.Role))
+	t.ink.set(colour(pal, l.Role))
 	t.cov.sweep(&t.ink, nonZero)
 }
 
@@ -238,4 +231,13 @@ func snapLevel(pts []geom.Vec, closed bool, width float64) {
 			}
 		}
 	}
+}
+
+// colour is the colour of a role; a role that the palette lacks is drawn in
+// ink, so that nothing of the drawing goes missing.
+func colour(pal scene.Palette, r scene.Role) color.RGBA {
+	if c, ok := pal[r]; ok {
+		return c
+	}
+	return pal[scene.Ink]
 }

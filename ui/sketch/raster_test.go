@@ -15,24 +15,16 @@ import (
 	"hillset/ui/scene"
 )
 
-// testPalette gives every role of the test scenes a colour of its own; alpha
-// below 255 for the pressure diagrams only.
-func testPalette(r scene.Role) color.NRGBA {
-	switch r {
-	case Paper:
-		return color.NRGBA{250, 248, 242, 255}
-	case "soil-a":
-		return color.NRGBA{222, 200, 160, 255}
-	case "soil-b":
-		return color.NRGBA{196, 170, 130, 255}
-	case "fill":
-		return color.NRGBA{180, 190, 170, 255}
-	case "press":
-		return color.NRGBA{0, 90, 160, 110}
-	case "steel":
-		return color.NRGBA{200, 205, 210, 255}
-	}
-	return color.NRGBA{30, 30, 34, 255}
+// testPalette has the colours of the test scenes; only the pressure diagrams
+// are half transparent (premultiplied).
+var testPalette = scene.Palette{
+	scene.Paper:     {R: 250, G: 248, B: 242, A: 255},
+	scene.Sand:      {R: 222, G: 200, B: 160, A: 255},
+	scene.Clay:      {R: 196, G: 170, B: 130, A: 255},
+	scene.FillTint:  {R: 180, G: 190, B: 170, A: 255},
+	scene.PressTint: {R: 0, G: 39, B: 69, A: 110},
+	scene.Steel:     {R: 200, G: 205, B: 210, A: 255},
+	scene.Ink:       {R: 30, G: 30, B: 34, A: 255},
 }
 
 // wholeFrame shows metres as pixels, z up from the lower edge.
@@ -63,12 +55,7 @@ func reference(w, h int, rings []geom.Polyline, f Frame) *image.Alpha {
 }
 
 // blackOnWhite makes the coverage readable from the picture.
-func blackOnWhite(r scene.Role) color.NRGBA {
-	if r == Paper {
-		return color.NRGBA{255, 255, 255, 255}
-	}
-	return color.NRGBA{0, 0, 0, 255}
-}
+var blackOnWhite = scene.Palette{scene.Paper: {R: 255, G: 255, B: 255, A: 255}, scene.Ink: {A: 255}}
 
 // compare fails where the coverage of the picture differs from the reference.
 // Both sum coverage in float32; 2 of 255 covers the rounding of both.
@@ -116,7 +103,7 @@ func TestFillAgainstReference(t *testing.T) {
 				img := image.NewRGBA(image.Rect(0, 0, w, h))
 				f := wholeFrame(h, 1)
 				var p Painter
-				p.Paint(img, onePath(scene.Path{Parts: []geom.Polyline{ring}, Closed: true, Fill: "x"}), f, blackOnWhite)
+				p.Paint(img, onePath(scene.Path{Parts: []geom.Polyline{ring}, Closed: true, Fill: scene.Ink}), f, blackOnWhite)
 				compare(t, img, reference(w, h, []geom.Polyline{ring}, f))
 			})
 		}
@@ -138,7 +125,7 @@ func TestFillHoles(t *testing.T) {
 		}
 		img := image.NewRGBA(image.Rect(0, 0, 64, 50))
 		var p Painter
-		p.Paint(img, onePath(scene.Path{Parts: rings, Closed: true, Fill: "x"}), wholeFrame(50, 1), blackOnWhite)
+		p.Paint(img, onePath(scene.Path{Parts: rings, Closed: true, Fill: scene.Ink}), wholeFrame(50, 1), blackOnWhite)
 		if got := inked(img); math.Abs(got-want) > 0.5 {
 			t.Errorf("senses %03b: inked area %.2f px, want %.2f", mask, got, want)
 		}
@@ -188,7 +175,7 @@ func TestStrokeAreas(t *testing.T) {
 		{"crossing lines count once", scene.Path{Parts: []geom.Polyline{{{10, 40}, {60, 40}}, {{30, 20}, {30, 60}}}, Width: 2 / mm}, 100 + 80 - 4, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			c.path.Stroke = "x"
+			c.path.Stroke = scene.Ink
 			img := image.NewRGBA(image.Rect(0, 0, 80, 80))
 			var p Painter
 			p.Paint(img, onePath(c.path), wholeFrame(80, 1), blackOnWhite)
@@ -203,7 +190,7 @@ func TestStrokeAreas(t *testing.T) {
 func TestLevelLinesAreSharp(t *testing.T) {
 	img := image.NewRGBA(image.Rect(0, 0, 40, 20))
 	var p Painter
-	p.Paint(img, onePath(scene.Path{Parts: []geom.Polyline{{{5, 10.37}, {35, 10.37}}}, Stroke: "x", Width: 0.1}), wholeFrame(20, 1), blackOnWhite)
+	p.Paint(img, onePath(scene.Path{Parts: []geom.Polyline{{{5, 10.37}, {35, 10.37}}}, Stroke: scene.Ink, Width: 0.1}), wholeFrame(20, 1), blackOnWhite)
 	grey := 0
 	for y := 0; y < 20; y++ {
 		if c := img.RGBAAt(20, y).R; c != 0 && c != 255 {
@@ -221,33 +208,33 @@ func busyScene(hatches, labels int) *scene.Scene {
 	s := &scene.Scene{}
 	path := func(p scene.Path) { s.Items = append(s.Items, scene.Item{Path: &p}) }
 	rnd := rand.New(rand.NewSource(3))
-	for k, role := range []scene.Role{"soil-a", "soil-b", "fill"} {
+	for k, role := range []scene.Role{scene.Sand, scene.Clay, scene.FillTint} {
 		var ring geom.Polyline
 		for i := 0; i <= 200; i++ {
 			x := float64(i) * 0.12
 			ring = append(ring, geom.Vec{x, 3 + 0.35*x + 0.3*math.Sin(x) - 2*float64(k)})
 		}
 		ring = append(ring, geom.Vec{24, -8}, geom.Vec{0, -8})
-		path(scene.Path{Parts: []geom.Polyline{ring}, Closed: true, Fill: role, Stroke: "line", Width: 0.35})
+		path(scene.Path{Parts: []geom.Polyline{ring}, Closed: true, Fill: role, Stroke: scene.Ink, Width: 0.35})
 		var h []geom.Polyline
 		for i := 0; i < hatches/3; i++ {
 			x, z := rnd.Float64()*24, rnd.Float64()*8-4
 			h = append(h, geom.Polyline{{x, z}, {x + 0.3, z + 0.3}})
 		}
-		path(scene.Path{Parts: h, Stroke: "line", Width: 0.13})
+		path(scene.Path{Parts: h, Stroke: scene.Ink, Width: 0.13})
 	}
-	path(scene.Path{Parts: []geom.Polyline{{{8, 2}, {14, 2}, {14, 4.6}, {8, 4.6}}}, Closed: true, Fill: "steel", Stroke: "line", Width: 0.5})
+	path(scene.Path{Parts: []geom.Polyline{{{8, 2}, {14, 2}, {14, 4.6}, {8, 4.6}}}, Closed: true, Fill: scene.Steel, Stroke: scene.Ink, Width: 0.5})
 	for i := 0; i < 4; i++ {
 		x := 14 + float64(i)*0.1
-		path(scene.Path{Parts: []geom.Polyline{{{x, 2}, {x + 2, 2}, {x, 4.6}}}, Closed: true, Fill: "press", Stroke: "line", Width: 0.25})
+		path(scene.Path{Parts: []geom.Polyline{{{x, 2}, {x + 2, 2}, {x, 4.6}}}, Closed: true, Fill: scene.PressTint, Stroke: scene.Ink, Width: 0.25})
 	}
 	for i := 0; i < 60; i++ {
 		z := -3 + float64(i)*0.18
-		path(scene.Path{Parts: []geom.Polyline{{{1, z}, {6, z}}, {{1, z - 0.1}, {1, z + 0.1}}}, Stroke: "line", Width: 0.18})
-		path(scene.Path{Parts: []geom.Polyline{{{7, z}, {12, z + 1}, {15, z}}}, Stroke: "line", Width: 0.25, Dash: []float64{3, 1.5}})
+		path(scene.Path{Parts: []geom.Polyline{{{1, z}, {6, z}}, {{1, z - 0.1}, {1, z + 0.1}}}, Stroke: scene.Ink, Width: 0.18})
+		path(scene.Path{Parts: []geom.Polyline{{{7, z}, {12, z + 1}, {15, z}}}, Stroke: scene.Ink, Width: 0.25, Dash: []float64{3, 1.5}})
 	}
 	for i := 0; i < labels; i++ {
-		s.Items = append(s.Items, scene.Item{Label: &scene.Label{At: geom.Vec{rnd.Float64() * 22, rnd.Float64()*14 - 5}, Text: "2.59 m at 18.4 kPa", Height: 2.5, Role: "line", Halo: true}})
+		s.Items = append(s.Items, scene.Item{Label: &scene.Label{At: geom.Vec{rnd.Float64() * 22, rnd.Float64()*14 - 5}, Text: "2.59 m at 18.4 kPa", Height: 2.5, Role: scene.Ink, Halo: true}})
 	}
 	return s
 }
@@ -277,8 +264,8 @@ func TestPaintSurvivesBadCoordinates(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	bad := []geom.Polyline{nil, {}, {{1, 1}}, {{nan, 1}, {2, 2}, {3, 1}}, {{inf, 1}, {2, 2}, {1, 5}}, {{1e300, -1e300}, {2, 2}, {1, 5}}, {{2, 2}, {2, 2}}}
 	for i, part := range bad {
-		s := onePath(scene.Path{Parts: []geom.Polyline{part}, Closed: true, Fill: "x", Stroke: "x", Width: 0.5, Dash: []float64{1, 1}})
-		s.Items = append(s.Items, scene.Item{Path: &scene.Path{Parts: []geom.Polyline{{{20, 20}, {30, 20}, {30, 30}, {20, 30}}}, Closed: true, Fill: "x"}})
+		s := onePath(scene.Path{Parts: []geom.Polyline{part}, Closed: true, Fill: scene.Ink, Stroke: scene.Ink, Width: 0.5, Dash: []float64{1, 1}})
+		s.Items = append(s.Items, scene.Item{Path: &scene.Path{Parts: []geom.Polyline{{{20, 20}, {30, 20}, {30, 30}, {20, 30}}}, Closed: true, Fill: scene.Ink}})
 		s.Items = append(s.Items, scene.Item{Label: &scene.Label{At: geom.Vec{nan, 0}, Text: "x", Height: 2}})
 		img := image.NewRGBA(image.Rect(0, 0, 40, 40))
 		var p Painter
@@ -306,7 +293,7 @@ func TestInkAgainstImageDraw(t *testing.T) {
 			under := color.NRGBA{200, 40, 90, 255}
 			draw.Draw(ours, ours.Rect, image.NewUniform(under), image.Point{}, draw.Src)
 			draw.Draw(std, std.Rect, image.NewUniform(under), image.Point{}, draw.Src)
-			c := color.NRGBA{10, 250, 30, alpha}
+			c := color.RGBA{uint8(10 * int(alpha) / 255), uint8(250 * int(alpha) / 255), uint8(30 * int(alpha) / 255), alpha}
 			k := ink{img: ours}
 			k.set(c)
 			k.row(0, 0)
