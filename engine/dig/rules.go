@@ -1,7 +1,7 @@
 // Package dig checks the cut against excavation law: the batter of its faces,
 // the gap beside the box, the spoil heap, overhead lines. The numbers are those
 // of the United States rule for construction (29 CFR 1926 Subpart P); other
-// places have others. Rule numbers R1 to R22 are those of the reference pack.
+// places have others. R1 to R22 number the rules that can be checked from a drawing.
 //
 // Lengths are m; slopes are horizontal run per unit of rise (H:V).
 package dig

@@ -48,7 +48,8 @@ type Requirement struct {
 
 // Required works out the least slope of every piece of a face (rules R1 to R6,
 // R8 to R10). A weaker layer over a stronger one keeps its own slope; every
-// layer above a weaker one takes the slope of the weaker (R8). Where Engineer
+// layer above a weaker one takes the slope of the weaker (R8). Engineer is set
+// for any cut deeper than 20 ft, stable rock included (R9). Where Engineer
 // is true, N holds the slopes of the table as if they went on, for
 // information. Errors name the field out of range.
 func Required(in BatterInput) (Requirement, error) {

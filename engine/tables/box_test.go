@@ -37,7 +37,7 @@ func TestBoxesAgainstFeetAndInches(t *testing.T) {
 }
 
 // Test loads of ISO 1496-1 as pressure on the inside faces, kPa, as worked out
-// by hand in the reference pack (derived): they hang on rating, tare and all
+// by hand (derived): they hang on rating, tare and all
 // three inside dimensions. Rows with other ratings or tares are left out.
 func TestBoxTestPressures(t *testing.T) {
 	for id, want := range map[string]struct{ side, end float64 }{
@@ -65,7 +65,7 @@ func TestCornersOfBoxes(t *testing.T) {
 }
 
 // fibres sums area and second moment of a midline in short pieces about its
-// own centroid; the route of the reference pack's second column.
+// own centroid: a second route to the closed form.
 func fibres(s Sheet) (area, inertia float64) {
 	h := s.D - s.T
 	type seg struct{ x0, y0, x1, y1 float64 }
@@ -112,8 +112,8 @@ func TestSheets(t *testing.T) {
 	}
 }
 
-// Channels and hollow sections give the printed areas and masses (structure
-// pack section 3, derived; RHS from the EN 10219 table, verified).
+// Channels and hollow sections give the printed areas and masses (exact
+// rounded corners, derived; RHS from the EN 10219 table, verified).
 func TestBars(t *testing.T) {
 	for id, c := range map[string]struct{ cm2, kgm float64 }{
 		"shs50x3": {5.41, 4.25}, "shs50x4": {6.95, 5.45}, "shs60x3": {6.61, 5.19}, "shs60x4": {8.55, 6.71},

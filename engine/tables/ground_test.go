@@ -36,7 +36,7 @@ func TestVehicles(t *testing.T) {
 	near(t, "axles, ft", (truck.Wheels[0].U-truck.Wheels[2].U)/foot, 14, 1e-9)
 }
 
-// Plant loads of the earth pack (common practice) and 500 lb/in (derived);
+// Plant loads (common practice) and 500 lb/in (derived);
 // pressures by Broms against the printed ones, gamma 18.85.
 func TestPlant(t *testing.T) {
 	for id, sh := range map[string]float64{"plate": 11.0, "walk-behind": 15.5, "ride-on": 19.0, "heavy": 25.5, "heavy-500": 32.4} {

@@ -6,7 +6,7 @@ import (
 )
 
 // Steel loss of EN 1993-5 table 4-1 (memory) between the ages, and the
-// thickness it leaves of a 1.6 mm sheet (structure pack section 6, derived).
+// thickness it leaves of a 1.6 mm sheet (derived).
 func TestLoss(t *testing.T) {
 	for _, c := range []struct {
 		env       string
