@@ -1,0 +1,145 @@
+package frame
+
+import "math"
+
+// element is a member in local axes: stiffness and what its load puts on its
+// ends, freedoms (along, across, turning) at I and then at J.
+type element struct {
+	l, c, s float64
+	k       [6][6]float64
+	eq      [6]float64 // equivalent loads on the ends
+}
+
+// newElement builds member k under the load with the axial force n (tension
+// positive) in its geometric stiffness. ok is false when a hinged end has lost
+// its stiffness to compression.
+func newElement(f *Frame, k int, load Load, n float64) (e element, ok bool) {
+	m := f.Members[k]
+	e.l = f.Length(k)
+	e.c, e.s = f.axis(k)
+	ea, ei, l := m.E*m.A/e.l, m.E*m.Iz/(e.l*e.l*e.l), e.l
+	e.k[0][0], e.k[3][3], e.k[0][3], e.k[3][0] = ea, ea, -ea, -ea
+	// Bending with cubic shapes and the consistent geometric stiffness.
+	g := n / (30 * l)
+	bend := [4][4]float64{
+		{12*ei + 36*g, 6*l*ei + 3*l*g, -12*ei - 36*g, 6*l*ei + 3*l*g},
+		{0, 4*l*l*ei + 4*l*l*g, -6*l*ei - 3*l*g, 2*l*l*ei - l*l*g},
+		{0, 0, 12*ei + 36*g, -6*l*ei - 3*l*g},
+		{0, 0, 0, 4*l*l*ei + 4*l*l*g},
+	}
+	at := [4]int{1, 2, 4, 5}
+	for i := range 4 {
+		for j := i; j < 4; j++ {
+			e.k[at[i]][at[j]], e.k[at[j]][at[i]] = bend[i][j], bend[i][j]
+		}
+	}
+	e.addLoad(load)
+	ok = true
+	if m.HingeI {
+		ok = e.condense(2)
+	}
+	if m.HingeJ {
+		ok = e.condense(5) && ok
+	}
+	return e, ok
+}
+
+// Three-point Gauss rule, exact for the product of a cubic shape and a linear
+// load.
+var (
+	gaussX = [3]float64{0.5 - math.Sqrt(0.15), 0.5, 0.5 + math.Sqrt(0.15)}
+	gaussW = [3]float64{5.0 / 18, 8.0 / 18, 5.0 / 18}
+)
+
+// addLoad adds the equivalent end loads of a piecewise linear load.
+func (e *element) addLoad(load Load) {
+	for k := 1; k < len(load); k++ {
+		a, b := load[k-1], load[k]
+		d := b.S - a.S
+		if d == 0 {
+			continue
+		}
+		for q := range 3 {
+			p := (a.P + (b.P-a.P)*gaussX[q]) * gaussW[q] * d
+			x := (a.S + d*gaussX[q]) / e.l
+			e.eq[1] += p * (1 - 3*x*x + 2*x*x*x)
+			e.eq[2] += p * e.l * x * (1 - x) * (1 - x)
+			e.eq[4] += p * x * x * (3 - 2*x)
+			e.eq[5] -= p * e.l * x * x * (1 - x)
+		}
+	}
+}
+
+// condense frees the freedom c. It reports false when there is no stiffness to
+// condense, which only compression can bring about.
+func (e *element) condense(c int) bool {
+	d := e.k[c][c]
+	if d <= 0 {
+		return false
+	}
+	row, load := e.k[c], e.eq[c]
+	for i := range 6 {
+		share := row[i] / d
+		e.eq[i] -= share * load
+		for j := range 6 {
+			e.k[i][j] -= share * row[j]
+		}
+	}
+	for i := range 6 { // exact zeros where rounding would leave dust
+		e.k[c][i], e.k[i][c] = 0, 0
+	}
+	e.eq[c] = 0
+	return true
+}
+
+// global is stiffness coefficient (i, j) in global axes, with the rotation
+// applied on both sides.
+func (e *element) global() (k [6][6]float64, eq [6]float64) {
+	t := [6][6]float64{}
+	for b := 0; b < 6; b += 3 {
+		t[b][b], t[b][b+1] = e.c, e.s
+		t[b+1][b], t[b+1][b+1] = -e.s, e.c
+		t[b+2][b+2] = 1
+	}
+	var kt [6][6]float64
+	for i := range 6 {
+		b := i - i%3
+		for j := range 6 {
+			bj := j - j%3
+			for p := bj; p < bj+3; p++ {
+				kt[i][j] += e.k[i][p] * t[p][j]
+			}
+		}
+		for p := b; p < b+3; p++ {
+			eq[i] += t[p][i] * e.eq[p]
+		}
+	}
+	for i := range 6 {
+		b := i - i%3
+		for j := range 6 {
+			for p := b; p < b+3; p++ {
+				k[i][j] += t[p][i] * kt[p][j]
+			}
+		}
+	}
+	return k, eq
+}
+
+// local turns the displacements of both ends into the axes of the member.
+func (e *element) local(ui, uj [3]float64) [6]float64 {
+	return [6]float64{
+		e.c*ui[0] + e.s*ui[1], -e.s*ui[0] + e.c*ui[1], ui[2],
+		e.c*uj[0] + e.s*uj[1], -e.s*uj[0] + e.c*uj[1], uj[2],
+	}
+}
+
+// forces are the forces on the ends of the member for local displacements.
+func (e *element) forces(u [6]float64) (q [6]float64) {
+	for i := range 6 {
+		q[i] = -e.eq[i]
+		for j := range 6 {
+			q[i] += e.k[i][j] * u[j]
+		}
+	}
+	return q
+}

@@ -1,0 +1,313 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// conditionLimit is the condition number, of the matrix scaled to a unit
+// diagonal, beyond which the frame counts as a mechanism: some four digits are
+// left. A beam of 400 elements reaches 1e10.
+const conditionLimit = 1e13
+
+// Stiffness is the factored stiffness of a frame, ready for load cases.
+type Stiffness struct {
+	frame *Frame
+	index []int     // equation of every freedom, -1 where held
+	scale []float64 // of every equation
+	chol  mat.BandCholesky
+	axial []float64 // axial forces in the geometric stiffness; nil for none
+}
+
+// Factor assembles and factors the first-order stiffness. Errors: values out
+// of range (quantity.ErrRange), a mechanism (ErrMechanism) with a node that it
+// moves.
+func (f *Frame) Factor() (*Stiffness, error) {
+	if err := f.check(); err != nil {
+		return nil, err
+	}
+	return f.factor(nil)
+}
+
+// factor is Factor on values already checked, with axial forces for the
+// geometric stiffness.
+func (f *Frame) factor(axial []float64) (*Stiffness, error) {
+	s := &Stiffness{frame: f, axial: axial}
+	equations := s.number()
+	if equations == 0 {
+		return s, nil // every freedom is held
+	}
+	band, err := s.assemble(equations)
+	if err != nil {
+		return nil, err
+	}
+	if !s.chol.Factorize(band) || s.chol.Cond() > conditionLimit {
+		if axial != nil {
+			return nil, fmt.Errorf("frame: %w", ErrUnstable)
+		}
+		return nil, fmt.Errorf("frame: %w: node %d can move", ErrMechanism, s.looseNode(band))
+	}
+	return s, nil
+}
+
+// number gives every free freedom its equation. The turning of a node at which
+// all members are hinged has no stiffness and is left out.
+func (s *Stiffness) number() int {
+	f := s.frame
+	stiff := make([]bool, len(f.Nodes))
+	for _, m := range f.Members {
+		stiff[m.I] = stiff[m.I] || !m.HingeI
+		stiff[m.J] = stiff[m.J] || !m.HingeJ
+	}
+	place := f.order()
+	at := make([]int, len(f.Nodes))
+	for k, p := range place {
+		at[p] = k
+	}
+	s.index = make([]int, 3*len(f.Nodes))
+	count := 0
+	for _, k := range at {
+		n := f.Nodes[k]
+		held := [3]bool{n.X, n.Y, n.R || (!stiff[k] && n.KR == 0)}
+		for d := range 3 {
+			s.index[3*k+d] = -1
+			if !held[d] {
+				s.index[3*k+d] = count
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// equations lists the equations of the ends of member k.
+func (s *Stiffness) equations(k int) (eq [6]int) {
+	m := s.frame.Members[k]
+	for d := range 3 {
+		eq[d], eq[d+3] = s.index[3*m.I+d], s.index[3*m.J+d]
+	}
+	return eq
+}
+
+// assemble sums the members and springs into a band matrix scaled to a unit
+// diagonal.
+func (s *Stiffness) assemble(n int) (*mat.SymBandDense, error) {
+	f, width := s.frame, 0
+	for k := range f.Members {
+		eq := s.equations(k)
+		lo, hi := n, -1
+		for _, e := range eq {
+			if e >= 0 {
+				lo, hi = min(lo, e), max(hi, e)
+			}
+		}
+		width = max(width, hi-lo)
+	}
+	band := mat.NewSymBandDense(n, width, nil)
+	raw := band.RawSymBand()
+	for k := range f.Members {
+		e, ok := newElement(f, k, nil, s.force(k))
+		if !ok {
+			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
+		}
+		g, _ := e.global()
+		eq := s.equations(k)
+		for i, p := range eq {
+			for j, q := range eq {
+				if p >= 0 && q >= p {
+					raw.Data[p*raw.Stride+q-p] += g[i][j]
+				}
+			}
+		}
+	}
+	for k, node := range f.Nodes {
+		for d, spring := range [3]float64{node.KX, node.KY, node.KR} {
+			if p := s.index[3*k+d]; p >= 0 {
+				raw.Data[p*raw.Stride] += spring
+			}
+		}
+	}
+	return band, s.rescale(band)
+}
+
+// force is the axial force of member k in the geometric stiffness.
+func (s *Stiffness) force(k int) float64 {
+	if s.axial == nil {
+		return 0
+	}
+	return s.axial[k]
+}
+
+// rescale divides rows and columns by the root of the diagonal.
+func (s *Stiffness) rescale(band *mat.SymBandDense) error {
+	raw := band.RawSymBand()
+	s.scale = make([]float64, raw.N)
+	for p := range s.scale {
+		d := raw.Data[p*raw.Stride]
+		if !(d > 0) {
+			if s.axial != nil {
+				return fmt.Errorf("frame: %w", ErrUnstable)
+			}
+			return fmt.Errorf("frame: %w: node %d can move", ErrMechanism, s.nodeOf(p))
+		}
+		s.scale[p] = 1 / math.Sqrt(d)
+	}
+	for p := range s.scale {
+		for q := p; q <= min(p+raw.K, raw.N-1); q++ {
+			raw.Data[p*raw.Stride+q-p] *= s.scale[p] * s.scale[q]
+		}
+	}
+	return nil
+}
+
+// nodeOf is the node of equation p.
+func (s *Stiffness) nodeOf(p int) int {
+	for k, q := range s.index {
+		if q == p {
+			return k / 3
+		}
+	}
+	panic(fmt.Sprintf("frame: equation %d without a node", p))
+}
+
+// looseNode finds a node that a mechanism moves: with a slight spring on every
+// freedom, the mechanism answers any load far more than the rest.
+func (s *Stiffness) looseNode(band *mat.SymBandDense) int {
+	raw := band.RawSymBand()
+	rhs := mat.NewVecDense(raw.N, nil)
+	for p := range raw.N {
+		raw.Data[p*raw.Stride] += 1e-8
+		rhs.SetVec(p, 1+0.37*math.Sin(float64(3*p+1)))
+	}
+	var chol mat.BandCholesky
+	var u mat.VecDense
+	if !chol.Factorize(band) || chol.SolveVecTo(&u, rhs) != nil {
+		return 0
+	}
+	worst := 0
+	for p := range raw.N {
+		if math.Abs(u.AtVec(p)) > math.Abs(u.AtVec(worst)) {
+			worst = p
+		}
+	}
+	return s.nodeOf(worst)
+}
+
+// Solve finds displacements and forces for a load case.
+func (s *Stiffness) Solve(lc LoadCase) (*Solution, error) {
+	if err := lc.check(s.frame); err != nil {
+		return nil, err
+	}
+	return s.solve(lc)
+}
+
+func (s *Stiffness) solve(lc LoadCase) (*Solution, error) {
+	f := s.frame
+	elements := make([]element, len(f.Members))
+	rhs := make([]float64, len(s.scale))
+	for k, n := range lc.Nodes {
+		for d, v := range n {
+			p := s.index[3*k+d]
+			if p >= 0 {
+				rhs[p] += v
+			} else if d == 2 && v != 0 && !f.Nodes[k].R {
+				return nil, fmt.Errorf("frame: %w: moment on node %d, where every member is hinged", ErrMechanism, k)
+			}
+		}
+	}
+	for k := range f.Members {
+		e, ok := newElement(f, k, lc.member(k), s.force(k))
+		if !ok {
+			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
+		}
+		elements[k] = e
+		_, load := e.global()
+		for i, p := range s.equations(k) {
+			if p >= 0 {
+				rhs[p] += load[i]
+			}
+		}
+	}
+	u, err := s.displacements(rhs)
+	if err != nil {
+		return nil, err
+	}
+	return newSolution(f, lc, elements, u), nil
+}
+
+// displacements solves for the scaled right-hand side.
+func (s *Stiffness) displacements(rhs []float64) ([][3]float64, error) {
+	u := make([][3]float64, len(s.frame.Nodes))
+	if len(rhs) == 0 {
+		return u, nil
+	}
+	for p := range rhs {
+		rhs[p] *= s.scale[p]
+	}
+	b := mat.NewVecDense(len(rhs), rhs)
+	if err := s.chol.SolveVecTo(b, b); err != nil {
+		return nil, fmt.Errorf("frame: %w: %w", ErrMechanism, err)
+	}
+	for k := range u {
+		for d := range 3 {
+			if p := s.index[3*k+d]; p >= 0 {
+				u[k][d] = rhs[p] * s.scale[p]
+			}
+		}
+	}
+	return u, nil
+}
+
+// Solve is Factor and Stiffness.Solve in one.
+func (f *Frame) Solve(lc LoadCase) (*Solution, error) {
+	s, err := f.Factor()
+	if err != nil {
+		return nil, err
+	}
+	return s.Solve(lc)
+}
+
+// Second-order iteration.
+const (
+	axialSettled = 1e-10 // relative change of the axial forces
+	maxSecond    = 60    // rounds
+)
+
+// SolveSecondOrder finds displacements and forces with the effect of the axial
+// forces on the deflected members (geometric stiffness, iterated). Compressed
+// members should be divided, see Refine. Compression at or beyond the critical
+// load gives ErrUnstable.
+func (f *Frame) SolveSecondOrder(lc LoadCase) (*Solution, error) {
+	s, err := f.Factor()
+	if err != nil {
+		return nil, err
+	}
+	sol, err := s.Solve(lc)
+	if err != nil {
+		return nil, err
+	}
+	for range maxSecond {
+		axial := make([]float64, len(f.Members))
+		largest := 0.0
+		for k := range axial {
+			axial[k] = sol.N[k]
+			largest = math.Max(largest, math.Abs(axial[k]))
+		}
+		if s, err = f.factor(axial); err != nil {
+			return nil, err
+		}
+		if sol, err = s.solve(lc); err != nil {
+			return nil, err
+		}
+		change := 0.0
+		for k := range axial {
+			change = math.Max(change, math.Abs(sol.N[k]-axial[k]))
+		}
+		if change <= axialSettled*largest {
+			return sol, nil
+		}
+	}
+	return nil, fmt.Errorf("frame: %w: the axial forces do not settle", ErrUnstable)
+}
