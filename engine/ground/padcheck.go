@@ -1,0 +1,81 @@
+package ground
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/check"
+	"hillset/engine/earth/limit"
+	q "hillset/engine/quantity"
+)
+
+// PadCheck is the bearing pressure below the worst of four pads as a check:
+// against Allowable where that is given, else as a factor of safety Required on
+// Ultimate.
+func PadCheck(in PadsIn) (check.Check, error) {
+	p, err := LoadPads(in)
+	if err != nil {
+		return check.Check{}, err
+	}
+	var c check.Check
+	switch {
+	case in.Allowable > 0:
+		if err := limit.Positive("allowable", in.Allowable, q.Pressure); err != nil {
+			return check.Check{}, err
+		}
+		c = check.Check{Demand: q.Of("q", p.Max, q.Pressure), Capacity: q.Of("q all", in.Allowable, q.Pressure),
+			Ratio: p.Max / in.Allowable}
+	case in.Ultimate > 0:
+		if err := limit.First(limit.Positive("ultimate", in.Ultimate, q.Pressure), required("required", in.Required)); err != nil {
+			return check.Check{}, err
+		}
+		c = factors("", "", in.Required, over(in.Ultimate, p.Max))
+	default:
+		return check.Check{}, fmt.Errorf("ground: allowable = %v kPa, ultimate = %v kPa: one of them must be above 0", in.Allowable, in.Ultimate)
+	}
+	c.ID, c.Title, c.RatioLRFD = "pad-bearing", "Bearing below the pads", math.NaN()
+	c.Method = "Load shared by four pads below a stiff box"
+	c.Source = srcPads
+	if in.Basis != "" {
+		c.Source += "; bearing: " + in.Basis
+	}
+	c.Assumptions = []string{"the box is stiff against the ground", "the pressure below a pad is even", "a pad takes no tension"}
+	c.Working = in.working(p, c)
+	if c.Ratio > 1 {
+		in.remedy(p, &c)
+	}
+	return c, nil
+}
+
+func (in *PadsIn) working(p Pads, c check.Check) []check.Line {
+	v := q.Of("V", in.Vertical, q.Force)
+	area := q.Of("A", in.Length*in.Width, q.Area)
+	own := q.Of("Wp", in.Own, q.Force)
+	formula := "R = V/4·(1 ± 2ex/sx ± 2ey/sy)"
+	if p.Three {
+		formula = "three pads by equilibrium: V/2·(1 − 2ex/sx), V/2·(1 − 2ey/sy) and the rest"
+	}
+	var lines []check.Line
+	for i, name := range []string{"front right", "front left", "back right", "back left"} {
+		r := q.Of("R", p.Force[i], q.Force)
+		lines = append(lines,
+			line("Load on the pad "+name, formula, srcPads, r, v, q.Of("ex", in.Ex, q.Length), q.Of("sx", in.SpanX, q.Length),
+				q.Of("ey", in.Ey, q.Length), q.Of("sy", in.SpanY, q.Length)),
+			line("Pressure below it", "q = (R + Wp)/A", srcPads, q.Of("q", p.Pressure[i], q.Pressure), r, own, area))
+	}
+	if c.Capacity.Kind == q.Factor {
+		lines = append(lines, line("Factor of safety", "FS = qult/q", srcPads, c.Capacity,
+			q.Of("qult", in.Ultimate, q.Pressure), q.Of("q", p.Max, q.Pressure)))
+	}
+	return lines
+}
+
+// remedy is the area of a pad that would do for its load from the box.
+func (in *PadsIn) remedy(p Pads, c *check.Check) {
+	if p.Off {
+		c.Remedy = "the load lies outside the pads: lower what pushes the box over before the pads matter"
+		return
+	}
+	c.Remedy = "pads of {0} each on the same ground, if they grow no thicker"
+	c.RemedyQ = []q.Q{q.Of("A", c.Ratio*in.Length*in.Width, q.Area)}
+}
