@@ -142,6 +142,31 @@ func TestCrestHeight(t *testing.T) {
 	}
 }
 
+// The largest toe depth d0 that keeps the crest at 20 ft (6.096 m): table of
+// the site notes 1.4, derived there, printed to 1 mm. h = d0/(1-n/m) magnifies
+// the printing error up to fourfold.
+func TestLargestToeDepth(t *testing.T) {
+	for _, c := range []struct {
+		m  float64
+		d0 [3]float64 // for n = 0.75, 1, 1.5
+	}{
+		{2, [3]float64{3.810, 3.048, 1.524}},
+		{2.5, [3]float64{4.267, 3.658, 2.438}},
+		{3, [3]float64{4.572, 4.064, 3.048}},
+		{4, [3]float64{4.953, 4.572, 3.810}},
+		{5, [3]float64{5.182, 4.877, 4.267}},
+	} {
+		for i, n := range []float64{0.75, 1, 1.5} {
+			ground := Polyline{{-10, c.d0[i] - 10/c.m}, {100, c.d0[i] + 100/c.m}}
+			at, ok := RayHit(Vec{}, Vec{n, 1}, ground)
+			if !ok {
+				t.Fatalf("1V:%gH, n %g: no crest", c.m, n)
+			}
+			near(t, "crest height", at[1], 6.096, 0.0005*4+1e-9)
+		}
+	}
+}
+
 func TestSplitByRegion(t *testing.T) {
 	// the hill passes under a box from x 4 to 7, z 0.5 to 3
 	in, out := SplitByRegion(hill, box(4, 0.5, 7, 3))

@@ -88,10 +88,7 @@ func (r Region) Area() float64 {
 // Centroid is the common centre of area. ok is false for a region without
 // area or with coordinates that are not finite.
 func (r Region) Centroid() (c Vec, ok bool) {
-	if len(r) == 0 || len(r[0].Outer) == 0 {
-		return Vec{}, false
-	}
-	base := r[0].Outer[0] // moments about a near point keep their digits
+	base := r.Bounds().Center() // moments about a near point keep their digits
 	var area, length float64
 	var m Vec
 	for _, p := range r.Translate(base.Mul(-1)) {
