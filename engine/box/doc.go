@@ -65,14 +65,19 @@ func (p Pair) Times(k float64) Pair { return Pair{p.ASD * k, p.LRFD * k} }
 // Plus adds another pair.
 func (p Pair) Plus(o Pair) Pair { return Pair{p.ASD + o.ASD, p.LRFD + o.LRFD} }
 
-// check refuses an effect that is not a finite load, or pulls where only a
-// push is foreseen.
+// check refuses an effect that is not finite.
 func (p Pair) check(field string) error {
-	if err := quantity.Range(field+" (service)", p.ASD, 0, 1e6); err != nil {
+	if err := quantity.Range(field+" (service)", p.ASD, -1e6, 1e6); err != nil {
 		return err
 	}
-	return quantity.Range(field+" (factored)", p.LRFD, 0, 1e6)
+	return quantity.Range(field+" (factored)", p.LRFD, -1e6, 1e6)
 }
+
+// size is the pair without signs: a bar bends either way.
+func (p Pair) size() Pair { return Pair{math.Abs(p.ASD), math.Abs(p.LRFD)} }
+
+// largest is the larger of the two.
+func (p Pair) largest() float64 { return math.Max(p.ASD, p.LRFD) }
 
 // Material is a grade of steel as the checks use it.
 type Material struct {
