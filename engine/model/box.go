@@ -13,6 +13,7 @@ type Box struct {
 	Front       float64 `json:"front"`                  // x of the downhill face, m
 	Level       float64 `json:"level"`                  // level of the underside of the bottom corner castings, m
 	Tare        float64 `json:"tare,omitempty"`         // kg; 0 takes the table value
+	Ballast     float64 `json:"ballast,omitempty"`      // kg that stay inside for good: a concrete floor, fixed ballast
 	PlateRating float64 `json:"plate_rating,omitempty"` // kg, read from the plate; 0 not read
 	SteelKnown  bool    `json:"steel_known"`            // true when the maker's grade is known
 	Fy          float64 `json:"fy,omitempty"`           // MPa, yield strength when known; 0 takes the table value of the grade
@@ -75,9 +76,10 @@ type Cut struct {
 	// ByStratum overrides Batter for single strata, by stratum id.
 	ByStratum map[string]float64 `json:"by_stratum,omitempty"`
 	Benches   []Bench            `json:"benches,omitempty"`
-	HoursOpen float64            `json:"hours_open"` // how long the cut stands open
-	Seepage   bool               `json:"seepage"`    // water seeps from the face
-	Fissured  bool               `json:"fissured"`   // cracks or fissures seen, or ground disturbed before
+	HoursOpen float64            `json:"hours_open"`        // how long the cut stands open
+	Ladders   int                `json:"ladders,omitempty"` // ways out of the gap beside the box; 0 is not stated
+	Seepage   bool               `json:"seepage"`           // water seeps from the face
+	Fissured  bool               `json:"fissured"`          // cracks or fissures seen, or ground disturbed before
 	Spoil     Spoil              `json:"spoil"`
 }
 

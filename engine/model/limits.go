@@ -66,6 +66,7 @@ var ranges = map[string]*Range{
 	"box.front":             distance(),
 	"box.level":             level(),
 	"box.tare":              kilograms(500, 10000).or0(),
+	"box.ballast":           kilograms(0, 100000),
 	"box.plate_rating":      kilograms(5000, 40000).or0(),
 	"box.fy":                megaPa(100, 1000).or0(),
 	"box.side_t":            millimetres(0.3, 10).or0(),
@@ -94,6 +95,7 @@ var ranges = map[string]*Range{
 	"cut.benches[].height": metres(0.01, 50),
 	"cut.benches[].width":  metres(0.01, 50),
 	"cut.hours_open":       hours(0, 100000),
+	"cut.ladders":          plain(0, 50),
 	"cut.spoil.setback":    metres(0, 200),
 	"cut.spoil.height":     metres(0, 20),
 

@@ -188,3 +188,16 @@ func (l *layout) core(s side, x float64) []core {
 	}
 	return kept
 }
+
+// SoilBelow is the soil under the formation at a place along the axis.
+func (v *View) SoilBelow(s float64) (model.Soil, bool) {
+	l := v.lay
+	if s < l.ax.lo || s > l.ax.hi {
+		return model.Soil{}, false
+	}
+	k := l.ax.stratumAt(model.Vec{s, math.Min(l.form, l.ax.level(0, s)) - thin})
+	if k < 0 {
+		return model.Soil{}, false
+	}
+	return SoilByID(l.p, l.ax.strata[k].Soil)
+}

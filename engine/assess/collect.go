@@ -1,0 +1,87 @@
+package assess
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"hillset/engine/check"
+)
+
+// candidate is one check at one stage and station, not yet written out: only
+// the governing one of each part is, since the working costs far more than the
+// number.
+type candidate struct {
+	id, part   string
+	stage      string
+	station    float64
+	hasStation bool
+	ratio      float64
+	write      func() (check.Check, error)
+}
+
+// key tells which candidates compete.
+func (c candidate) key() string { return c.id + "\x00" + c.part }
+
+// worstOf keeps the candidate with the largest ratio for each check and part;
+// of equals the earlier stage and station, so that the outcome does not depend
+// on the order of the workers.
+type worstOf struct {
+	order []string
+	best  map[string]candidate
+}
+
+func newWorst() *worstOf { return &worstOf{best: map[string]candidate{}} }
+
+func (w *worstOf) add(c candidate) {
+	k := c.key()
+	old, ok := w.best[k]
+	if !ok {
+		w.order = append(w.order, k)
+	}
+	if !ok || c.ratio > old.ratio {
+		w.best[k] = c
+	}
+}
+
+// checks writes the winners out, worst first.
+func (w *worstOf) checks() []check.Check {
+	out := make([]check.Check, 0, len(w.order))
+	for _, k := range w.order {
+		c := w.best[k]
+		made, err := c.write()
+		if err != nil {
+			made = check.Unchecked(c.id, c.id, c.part, err.Error())
+		}
+		made.Part, made.Stage = c.part, c.stage
+		made.Station, made.HasStation = c.station, c.hasStation
+		out = append(out, made)
+	}
+	return out
+}
+
+// sortChecks puts the worst first and those not checked last.
+func sortChecks(cs []check.Check) {
+	slices.SortStableFunc(cs, func(a, b check.Check) int {
+		ua, ub := a.Verdict() == check.NotChecked, b.Verdict() == check.NotChecked
+		if ua != ub {
+			if ua {
+				return 1
+			}
+			return -1
+		}
+		if ua || a.Worst() == b.Worst() {
+			return 0
+		}
+		return cmp.Compare(b.Worst(), a.Worst())
+	})
+}
+
+// ratioOf is the larger of two ratios, where NaN is none.
+func ratioOf(a, b float64) float64 {
+	c := check.Check{Ratio: a, RatioLRFD: b}
+	if r := c.Worst(); !math.IsNaN(r) {
+		return r
+	}
+	return math.Inf(-1)
+}

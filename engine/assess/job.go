@@ -1,0 +1,173 @@
+package assess
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/box"
+	"hillset/engine/model"
+	"hillset/engine/section"
+	"hillset/engine/steel"
+	"hillset/engine/tables"
+)
+
+// job is one assessment: the project with everything looked up once.
+type job struct {
+	p     *model.Project
+	t     *tables.Set
+	box   tables.Box
+	metal box.Material // sheets and rails of the container
+	added box.Material // bars that are put in new
+	side  panel        // long walls
+	end   panel        // blind end
+	roof  tables.Sheet
+
+	depth, across float64 // extent of the box into the hill and along the contour
+	frontX, backX float64
+	tareKN        float64
+}
+
+// panel is the sheet of a wall with the bars along its top and bottom.
+type panel struct {
+	sheet       tables.Sheet
+	t           float64 // thickness measured or as new, m
+	top, bottom steel.Bar
+	zBottom     float64 // level of the bottom edge of the sheet
+	zTop        float64 // level of its top edge
+	wales       []model.Wale
+	long        bool // a long side: its rails can be held by ribs
+}
+
+// height is the clear height of the sheet.
+func (w panel) height() float64 { return w.zTop - w.zBottom }
+
+// gravity turns kg into kN.
+const gravity = 9.81e-3
+
+// newGrade is the grade of bars that are put in new.
+const newGrade = "tube-345"
+
+// newJob looks up what the project names. An error is a model.Problem.
+func newJob(p *model.Project, t *tables.Set) (*job, error) {
+	b, err := section.BoxOf(p, t)
+	if err != nil {
+		return nil, err
+	}
+	j := &job{p: p, t: t, box: b, depth: section.Depth(p, b), across: section.Across(p, b)}
+	j.frontX, j.backX = p.Box.Front, p.Box.Front+j.depth
+	j.tareKN = b.Tare * gravity
+	if p.Box.Tare > 0 {
+		j.tareKN = p.Box.Tare * gravity
+	}
+	if err := j.steels(); err != nil {
+		return nil, err
+	}
+	return j, j.panels()
+}
+
+// steels chooses the grades: the maker's when it is known and the box is not
+// patched, the low one otherwise.
+func (j *job) steels() error {
+	id := "unknown"
+	if j.p.Box.SteelKnown && !j.p.Box.Patched {
+		id = "corten"
+	}
+	g, ok := j.t.Grade(id)
+	n, okNew := j.t.Grade(newGrade)
+	if !ok || !okNew {
+		return fmt.Errorf("assess: grades %q and %q must be in the table", id, newGrade)
+	}
+	j.metal, j.added = box.Of(g), box.Of(n)
+	if j.p.Box.Fy > 0 && id == "corten" {
+		j.metal.Fy = j.p.Box.Fy * 1000
+	}
+	return nil
+}
+
+// panels looks up the sheets and rails and places them.
+func (j *job) panels() error {
+	var err error
+	bar := func(id string) steel.Bar {
+		row, ok := j.t.Bar(id)
+		if !ok && err == nil {
+			err = fmt.Errorf("assess: bar %q of box %q is not in the table", id, j.box.ID)
+		}
+		b, e := steel.BarProps(row)
+		if e != nil && err == nil {
+			err = e
+		}
+		return b
+	}
+	sheet := func(id string) tables.Sheet {
+		s, ok := j.t.Sheet(id)
+		if !ok && err == nil {
+			err = fmt.Errorf("assess: sheet %q of box %q is not in the table", id, j.box.ID)
+		}
+		return s
+	}
+	j.side = panel{sheet: sheet(j.box.SideSheet), top: bar(j.box.TopRail), bottom: bar(j.box.BottomRail), wales: j.p.Strengthening.Wales, long: true}
+	j.end = panel{sheet: sheet(j.box.EndSheet), top: bar(j.box.EndHeader), bottom: bar(j.box.EndSill), wales: j.p.Strengthening.BackWales}
+	j.roof = sheet(j.box.RoofSheet)
+	if err != nil {
+		return err
+	}
+	j.side.t, j.end.t = j.side.sheet.T, j.end.sheet.T
+	if j.p.Box.SideT > 0 {
+		j.side.t = j.p.Box.SideT / 1000
+	}
+	if j.p.Box.EndT > 0 {
+		j.end.t = j.p.Box.EndT / 1000
+	}
+	for _, w := range []*panel{&j.side, &j.end} {
+		w.zBottom = j.p.Box.Level + j.box.UnderClearance + w.bottom.H
+		w.zTop = j.p.Box.Level + j.box.H - w.top.H
+	}
+	return nil
+}
+
+// roofLevel is the level of the top of the box.
+func (j *job) roofLevel() float64 { return j.p.Box.Level + j.box.H }
+
+// maxStation is the largest distance between stations at which the walls and
+// the roof are checked, m: about two pitches of the side sheet.
+const maxStation = 0.61
+
+// stations are the places along the depth of the box, front and back included,
+// and every rib.
+func (j *job) stations() []float64 {
+	n := int(math.Ceil(j.depth/maxStation - 1e-9))
+	out := make([]float64, 0, n+1)
+	for i := range n + 1 {
+		out = append(out, j.frontX+j.depth*float64(i)/float64(n))
+	}
+	return out
+}
+
+// wallOf is the panel that a face of the box is made of.
+func (j *job) wallOf(f section.Face) panel {
+	broadside := j.p.Box.Orientation == model.Broadside
+	if (f == section.Back) == broadside {
+		return j.side
+	}
+	return j.end
+}
+
+// rusted is a thickness after the years of a stage, rust on the soil side only.
+func (j *job) rusted(t, years float64) (float64, error) {
+	if years <= 0 {
+		return t, nil
+	}
+	env := "fill"
+	if j.p.Fill.Proven {
+		env = "compacted-fill"
+	}
+	loss, err := j.t.Loss(env, years)
+	if err != nil {
+		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "0 to 100", Text: err.Error()}
+	}
+	if loss >= t {
+		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "fewer years",
+			Text: fmt.Sprintf("rust has eaten through %.1f mm of sheet", t*1000)}
+	}
+	return t - loss, nil
+}

@@ -1,0 +1,90 @@
+package assess
+
+import (
+	"fmt"
+
+	"hillset/engine/check"
+	"hillset/engine/model"
+)
+
+// gap is something this version does not check, said on every result so that
+// nobody takes silence for an answer.
+type gap struct{ id, title, part, why string }
+
+var never = []gap{
+	{"slope", "Stability of the hillside", "hillside", "no slip circles are computed: have the slope judged by a geotechnical engineer"},
+	{"seepage", "Computed water table and drains", "water", "the water level is the one you gave, not computed: no seepage analysis, no drain capacity"},
+	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
+	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
+	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
+	{"doors", "Earth or water against the doors", "doors", "doors are taken as free of earth and water; their gaskets keep out weather, not ground water"},
+}
+
+// notChecked lists what was not checked, with the reason.
+func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
+	var out []check.Check
+	add := func(id, title, part, why string) { out = append(out, check.Unchecked(id, title, part, why)) }
+	for _, g := range never {
+		add(g.id, g.title, g.part, g.why)
+	}
+	if !found.has("flotation") {
+		why := "no stage has water above the underside of the box"
+		if j.p.Site.Water.DesignHigh == nil {
+			why = "no design high water level is given"
+		}
+		add("flotation", "Flotation", "box", why)
+	}
+	if !found.has(batterID) {
+		add(batterID, "Legal batter of the cut", "cut face", "there is no stage with the cut open, or the cut has no face")
+	}
+	if len(j.p.Box.Openings) > 0 {
+		add("openings", "Openings cut in the walls", "openings", "cut openings are drawn but neither their frames nor the weakened wall are checked")
+	}
+	s := j.p.Strengthening
+	if s.Stud.Spacing > 0 {
+		add("stud-skin", "Outside stud skin", "stud skin", "held as data only: counted with no strength")
+	}
+	if s.Cavity.Width > 0 {
+		add("cavity", "Filled cavity", "cavity", "counted with no strength; the pressure of wet concrete on the sheet is not checked")
+	}
+	if s.RoofSlab.Thickness > 0 {
+		add("roof-slab", "Roof slab", "roof slab", "held as data only: counted with no strength")
+	}
+	if s.EitherAlone {
+		add("either-alone", "Either system alone", "box", "the two systems are not checked separately")
+	}
+	if !j.hasRibs() && (len(s.Wales) > 0 || s.Ribs.Purlins > 0) {
+		add("wales", "Wales and purlins", "wales", "wales and purlins need ribs to carry them: give the ribs a spacing")
+	}
+	return out
+}
+
+// assumed lists what was taken for granted throughout.
+func (j *job) assumed() []string {
+	out := []string{
+		"Water stands level at the height you gave for the stage: the ground-water flow is not computed.",
+		"The box is held by its fill: soil presses at rest, and what compaction locks in stays.",
+		"Cohesion of soil is not counted against the walls.",
+		"The front of the box is open: nothing holds it from that side.",
+		"A narrow strip of drainage rock does not shield the wall from the soil behind it: the worst of both is taken.",
+		"No relief by arching over the roof; the soil on the roof weighs more than its prism (AASHTO embankment factor).",
+		fmt.Sprintf("Steel of the box: yield %.0f MPa.", j.metal.Fy/1000),
+	}
+	if j.p.Box.Orientation == model.Broadside {
+		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth.")
+	}
+	if j.p.Strengthening.Ribs.Spacing > 0 {
+		out = append(out, "Ribs, wales and purlins are new bars of yield 345 MPa, fully welded; their joints are not checked.")
+	}
+	return out
+}
+
+// has tells whether a check of that id was made.
+func (w *worstOf) has(id string) bool {
+	for _, c := range w.best {
+		if c.id == id {
+			return true
+		}
+	}
+	return false
+}
