@@ -19,7 +19,7 @@ func (b *Board) aim(h *Handle, to geom.Vec, held fyne.KeyModifier) (at geom.Vec,
 	}
 	var v float64
 	switch {
-	case s.Why != "" || held&fyne.KeyModifierAlt != 0:
+	case s.Why != "" || loose(held):
 		v, err = h.value(s.At)
 		why = s.Why
 	default:
@@ -33,9 +33,15 @@ func (b *Board) aim(h *Handle, to geom.Vec, held fyne.KeyModifier) (at geom.Vec,
 	return geom.Vec{v, 0}, why, s.Guides, true, err
 }
 
+// loose says whether snapping is held off: by Alt, or by Ctrl where the desktop
+// keeps Alt for itself.
+func loose(held fyne.KeyModifier) bool {
+	return held&(fyne.KeyModifierAlt|fyne.KeyModifierControl) != 0
+}
+
 // snapAt draws a place to what is near it.
 func (b *Board) snapAt(self string, axis Axis, to geom.Vec, held fyne.KeyModifier, useGrid bool) Snapped {
-	in := SnapInput{At: to, Axis: axis, Tol: snapReach / b.cam.scale, Off: held&fyne.KeyModifierAlt != 0,
+	in := SnapInput{At: to, Axis: axis, Tol: snapReach / b.cam.scale, Off: loose(held),
 		Targets: targetsFor(b.src.Project(), b.view, b.kind, b.handles, self)}
 	if useGrid {
 		in.Grid, _ = b.src.Steps()

@@ -53,6 +53,7 @@ type Board struct {
 	// What is shown.
 	cam      camera
 	camSet   bool // the user has chosen the window; it no longer fits itself
+	toWorks  bool // fitted to the other choice of whole section and works
 	view     *section.View
 	viewErr  error
 	project  *model.Project // that view and handles were made from

@@ -76,7 +76,7 @@ func (b *Board) openEntry(first string) {
 		rows.Add(e)
 	}
 	rows.Add(p.fault)
-	p.box = container.NewStack(newPlate(b), container.NewPadded(rows))
+	p.box = container.NewStack(newPlate(), container.NewPadded(rows))
 	b.entry = p
 	b.overlay.collect()
 	b.overlay.place()

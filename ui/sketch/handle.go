@@ -52,6 +52,7 @@ type Handle struct {
 	// move puts a free point in its place.
 	move   func(p *model.Project, to geom.Vec) error
 	remove func(p *model.Project) error
+	level  bool // a level: shown with a short line through it
 	body   bool // the box: its whole area takes hold of it
 }
 

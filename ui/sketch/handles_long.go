@@ -17,7 +17,7 @@ func LongHandles(p *model.Project, v *section.View) []Handle {
 	if v == nil {
 		return out
 	}
-	out = append(out, waterLevelHandles(p, v.Box.Min[0]-p.Cut.Apron/2)...)
+	out = append(out, waterLevelHandles(p, 0.6*v.Ground[0][0]+0.4*(v.Box.Min[0]-p.Cut.Apron))...)
 	if v.Stage.Kind == model.StageNatural {
 		return out
 	}

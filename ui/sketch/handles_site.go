@@ -134,7 +134,7 @@ func waterLevelHandles(p *model.Project, x float64) []Handle {
 		if z == nil {
 			return
 		}
-		out = append(out, Handle{ID: id, Label: label, At: geom.Vec{x, *z}, Axis: Vertical, reach: 1,
+		out = append(out, Handle{ID: id, Label: label, At: geom.Vec{x, *z}, Axis: Vertical, reach: 1, level: true,
 			value: func(to geom.Vec) (float64, error) { return to[1], nil },
 			Values: []Value{{Label: label, Kind: quantity.Length, Now: *z, set: func(p *model.Project, v float64) error {
 				*field(p) = &v

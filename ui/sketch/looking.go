@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"hillset/engine/section"
 	"hillset/geom"
 	"hillset/ui/scene"
 )
@@ -13,13 +14,22 @@ import (
 // dimensions.
 const fitMargin = 0.12
 
-// Fit shows the whole section. From then on it is kept in the window when the
-// board changes its size.
+// Fit shows the whole section; when it is shown so already, the works alone.
+// From then on that is kept in the window when the board changes its size.
 func (b *Board) Fit() {
+	if !b.camSet {
+		b.toWorks = !b.toWorks
+	}
 	b.camSet = false
 	b.fit()
 	b.Redraw()
 }
+
+// Share of the board that dimensions and titles may take when it is fitted.
+const (
+	padMostX = 0.18
+	padMostY = 0.34
+)
 
 func (b *Board) fit() {
 	s := b.Size()
@@ -29,13 +39,41 @@ func (b *Board) fit() {
 		content := scene.Window(b.view, math.Inf(1))
 		outer := scene.Window(b.view, 1)
 		mm := unitsPerMM * b.letters
-		padX := math.Min((outer.W()-content.W())*mm, 0.45*float64(s.Width))
-		padY := math.Min((outer.H()-content.H())*mm, 0.45*float64(s.Height))
+		padX := math.Min((outer.W()-content.W())*mm, padMostX*float64(s.Width))
+		padY := math.Min((outer.H()-content.H())*mm, padMostY*float64(s.Height))
+		if w, ok := works(b.view); ok && b.toWorks != (b.kind == CrossSection) {
+			content = w
+		}
 		if c, ok := fitted(content, s, padX, padY); ok {
 			b.cam = c
 			return
 		}
 	}
+	b.fitSite(s)
+}
+
+// works is the room of box and cut, with a strip of the hill round them; false
+// before there are any.
+func works(v *section.View) (geom.Rect, bool) {
+	if !v.HasBox && len(v.CutLine) == 0 {
+		return geom.Rect{}, false
+	}
+	r := geom.Rect{Min: geom.Vec{v.Box.Min[0], v.Formation}, Max: v.Box.Max}
+	corners := []geom.Vec{v.Toe, v.Crest}
+	for _, b := range v.Batters {
+		corners = append(corners, b.Foot, b.Top)
+	}
+	for _, c := range corners {
+		r = r.Union(geom.Rect{Min: c.Sub(geom.Vec{hillStrip, hillStrip}), Max: c.Add(geom.Vec{hillStrip, hillStrip})})
+	}
+	return r.Union(v.Box.Expand(hillStrip)), true
+}
+
+// hillStrip is how much of the hill is shown round the works, m.
+const hillStrip = 1.0
+
+// fitSite shows what there is of a site without a section.
+func (b *Board) fitSite(s fyne.Size) {
 	r, ok := siteBounds(b.src.Project())
 	if !ok || b.kind != LongSection || r.Min == r.Max {
 		at := geom.Vec{}

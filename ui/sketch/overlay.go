@@ -3,6 +3,7 @@ package sketch
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 
 	"hillset/engine/section"
 	"hillset/engine/tables"
@@ -31,6 +32,7 @@ const (
 	markLong  = 13 // handles of one axis are drawn across it
 	markThin  = 5
 	ringSide  = 15
+	levelSign = 26 // half length of the line through a water level
 	lineWidth = 1.5
 )
 
@@ -116,6 +118,10 @@ func (o *overlay) placeMarks() {
 			o.collect()
 		}
 		o.mark(o.marks[n], h, at)
+		if h.level {
+			half := geom.Vec{levelSign / b.cam.scale, 0}
+			o.line(h.At.Sub(half), h.At.Add(half))
+		}
 		n++
 	}
 	for _, m := range o.marks[n:] {
@@ -281,10 +287,11 @@ func (o *overlay) showSelected() {
 	}
 }
 
-// newPlate is the ground under the panel for typing.
-func newPlate(b *Board) *canvas.Rectangle {
-	r := canvas.NewRectangle(b.palette[scene.Paper])
-	r.StrokeColor, r.StrokeWidth, r.CornerRadius = b.palette[scene.Selection], 1.5, 3
+// newPlate is the ground under the panel for typing, in the colours of the
+// widgets that stand on it.
+func newPlate() *canvas.Rectangle {
+	r := canvas.NewRectangle(theme.Color(theme.ColorNameOverlayBackground))
+	r.StrokeColor, r.StrokeWidth, r.CornerRadius = theme.Color(theme.ColorNamePrimary), 1.5, 3
 	return r
 }
 

@@ -129,9 +129,20 @@ func strayed(for_, win geom.Rect) bool {
 
 func (b *Board) sceneFor(mmPerM float64, win geom.Rect) (*scene.Scene, error) {
 	if b.view == nil {
-		return bareScene(b.src.Project(), b.kind, mmPerM), nil
+		return bareScene(b.src, b.kind, mmPerM, win, b.bareText()), nil
 	}
 	return b.src.Scene(b.view, mmPerM, win)
+}
+
+// bareText says in the drawing itself what is missing.
+func (b *Board) bareText() string {
+	switch {
+	case b.kind == LongSection && len(b.src.Project().Site.Ground) == 0:
+		return "No ground line yet. Press G and click along the hill, from downhill to uphill."
+	case b.viewErr != nil:
+		return b.src.Explain(b.viewErr)
+	}
+	return ""
 }
 
 // repaint asks for the drawing to be shown anew at the next frame.

@@ -138,7 +138,7 @@ func onLine(in SnapInput, at geom.Vec, held [2]bool) (geom.Vec, string, bool) {
 		if !ok {
 			continue
 		}
-		if d := q.Sub(in.At).Len(); d <= best {
+		if d := q.Sub(in.At).Len(); d <= best && d <= t.reach(in.Tol) {
 			best, out, why, found = d, q, t.Why, true
 		}
 	}

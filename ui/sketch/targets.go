@@ -67,7 +67,7 @@ func groundTargets(p *model.Project, self string) []Target {
 		if self == fmt.Sprintf("site.ground[%d]", i) || self == fmt.Sprintf("site.ground[%d]", i-1) {
 			continue
 		}
-		out = append(out, Target{Why: "on the ground line", Kind: LineTarget, At: g[i-1], B: g[i]})
+		out = append(out, Target{Why: "on the ground line", Kind: LineTarget, At: g[i-1], B: g[i], Weak: self == "box"})
 	}
 	return out
 }
