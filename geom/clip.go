@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -85,13 +86,10 @@ func (p gpt) sub(q gpt) gpt { return gpt{p.x - q.x, p.y - q.y} }
 func (p gpt) less(q gpt) bool { return p.x < q.x || p.x == q.x && p.y < q.y }
 
 func (p gpt) compare(q gpt) int {
-	switch {
-	case p.less(q):
-		return -1
-	case p == q:
-		return 0
+	if p.x != q.x {
+		return cmp.Compare(p.x, q.x)
 	}
-	return 1
+	return cmp.Compare(p.y, q.y)
 }
 
 func (p gpt) vec() Vec { return Vec{float64(p.x) / gridPerM, float64(p.y) / gridPerM} }

@@ -6,12 +6,19 @@ import (
 	"slices"
 )
 
-// maxRounds bounds the noding. A crossing rounded to the grid bends its edges
-// by less than a grid unit, which may make them meet a third edge; a new round
-// cuts there too. Each round can only pull edges on to points at most one unit
-// away, so the process dies out: four rounds were the most seen in 10 million
-// random pairs.
-const maxRounds = 50
+// A crossing rounded to the grid bends its edges by up to half a unit, which
+// may make them meet a third edge; so cutting goes on in rounds until nothing
+// meets. plainRounds of them are the quick way, and enough for all but edges
+// that run side by side within some grid units: of 200 000 random pairs of
+// polygons, none took more than two at the size of a section, and 3 in 10^5
+// more than two at 10 micrometres. From then on edges are also drawn to every
+// vertex they pass within half a unit of: Hobby's rule, which can make new
+// crossings by rounding only. One such round ended each of 6000 tangles of 60
+// random chords over 10 to 10^9 by 10 to 10^8 units; maxRounds guards the loop.
+const (
+	plainRounds = 3
+	maxRounds   = 50
+)
 
 // errNoding says that the cuts did not come to rest within maxRounds.
 var errNoding = errors.New("edges lie too densely for the 1e-6 m grid")
@@ -27,11 +34,14 @@ type cut struct {
 // merges edges that coincide.
 func (c *clipper) node() error {
 	var cuts []cut
-	for range maxRounds {
+	for round := range maxRounds {
 		c.merge()
 		cuts = c.findCuts(cuts[:0])
 		if len(cuts) == 0 {
 			return nil
+		}
+		if round >= plainRounds {
+			cuts = c.hotCuts(cuts)
 		}
 		c.apply(cuts)
 	}
@@ -164,6 +174,47 @@ func crossing(e, f *cedge) gpt {
 	x = max(f.p.x, min(f.q.x, x))
 	y = max(min(f.p.y, f.q.y), min(max(f.p.y, f.q.y), y))
 	return gpt{x, y}
+}
+
+// hotCuts adds a cut wherever an edge passes the grid cell round a vertex or
+// round another cut.
+func (c *clipper) hotCuts(cuts []cut) []cut {
+	hot := make([]gpt, 0, 2*len(c.edges)+len(cuts))
+	for i := range c.edges {
+		hot = append(hot, c.edges[i].p, c.edges[i].q)
+	}
+	for i := range cuts {
+		hot = append(hot, cuts[i].at)
+	}
+	slices.SortFunc(hot, gpt.compare)
+	hot = slices.Compact(hot)
+	for i := range c.edges {
+		e := &c.edges[i]
+		from, _ := slices.BinarySearchFunc(hot, gpt{e.p.x, math.MinInt64}, gpt.compare)
+		for _, v := range hot[from:] {
+			if v.x > e.q.x {
+				break
+			}
+			if passes(e, v) {
+				cuts = c.addCut(cuts, i, v)
+			}
+		}
+	}
+	return cuts
+}
+
+// passes reports whether the edge, within whose range of x v lies, meets the
+// unit cell centred on v: then the cell's corners are not all on one side.
+func passes(e *cedge, v gpt) bool {
+	if v.y < min(e.p.y, e.q.y) || v.y > max(e.p.y, e.q.y) {
+		return false
+	}
+	p, q := gpt{2 * e.p.x, 2 * e.p.y}, gpt{2 * e.q.x, 2 * e.q.y}
+	sum := 0
+	for _, k := range [4]gpt{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+		sum += orient(p, q, gpt{2*v.x + k.x, 2*v.y + k.y})
+	}
+	return sum > -4 && sum < 4
 }
 
 // apply replaces every cut edge by its pieces.

@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -150,6 +151,38 @@ func hull(a Ring) Region {
 		out = append(out, a[i])
 	}
 	return out.ToRegion()
+}
+
+// Chords strewn over a few grid units by up to a kilometre cross in every cell.
+// Such a ring has no inside, and must be refused as tangled: neither panic nor
+// run out of rounds. Every pair of edges is tested again, without the sweep.
+func TestClipTangles(t *testing.T) {
+	r := newRand(6)
+	for _, size := range [][2]float64{{1e-3, 1e-5}, {10, 1e-5}, {1e-4, 1e-4}, {1e-5, 1e-5}, {1e3, 1e-4}, {1e-5, 100}} {
+		for k := range 20 {
+			var a Ring
+			for range 60 {
+				a = append(a, Vec{r.Float64() * size[0], r.Float64() * size[1]})
+			}
+			if got, err := UnionAll(a.ToRegion()); err != nil && !errors.Is(err, ErrTangled) {
+				t.Errorf("%v case %d: %v, %v", size, k, got, err)
+			}
+			var c clipper
+			if err := c.addChain(0, a, false); err != nil {
+				t.Fatal(err)
+			}
+			if err := c.node(); err != nil {
+				t.Fatalf("%v case %d: %v", size, k, err)
+			}
+			for i := range c.edges {
+				for j := range i {
+					if cuts := c.pair(nil, i, j); cuts != nil {
+						t.Fatalf("%v case %d: edges %v and %v still meet", size, k, c.edges[i], c.edges[j])
+					}
+				}
+			}
+		}
+	}
 }
 
 // The second route is another author's overlay (a doubly connected edge list,
