@@ -56,6 +56,10 @@ func (in *PadsIn) working(p Pads, c check.Check) []check.Line {
 		formula = "three pads by equilibrium: V/2·(1 − 2ex/sx), V/2·(1 − 2ey/sy) and the rest"
 	}
 	var lines []check.Line
+	if p.Off {
+		return append(lines, line("The load lies outside the pads", "|ex| > sx/2 or |ey| > sy/2", srcPads,
+			q.Of("ex", in.Ex, q.Length), q.Of("sx", in.SpanX, q.Length), q.Of("ey", in.Ey, q.Length), q.Of("sy", in.SpanY, q.Length)))
+	}
 	for i, name := range []string{"front right", "front left", "back right", "back left"} {
 		r := q.Of("R", p.Force[i], q.Force)
 		lines = append(lines,
@@ -70,12 +74,19 @@ func (in *PadsIn) working(p Pads, c check.Check) []check.Line {
 	return lines
 }
 
-// remedy is the area of a pad that would do for its load from the box.
+// remedy is the area of pads as thick as these that would do: a pad's own
+// weight presses the same however large it is.
 func (in *PadsIn) remedy(p Pads, c *check.Check) {
 	if p.Off {
-		c.Remedy = "the load lies outside the pads: lower what pushes the box over before the pads matter"
+		c.Remedy = "the load lies outside the pads: lower what pushes the box over, pads do not help"
 		return
 	}
-	c.Remedy = "pads of {0} each on the same ground, if they grow no thicker"
-	c.RemedyQ = []q.Q{q.Of("A", c.Ratio*in.Length*in.Width, q.Area)}
+	area := in.Length * in.Width
+	room := p.Max/c.Ratio - in.Own/area
+	if room <= 0 {
+		c.Remedy = "the pads alone are too heavy for the ground: it must be improved"
+		return
+	}
+	c.Remedy = "pads of {0} each, as thick as these"
+	c.RemedyQ = []q.Q{q.Of("A", (p.Max-in.Own/area)*area/room, q.Area)}
 }
