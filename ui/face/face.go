@@ -125,7 +125,11 @@ func Has(r rune) bool {
 // Advance is how far the pen moves over r, in em. A rune that the typeface
 // lacks advances as the Replacement does.
 func Advance(r rune, bold bool) float64 {
-	w := pick(bold)
+	return pick(bold).over(r)
+}
+
+// over is advance by way of the table of common runes.
+func (w *weight) over(r rune) float64 {
 	if r >= 0 && int(r) < len(w.common) {
 		return w.common[r]
 	}
@@ -136,9 +140,9 @@ func Advance(r rune, bold bool) float64 {
 // in the unit of capHeight. Advances are added without kerning, as the PDF
 // does. The empty text has width 0.
 func Width(text string, capHeight float64, bold bool) float64 {
-	em := 0.0
+	w, em := pick(bold), 0.0
 	for _, r := range text {
-		em += Advance(r, bold)
+		em += w.over(r)
 	}
 	return em * capHeight / CapPerEm
 }

@@ -98,29 +98,34 @@ func content(v *section.View) geom.Rect {
 // builder draws one scene. Areas come first, then lines, then texts, so that
 // the cleared ground behind letters is never drawn over.
 type builder struct {
-	v     *section.View
-	r     *assess.Result
-	o     Options
-	mm    float64   // m of the section per mm of paper
-	land  geom.Rect // window of the ground
-	paths []*Path
-	text  []*Label
-	ink   arena
-	at    placer
-	lost  []string // labels that found no place
-	left  int      // hatch segments still allowed
-	mats  []body   // the materials drawn
-	scan  scanner
-	spans []float64
+	v       *section.View
+	r       *assess.Result
+	o       Options
+	mm      float64   // m of the section per mm of paper
+	land    geom.Rect // window of the ground
+	paths   []*Path
+	text    []*Label
+	ink     arena
+	at      placer
+	lost    []string // labels that found no place
+	left    int      // hatch segments still allowed
+	mats    []body   // the materials drawn
+	scan    scanner
+	upright scanner // a second one, at right angles to scan
+	spans   []float64
 
-	bar geom.Vec // end of the scale bar
-	kPa float64  // m of the section per kPa in diagrams; 0 where there is none
+	bar      geom.Vec // end of the scale bar
+	listRows int      // verdicts listed inside the box
+	kPa      float64  // m of the section per kPa in diagrams; 0 where there is none
 }
 
 // Build draws a section. r may be nil: then there are no pressures and no
 // verdicts. It fails on an option or a view that cannot be drawn, naming it.
 func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 	if err := checkOptions(v, o); err != nil {
+		return nil, err
+	}
+	if err := checkResult(v, r); err != nil {
 		return nil, err
 	}
 	if o.Shell == (Shell{}) {
@@ -137,9 +142,9 @@ func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 	b.box()
 	b.frame()
 	b.pressures()
+	b.water()
 	b.dimensions()
 	b.levels()
-	b.water()
 	b.slopes()
 	b.verdicts()
 	b.callouts()
@@ -178,11 +183,34 @@ func checkView(v *section.View) error {
 			}
 		}
 	}
+	if math.IsInf(v.Water, 0) {
+		return fmt.Errorf("view: water level = %g: want a finite level, or NaN for none", v.Water)
+	}
 	if len(v.Ground) < 2 {
 		return fmt.Errorf("view: ground line has %d points, want 2 or more", len(v.Ground))
 	}
 	if v.HasBox && (v.Box.Empty() || !geom.Finite(v.Box.Min[0], v.Box.Min[1], v.Box.Max[0], v.Box.Max[1])) {
 		return fmt.Errorf("view: box = %v has no extent", v.Box)
+	}
+	return nil
+}
+
+// checkResult refuses loads of the stage that are not finite.
+func checkResult(v *section.View, r *assess.Result) error {
+	if r == nil {
+		return nil
+	}
+	for _, l := range r.Loads {
+		for i, row := range l.Diagram {
+			if l.Stage == v.Stage.ID && !geom.Finite(row.Level, row.Total, row.U) {
+				return fmt.Errorf("load on %s, row %d: level %g, total %g, water %g: want finite numbers", l.Face, i, row.Level, row.Total, row.U)
+			}
+		}
+	}
+	for _, l := range r.Roofs {
+		if l.Stage == v.Stage.ID && !geom.Finite(l.Station, l.Total) {
+			return fmt.Errorf("roof load at %g m: total %g: want finite numbers", l.Station, l.Total)
+		}
 	}
 	return nil
 }
@@ -208,8 +236,8 @@ func (b *builder) scene() *Scene {
 	s.Items = make([]Item, 0, len(b.paths)+len(b.text))
 	lo, hi := geom.Vec{math.Inf(1), math.Inf(1)}, geom.Vec{math.Inf(-1), math.Inf(-1)}
 	grow := func(p geom.Vec) {
-		lo = geom.Vec{math.Min(lo[0], p[0]), math.Min(lo[1], p[1])}
-		hi = geom.Vec{math.Max(hi[0], p[0]), math.Max(hi[1], p[1])}
+		lo = geom.Vec{min(lo[0], p[0]), min(lo[1], p[1])}
+		hi = geom.Vec{max(hi[0], p[0]), max(hi[1], p[1])}
 	}
 	for _, p := range b.paths {
 		s.Items = append(s.Items, Item{Path: p})
@@ -235,7 +263,7 @@ func (b *builder) scene() *Scene {
 func (b *builder) caption() string {
 	stage := b.v.Stage.Name
 	if stage != "" {
-		stage = ", " + stage
+		stage = ": " + stage
 	}
 	if b.v.Long {
 		return "Long section" + stage

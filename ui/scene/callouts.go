@@ -5,6 +5,7 @@ import (
 
 	"hillset/engine/section"
 	"hillset/geom"
+	"hillset/ui/face"
 )
 
 // callouts names every material: inside it where the name fits, else beside
@@ -65,27 +66,39 @@ func upper(s string) string {
 	return string(out)
 }
 
-// heart is a point well inside a body: the middle of its largest level span
-// by width and height together; room is the height there.
-func (b *builder) heart(z *body) (geom.Vec, float64) {
-	const lines = 9
-	best, score, height := geom.Vec{}, -1.0, 0.0
+// heart is a point well inside a body, the middle of a place that is both
+// tall and wide; room is the height there.
+func (b *builder) heart(z *body) (at geom.Vec, room float64) {
+	const lines = 24
+	score := -1.0
 	b.scan.load(z.Region, quarter)
+	b.upright.load(z.Region, 0)
 	lo, hi := b.scan.lo, b.scan.hi
-	for i := range lines * 3 {
-		across := lo + (hi-lo)*(float64(i)+0.5)/(lines*3)
+	for i := range lines {
+		across := lo + (hi-lo)*(float64(i)+0.5)/lines
 		h := b.scan.cut(across)
 		for j := 0; j+1 < len(h); j += 2 {
-			tall := h[j+1] - h[j]
-			x := -across
-			edge := math.Min(x-b.land.Min[0], b.land.Max[0]-x)
-			s := math.Min(tall, 2*edge)
-			if s > score {
-				best, score, height = geom.Vec{x, (h[j] + h[j+1]) / 2}, s, tall
+			mid, tall := geom.Vec{-across, (h[j] + h[j+1]) / 2}, h[j+1]-h[j]
+			from, to, ok := spanAt(b.upright.cut(mid[1]), mid[0])
+			if !ok {
+				continue
+			}
+			if s := min(tall, (to-from)/2.5) + 0.02*tall; s > score {
+				at, score, room = geom.Vec{(from + to) / 2, mid[1]}, s, tall
 			}
 		}
 	}
-	return best, height
+	return at, room
+}
+
+// spanAt is the interval that holds x.
+func spanAt(h []float64, x float64) (from, to float64, ok bool) {
+	for j := 0; j+1 < len(h); j += 2 {
+		if h[j] <= x && x <= h[j+1] {
+			return h[j], h[j+1], true
+		}
+	}
+	return 0, 0, false
 }
 
 // inside tries to set a name within its material near a point.
@@ -130,69 +143,123 @@ func holds(r geom.Region, o obox) bool {
 
 // Costs of a place for a text with leader, in mm of leader.
 const (
-	costLine   = 7.0 // per line that the text covers
-	costCross  = 2.0 // per line that the leader crosses
-	costEarth  = 9.0 // text over earth instead of in the air
-	costUneven = 1.5 // leader that is nearly level or upright
+	costLine   = 7.0  // per line that the text covers
+	costCross  = 2.0  // per line that the leader crosses
+	costEarth  = 9.0  // text over earth instead of in the air
+	costLeader = 14.0 // per leader that the leader crosses
+	costRoom   = 14.0 // name of a material over the box
+	costUneven = 1.5  // leader that is nearly level or upright
 )
 
+// ringsAt are the distances at which a place for a text is sought, mm.
+var ringsAt = []float64{5, 8, 11, 15, 20, 26, 33, 41, 50, 60}
+
+// costMost is where a place is worth less than none: a leader across half the
+// sheet hides more than it tells.
+const costMost = 75.0
+
+// wish is a text that looks for a place beside its target.
+type wish struct {
+	l      Label
+	target geom.Vec
+	gap    float64 // the leader starts this far from the target, mm
+	found  bool
+	cost   float64 // of the best place so far
+	lead   geom.Segment
+	best   Label
+	width  float64 // of the text, mm
+}
+
 // callout places a text near a target with a leader: the cheapest of rings of
-// places round it. gap keeps the leader off the sign at the target, mm.
+// places round it, or of the slots along the sides of the window. gap keeps
+// the leader off the sign at the target, mm.
 func (b *builder) callout(l Label, target geom.Vec, gap float64) bool {
 	if !b.show(l.Layer) || !b.at.win.Contains(target) {
 		return true
 	}
-	best, lead, low := l, geom.Segment{}, math.Inf(1)
-	for _, r := range []float64{5, 8, 11, 15, 20, 26, 33, 41, 50, 60, 72, 86, 102} {
-		if r >= low {
+	l.Text, _ = face.Clean(l.Text)
+	w := wish{l: l, target: target, gap: gap, cost: costMost, width: face.Width(l.Text, l.Height, l.Bold)}
+	for _, r := range ringsAt {
+		if r >= w.cost {
 			break
 		}
-		for k := range 20 {
-			a := math.Pi/2 + math.Pi/10*float64((k+1)/2)*float64(1-2*(k%2))
-			if c, s, ok := b.tryCallout(&l, target, r, a, gap, low); ok {
-				best, lead, low = l, s, c
+		for k := range 24 {
+			a := math.Pi/2 + math.Pi/12*float64((k+1)/2)*float64(1-2*(k%2))
+			sin, cos := math.Sincos(a)
+			h := Anchor{H: 0.5 - 0.5*sign3(cos), V: 0.5}
+			if h.H == 0.5 {
+				h.V = 0.5 - 0.5*sign3(sin)
 			}
+			b.try(&w, target.Add(geom.Vec{cos * r * b.mm, sin * r * b.mm}), h)
 		}
 	}
-	if math.IsInf(low, 1) {
+	b.slots(&w)
+	if !w.found {
 		b.lost = append(b.lost, l.Text)
 		return false
 	}
-	b.leader(l.Layer, lead, gap == 0)
-	b.keep(best)
+	b.leader(l.Layer, w.lead, gap == 0)
+	b.keep(w.best)
 	return true
 }
 
-// tryCallout sets l at distance r mm in direction a and gives its cost, when
-// that place is free and cheaper than limit.
-func (b *builder) tryCallout(l *Label, target geom.Vec, r, a, gap, limit float64) (float64, geom.Segment, bool) {
-	sin, cos := math.Sincos(a)
-	at := target.Add(geom.Vec{cos * r * b.mm, sin * r * b.mm})
-	try := *l
-	try.At = at
-	try.Anchor = Anchor{H: 0.5 - 0.5*sign3(cos), V: 0.5}
-	if try.Anchor.H == 0.5 {
-		try.Anchor.V = 0.5 - 0.5*sign3(sin)
+// slots tries the lists of places at both sides of the window, for drawings
+// so small or so full that nothing is free near by.
+func (b *builder) slots(w *wish) {
+	const pitch = 4.6 // mm
+	win := b.at.win
+	for _, h := range []float64{0, 1} {
+		x := win.Min[0] + inset*b.mm
+		if h == 1 {
+			x = win.Max[0] - inset*b.mm
+		}
+		for z := win.Max[1] - inset*b.mm; z > win.Min[1]; z -= pitch * b.mm {
+			at := geom.Vec{x, z}
+			if at.Sub(w.target).Len()*b.o.MMPerM*0.5 > w.cost {
+				continue
+			}
+			b.try(w, at, Anchor{H: h, V: 0.5})
+		}
 	}
-	room := labelBox(&try, b.o.MMPerM, clearance)
-	end := at.Sub(geom.Vec{sign3(cos) * 0.8 * b.mm, 0})
-	lead := geom.Segment{A: target.Add(geom.Vec{cos, sin}.Mul(gap * b.mm)), B: end}
-	cost := r
+}
+
+// try gives the text of a wish the place at with anchor a, when that place is
+// free and cheaper than the best so far.
+func (b *builder) try(w *wish, at geom.Vec, a Anchor) {
+	w.l.At, w.l.Anchor = at, a
+	room := boxOfWidth(&w.l, w.width, b.o.MMPerM, clearance)
+	end := at
+	switch { // the leader meets the text at the side that faces the target
+	case a.H == 0.5:
+	case w.target[0] < room.around.Min[0]:
+		end = geom.Vec{room.around.Min[0], room.c[1]}
+	case w.target[0] > room.around.Max[0]:
+		end = geom.Vec{room.around.Max[0], room.c[1]}
+	default:
+		return
+	}
+	way, ok := geom.Unit(end.Sub(w.target))
+	if !ok {
+		return
+	}
+	cost := end.Sub(w.target).Len() * b.o.MMPerM
 	if !b.inAir(room) {
 		cost += costEarth
 	}
-	if math.Abs(cos) < 0.2 || math.Abs(sin) < 0.2 {
+	if w.l.Layer == Callouts && b.v.HasBox && !apart(b.v.Box, room.around) {
+		cost += costRoom
+	}
+	if math.Abs(way[0]) < 0.2 || math.Abs(way[1]) < 0.2 {
 		cost += costUneven
 	}
-	if cost >= limit || !b.at.free(room) || !b.at.clearPath(lead) {
-		return 0, lead, false
+	lead := geom.Segment{A: w.target.Add(way.Mul(w.gap * b.mm)), B: end}
+	if cost >= w.cost || !b.at.free(room) || !b.at.clearPath(lead) {
+		return
 	}
-	cost += costLine*float64(b.at.crossed(room)) + costCross*float64(b.at.linesAlong(lead))
-	if cost >= limit {
-		return 0, lead, false
+	cost += costLine*float64(b.at.crossed(room)) + costCross*float64(b.at.linesAlong(lead)) + costLeader*float64(b.at.leadersAcross(lead))
+	if cost < w.cost {
+		w.found, w.cost, w.lead, w.best = true, cost, lead, w.l
 	}
-	l.At, l.Anchor = try.At, try.Anchor
-	return cost, lead, true
 }
 
 // sign3 is -1, 0 or 1; nearly upright counts as 0.

@@ -15,7 +15,7 @@ const quarter = math.Pi / 2
 // Measures of dimension lines, mm on paper.
 const (
 	dimRow   = 6.5 // between rows
-	dimHead  = 2.4 // arrowhead
+	dimTick  = 2.4 // slanting tick across the ends
 	dimOver  = 1.5 // extension line beyond the dimension line
 	dimGap   = 1.2 // extension line away from the object
 	dimLeast = 1.0 // below this a dimension is not drawn
@@ -148,7 +148,7 @@ func (b *builder) upRight() {
 			ds = append(ds, dim{"depth", v.Box.Min[1], z, x, at})
 		}
 		if z, ok := b.finishAt(x - geom.TolTouch*10); ok && v.Long && z > v.Box.Max[1] {
-			ds = append(ds, dim{"cover:back", v.Box.Max[1], z, x, x})
+			b.rows([]dim{{"cover:back", v.Box.Max[1], z, x, x}}, true, x+6*b.mm, 1)
 		}
 	}
 	if v.CutHeight > 0 && v.Crest[1] > v.Toe[1] {
@@ -193,21 +193,16 @@ func (b *builder) rows(ds []dim, upright bool, from, dir float64) {
 	})
 	const most = 6
 	var taken [most][][2]float64
+next:
 	for _, d := range ds {
-		text := b.length(math.Abs(d.b - d.a))
-		lo, hi := b.reachOf(d, text)
+		lo, hi := math.Min(d.a, d.b), math.Max(d.a, d.b)
 		for row := range most {
-			if !clear(taken[row], lo, hi) {
-				continue
-			}
-			if b.drawDim(d, text, upright, from+dir*float64(row)*dimRow*b.mm, dir) {
+			if clear(taken[row], lo, hi) && b.drawDim(d, upright, from+dir*float64(row)*dimRow*b.mm, dir) {
 				taken[row] = append(taken[row], [2]float64{lo, hi})
-				break
-			}
-			if row == most-1 {
-				b.lost = append(b.lost, text)
+				continue next
 			}
 		}
+		b.lost = append(b.lost, b.length(hi-lo))
 	}
 }
 
@@ -220,54 +215,63 @@ func clear(taken [][2]float64, lo, hi float64) bool {
 	return true
 }
 
-// fits tells whether a text stands between the arrows of a distance.
-func (b *builder) fits(d dim, text string) bool {
-	return math.Abs(d.b-d.a) >= (face.Width(text, hNote, false)+2*dimHead+1)*b.mm
-}
-
-// reachOf is the room in its row that a distance takes with arrows and text.
-func (b *builder) reachOf(d dim, text string) (lo, hi float64) {
-	lo, hi = math.Min(d.a, d.b), math.Max(d.a, d.b)
-	if !b.fits(d, text) {
-		hi += (2*dimHead + 2 + face.Width(text, hNote, false)) * b.mm
-		lo -= 2 * dimHead * b.mm
-	}
-	return lo, hi
-}
-
 // drawDim draws one distance at place c across, unless its text finds no room.
-func (b *builder) drawDim(d dim, text string, upright bool, c, dir float64) bool {
+func (b *builder) drawDim(d dim, upright bool, c, dir float64) bool {
 	at := func(along, across float64) geom.Vec {
 		if upright {
 			return geom.Vec{across, along}
 		}
 		return geom.Vec{along, across}
 	}
-	if !b.at.win.Contains(at(d.a, c)) || !b.at.win.Contains(at(d.b, c)) {
+	p, q := at(math.Min(d.a, d.b), c), at(math.Max(d.a, d.b), c)
+	if !b.at.win.Contains(p) || !b.at.win.Contains(q) {
 		return false
 	}
-	lo, hi := math.Min(d.a, d.b), math.Max(d.a, d.b)
-	t := label(Dims, "dim:"+d.tag, text)
-	if upright {
-		t.Angle = quarter
-	}
-	inside := b.fits(d, text)
-	spot := at((lo+hi)/2, c)
-	switch {
-	case inside && upright:
-		t.Anchor, spot = Anchor{H: 0.5}, spot.Sub(geom.Vec{0.9 * b.mm, 0})
-	case inside:
-		t.Anchor, spot = Anchor{H: 0.5}, spot.Add(geom.Vec{0, 0.9 * b.mm})
-	default:
-		t.Anchor, spot = Anchor{H: 0, V: 0.5}, at(hi+(2*dimHead+1)*b.mm, c)
-	}
-	if !b.put(t, spot) {
+	t := label(Dims, "dim:"+d.tag, b.length(math.Abs(d.b-d.a)))
+	if !b.dimText(t, p, q, upright, dir) {
 		return false
 	}
 	b.extension(d.tag, at(d.a, d.fa), at(d.a, c))
 	b.extension(d.tag, at(d.b, d.fb), at(d.b, c))
-	b.dimLine(d.tag, at(lo, c), at(hi, c), inside)
+	b.dimLine(d.tag, p, q)
 	return true
+}
+
+// dimText sets the text of the distance p to q: along the line where it fits
+// between the ticks, else beside it.
+func (b *builder) dimText(t Label, p, q geom.Vec, upright bool, dir float64) bool {
+	mid := p.Add(q).Mul(0.5)
+	off, past := 0.9*b.mm, 2.2*b.mm
+	fits := q.Sub(p).Len() >= (face.Width(t.Text, t.Height, t.Bold)+1)*b.mm
+	type place struct {
+		at    geom.Vec
+		a     Anchor
+		angle float64
+	}
+	var places []place
+	switch {
+	case upright && fits:
+		for _, share := range []float64{0, 0.2, -0.2, 0.35, -0.35} {
+			at := mid.Add(q.Sub(p).Mul(share))
+			places = append(places, place{at.Sub(geom.Vec{off, 0}), Anchor{H: 0.5}, quarter}, place{at.Add(geom.Vec{off, 0}), Anchor{H: 0.5, V: 1}, quarter})
+		}
+	case upright:
+		out, in := geom.Vec{dir * past, 0}, geom.Vec{-dir * past, 0}
+		h := 0.5 - dir/2
+		places = []place{{mid.Add(out), Anchor{h, 0.5}, 0}, {mid.Add(in), Anchor{1 - h, 0.5}, 0}, {q.Add(geom.Vec{0, past}), Anchor{0.5, 0}, 0}, {p.Sub(geom.Vec{0, past}), Anchor{0.5, 1}, 0}}
+	default:
+		places = []place{{mid.Add(geom.Vec{0, off}), Anchor{H: 0.5}, 0}, {mid.Sub(geom.Vec{0, off}), Anchor{H: 0.5, V: 1}, 0}}
+		if !fits {
+			places = append(places, place{q.Add(geom.Vec{past, 0}), Anchor{0, 0.5}, 0}, place{p.Sub(geom.Vec{past, 0}), Anchor{1, 0.5}, 0})
+		}
+	}
+	for _, s := range places {
+		t.Anchor, t.Angle = s.a, s.angle
+		if b.put(t, s.at) {
+			return true
+		}
+	}
+	return false
 }
 
 // extension runs from just off the object to just past the dimension line.
@@ -279,15 +283,12 @@ func (b *builder) extension(tag string, from, to geom.Vec) {
 	b.stroke(Dims, "ext:"+tag, Thin, wHair, nil, from.Add(u.Mul(dimGap*b.mm)), to.Add(u.Mul(dimOver*b.mm)))
 }
 
-// dimLine draws the line with arrows, from inside or, where short, outside.
-func (b *builder) dimLine(tag string, p, q geom.Vec, inside bool) {
+// dimLine draws the line with a slanting tick at each end.
+func (b *builder) dimLine(tag string, p, q geom.Vec) {
 	u, _ := geom.Unit(q.Sub(p))
-	tail := 0.0
-	way := u
-	if !inside {
-		tail, way = 2*dimHead*b.mm, u.Mul(-1)
-	}
-	b.stroke(Dims, "dim:"+tag, Thin, wThin, nil, p.Sub(u.Mul(tail)), q.Add(u.Mul(tail)))
-	b.arrowhead(Dims, "dim:"+tag, Thin, p, way.Mul(-1), dimHead)
-	b.arrowhead(Dims, "dim:"+tag, Thin, q, way, dimHead)
+	over := u.Mul(1.2 * b.mm)
+	b.stroke(Dims, "dim:"+tag, Thin, wThin, nil, p.Sub(over), q.Add(over))
+	k := geom.Vec{dimTick / 2 * b.mm, dimTick / 2 * b.mm}.Mul(math.Sqrt2 / 2)
+	b.add(Path{Layer: Dims, Tag: "dim:" + tag, Stroke: Ink, Width: wMid,
+		Parts: []geom.Polyline{b.ink.chain(p.Sub(k), p.Add(k)), b.ink.chain(q.Sub(k), q.Add(k))}})
 }

@@ -15,6 +15,7 @@ func (b *builder) groundLines() {
 	if !b.show(Ground) {
 		return
 	}
+	b.excavated()
 	kept, altered := splitGround(b.v.Ground, b.v.Finish)
 	for _, p := range b.inLand(kept) {
 		b.at.chain(p)
@@ -30,6 +31,16 @@ func (b *builder) groundLines() {
 	}
 	if len(altered) > 0 {
 		b.finishLine()
+	}
+}
+
+// excavated tints what is dug away and still open.
+func (b *builder) excavated() {
+	if b.v.HasBox {
+		return
+	}
+	for _, p := range clipRegion(b.v.Excavated, b.land) {
+		b.add(Path{Layer: Ground, Tag: "excavated", Parts: []geom.Polyline{geom.Polyline(p.Outer)}, Closed: true, Fill: Dug})
 	}
 }
 

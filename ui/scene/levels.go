@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"math"
+
 	"hillset/geom"
 )
 
@@ -48,7 +50,8 @@ func (b *builder) formationLevel(lo, hi float64) {
 // surfaceLevel marks the finished surface at both edges of the box.
 func (b *builder) surfaceLevel() {
 	v := b.v
-	xs := []float64{v.Box.Min[0], v.Box.Max[0]}
+	const in = 1e-3 // off the corner, where the surface drops to the ground
+	xs := []float64{v.Box.Min[0] + in, v.Box.Max[0] - in}
 	if !v.Long {
 		xs = []float64{v.Box.Center()[0]}
 	}
@@ -63,6 +66,11 @@ func (b *builder) surfaceLevel() {
 // sign off the line, to the inside of the floor or the roof: it still gives
 // the level of the line.
 func (b *builder) levelOn(tag, name string, p, q geom.Vec, lift float64, proposed bool) {
+	const narrow = 48.0 // mm: in a smaller room the verdicts have their place
+	if lift != 0 && math.Abs(q[0]-p[0]) < narrow*b.mm {
+		b.callout(label(Levels, "level:"+tag, name+" "+b.level(p[1])), geom.Vec{b.v.Box.Max[0], p[1]}, 0)
+		return
+	}
 	for _, t := range []float64{0.12, 0.3, 0.5, 0.7, 0.85, 0.2, 0.4, 0.6} {
 		at := p.Add(q.Sub(p).Mul(t))
 		if b.tryMark(tag, name, at.Add(geom.Vec{0, lift}), at[1], proposed, lift < 0) {

@@ -30,10 +30,20 @@ type raster struct {
 }
 
 func (r *raster) fill(rings []geom.Polyline, c color.RGBA) {
-	z := vector.NewRasterizer(r.img.Bounds().Dx(), r.img.Bounds().Dy())
+	var all geom.Polyline
+	for _, ring := range rings {
+		all = append(all, ring...)
+	}
+	if len(all) == 0 {
+		return
+	}
+	b := all.Bounds()
+	at := image.Rect(int(b.Min[0])-1, int(b.Min[1])-1, int(b.Max[0])+2, int(b.Max[1])+2)
+	z := vector.NewRasterizer(at.Dx(), at.Dy())
+	o := geom.Vec{float64(at.Min.X), float64(at.Min.Y)}
 	for _, ring := range rings {
 		for i, p := range ring {
-			if i == 0 {
+			if p = p.Sub(o); i == 0 {
 				z.MoveTo(float32(p[0]), float32(p[1]))
 			} else {
 				z.LineTo(float32(p[0]), float32(p[1]))
@@ -41,7 +51,7 @@ func (r *raster) fill(rings []geom.Polyline, c color.RGBA) {
 		}
 		z.ClosePath()
 	}
-	z.Draw(r.img, r.img.Bounds(), image.NewUniform(c), image.Point{})
+	z.Draw(r.img, at, image.NewUniform(c), image.Point{})
 }
 
 // Path fills and strokes; strokes are quads with square joints, drawn one by
@@ -82,7 +92,9 @@ func (r *raster) Path(p *Path) error {
 			quads = append(quads, geom.Polyline{s.A.Add(n), s.B.Add(n), s.B.Sub(n), s.A.Sub(n)})
 		}
 	}
-	r.fill(quads, c)
+	for _, q := range quads {
+		r.fill([]geom.Polyline{q}, c)
+	}
 	return nil
 }
 
@@ -162,6 +174,9 @@ func TestLook(t *testing.T) {
 			s, err := Build(v, result(), o)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
+			}
+			for _, text := range s.Lost {
+				t.Logf("%s %s: no place for %q", name, look, text)
 			}
 			img, err := paint(s, look, 4)
 			if err != nil {

@@ -26,6 +26,7 @@ const (
 	FoamTint    Role = "foam"
 	Steel       Role = "steel"
 	Room        Role = "room" // inside of the box
+	Dug         Role = "dug"  // open excavation
 	WaterLine   Role = "water"
 	WaterTint   Role = "watertint"
 	Pressure    Role = "pressure"
@@ -95,13 +96,13 @@ func Colours(l Look) Palette {
 // tints lays the ground colours of materials over the paper, t of each.
 func tints(p Palette, paper color.RGBA, t float64) {
 	for role, c := range map[Role]color.RGBA{
-		Gravel: okOrange, Sand: okYellow, Silt: okPurple, Clay: okVerm, Organic: okGreen,
-		Bedrock: okBlue, FillTint: mix(okOrange, okBlack, 0.55), StoneTint: mix(okSky, okBlack, 0.7),
-		FoamTint: okPurple, WaterTint: okSky, PressTint: okVerm,
+		Gravel: okOrange, Sand: okYellow, Silt: mix(okSky, okBlack, 0.75), Clay: mix(okVerm, okBlack, 0.8), Organic: okGreen,
+		Bedrock: okBlue, FillTint: mix(okYellow, okBlack, 0.4), StoneTint: rgb(0x7F8A94), FoamTint: okVerm,
 	} {
 		p[role] = mix(c, paper, t)
 	}
-	p[PressTint] = mix(okVerm, paper, 1.3*t)
+	p[Dug] = mix(rgb(0x808890), paper, t*0.5)
+	p[PressTint] = mix(okPurple, paper, 1.9*t)
 	p[WaterTint] = mix(okSky, paper, 1.6*t)
 }
 
@@ -110,8 +111,8 @@ func lightPalette() Palette {
 	p := Palette{
 		Paper: paper, Ink: rgb(0x1B1F23), Thin: rgb(0x3C444C), Earth: mix(okBlack, okVerm, 0.62),
 		HatchSoil: rgb(0x6E655C), HatchFill: rgb(0x5A6068), Concrete: rgb(0xD9DBDD), Steel: rgb(0x1B1F23), Room: paper,
-		WaterLine: mix(okBlue, okBlack, 0.9), Pressure: mix(okVerm, okBlack, 0.8),
-		WithinMark: mix(okBlue, okBlack, 0.9), BeyondMark: mix(okVerm, okBlack, 0.82), UnknownMark: rgb(0x5B6168), Selection: mix(okPurple, okBlack, 0.7),
+		WaterLine: mix(okBlue, okBlack, 0.9), Pressure: mix(okPurple, okBlack, 0.58),
+		WithinMark: mix(okBlue, okBlack, 0.9), BeyondMark: mix(okVerm, okBlack, 0.82), UnknownMark: rgb(0x5B6168), Selection: mix(okGreen, okBlack, 0.9),
 	}
 	tints(p, paper, 0.16)
 	return p
@@ -122,8 +123,8 @@ func darkPalette() Palette {
 	p := Palette{
 		Paper: paper, Ink: rgb(0xECEFF1), Thin: rgb(0xB4BDC4), Earth: mix(okOrange, white, 0.55),
 		HatchSoil: rgb(0x8E8A82), HatchFill: rgb(0x98A2AC), Concrete: rgb(0x43494F), Steel: rgb(0xECEFF1), Room: rgb(0x1B2127),
-		WaterLine: okSky, Pressure: mix(okVerm, okOrange, 0.4),
-		WithinMark: okSky, BeyondMark: mix(okOrange, okVerm, 0.55), UnknownMark: rgb(0xA9B1B8), Selection: mix(okPurple, white, 0.8),
+		WaterLine: okSky, Pressure: mix(okPurple, white, 0.8),
+		WithinMark: okSky, BeyondMark: mix(okOrange, okVerm, 0.55), UnknownMark: rgb(0xA9B1B8), Selection: mix(okGreen, white, 0.8),
 	}
 	tints(p, paper, 0.17)
 	return p
@@ -134,8 +135,8 @@ func strongPalette() Palette {
 	p := Palette{
 		Paper: white, Ink: okBlack, Thin: okBlack, Earth: okBlack,
 		HatchSoil: rgb(0x3A3A3A), HatchFill: rgb(0x2A2A2A), Concrete: rgb(0xD0D0D0), Steel: okBlack, Room: white,
-		WaterLine: tolBlue, Pressure: mix(tolRed, okBlack, 0.62),
-		WithinMark: tolBlue, BeyondMark: mix(tolRed, okBlack, 0.62), UnknownMark: rgb(0x333333), Selection: mix(okPurple, okBlack, 0.45),
+		WaterLine: tolBlue, Pressure: mix(okPurple, okBlack, 0.45),
+		WithinMark: tolBlue, BeyondMark: mix(tolRed, okBlack, 0.62), UnknownMark: rgb(0x333333), Selection: mix(okGreen, okBlack, 0.7),
 	}
 	tints(p, white, 0.08)
 	return p
@@ -147,7 +148,7 @@ func printPalette() Palette {
 	p := Palette{
 		Paper: white, Ink: okBlack, Thin: rgb(0x1E1E1E), Earth: okBlack,
 		HatchSoil: rgb(0x5A5A5A), HatchFill: rgb(0x4A4A4A), Concrete: rgb(0xDEDEDE), Steel: okBlack, Room: white,
-		WaterLine: tolBlue, Pressure: mix(okVerm, okBlack, 0.65),
+		WaterLine: tolBlue, Pressure: mix(okPurple, okBlack, 0.45),
 		WithinMark: tolBlue, BeyondMark: mix(okVerm, okBlack, 0.65), UnknownMark: rgb(0x3A3A3A), Selection: okBlack,
 	}
 	tints(p, white, 0.10)

@@ -43,13 +43,13 @@ func dot(d float64) sign { return makeSign([]geom.Vec{{-d / 2, 0}, {d / 2, 0}}) 
 
 // stone is an open rounded outline, w wide and h high, turned a little.
 func stone(w, h, turn float64) sign {
-	const n = 7
+	const n = 6
 	out := make([]geom.Vec, n+1)
 	for i := range out {
 		a := 2 * math.Pi * float64(i%n) / n
 		r := 1.0
 		if i%n%3 == 1 {
-			r = 0.86
+			r = 0.84
 		}
 		x, y := r*w/2*math.Cos(a), r*h/2*math.Sin(a)
 		s, c := math.Sincos(turn)
@@ -91,9 +91,9 @@ func upright(h float64) sign { return makeSign([]geom.Vec{{0, -h / 2}, {0, h / 2
 // dots, clay as dashes, concrete as dots and triangles, foam as a zig-zag,
 // fill as groups of slanting strokes.
 var (
-	gravelHatch   = pattern{row: 4.6, step: 6.4, signs: []sign{stone(2.6, 1.7, 0.2), stone(1.6, 1.1, -0.4), stone(2.2, 1.6, 0.6)}, width: wHair, tint: Gravel, ink: HatchSoil, shake: 0.16}
-	siltyGravel   = pattern{row: 4.6, step: 5.6, signs: []sign{stone(2.4, 1.6, 0.2), dash(1.6), dot(0.35), stone(1.7, 1.2, -0.4)}, width: wHair, tint: Gravel, ink: HatchSoil, shake: 0.14}
-	clayeyGravel  = pattern{row: 4.6, step: 5.6, signs: []sign{stone(2.4, 1.6, 0.2), dash(3), stone(1.7, 1.2, -0.4)}, width: wHair, tint: Gravel, ink: HatchSoil, shake: 0.12}
+	gravelHatch   = pattern{row: 5, step: 7, signs: []sign{stone(2.6, 1.7, 0.2), stone(1.6, 1.1, -0.4), stone(2.2, 1.6, 0.6)}, width: wHair, tint: Gravel, ink: HatchSoil, shake: 0.16}
+	siltyGravel   = pattern{row: 5, step: 6.4, signs: []sign{stone(2.4, 1.6, 0.2), dash(1.6), dot(0.35), stone(1.7, 1.2, -0.4)}, width: wHair, tint: Gravel, ink: HatchSoil, shake: 0.14}
+	clayeyGravel  = pattern{row: 5, step: 6.4, signs: []sign{stone(2.4, 1.6, 0.2), dash(3), stone(1.7, 1.2, -0.4)}, width: wHair, tint: Gravel, ink: HatchSoil, shake: 0.12}
 	sandHatch     = pattern{row: 2.7, step: 3.4, signs: []sign{dot(0.38)}, width: 0.38, tint: Sand, ink: HatchSoil, shake: 0.3}
 	siltySand     = pattern{row: 2.9, step: 3.6, signs: []sign{dot(0.35), dot(0.35), dash(1.5)}, width: 0.25, tint: Sand, ink: HatchSoil, shake: 0.2}
 	clayeySand    = pattern{row: 2.9, step: 3.9, signs: []sign{dot(0.35), dash(2.4), dot(0.35)}, width: 0.25, tint: Sand, ink: HatchSoil, shake: 0.15}
@@ -104,7 +104,7 @@ var (
 	organicHatch  = pattern{row: 3.6, step: 4.6, signs: []sign{dash(2.6), tuft(1.7)}, width: wThin, tint: Organic, ink: HatchSoil}
 	peatHatch     = pattern{row: 3.4, step: 4.0, signs: []sign{tuft(2)}, width: wThin, tint: Organic, ink: HatchSoil, shake: 0.15}
 	rockHatch     = pattern{row: 5, step: 7, signs: []sign{makeSign([]geom.Vec{{-2.4, 1.2}, {0, -1.2}, {1.1, 0.2}, {2.4, -0.9}})}, width: wThin, tint: Bedrock, ink: HatchSoil, shake: 0.1}
-	stoneHatch    = pattern{row: 2.9, step: 3.5, signs: []sign{stone(2.8, 2.1, 0.3), stone(2.3, 1.9, -0.5), stone(2.6, 2.2, 1.2)}, width: wThin, tint: StoneTint, ink: HatchFill, shake: 0.06}
+	stoneHatch    = pattern{row: 2.5, step: 2.8, signs: []sign{stone(2.3, 1.8, 0.3), stone(1.9, 1.6, -0.5), stone(2.1, 1.9, 1.2)}, width: wThin, tint: StoneTint, ink: HatchFill, shake: 0.06}
 	fillHatch     = pattern{row: 4.2, step: 5.4, signs: []sign{strokes(3, 2.6, 1.0)}, width: wThin, tint: FillTint, ink: HatchFill}
 	concreteHatch = pattern{row: 2.2, step: 2.7, signs: []sign{dot(0.3), triangle(1.2), dot(0.3)}, width: wThin, tint: Concrete, ink: HatchFill, shake: 0.2}
 	foamHatch     = pattern{row: 2.4, step: 2.0, signs: []sign{zigzag(2, 1.5)}, width: wThin, tint: FoamTint, ink: HatchFill}

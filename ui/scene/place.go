@@ -40,7 +40,12 @@ func rectBox(r geom.Rect) obox {
 
 // labelBox is the room of a label, in metres, with pad mm of clear ground.
 func labelBox(l *Label, mmPerM, pad float64) obox {
-	w := face.Width(l.Text, l.Height, l.Bold) / mmPerM
+	return boxOfWidth(l, face.Width(l.Text, l.Height, l.Bold), mmPerM, pad)
+}
+
+// boxOfWidth is labelBox for a text whose width, mm, is known already.
+func boxOfWidth(l *Label, width, mmPerM, pad float64) obox {
+	w := width / mmPerM
 	h := l.Height / mmPerM
 	lo, hi := -h*dropShare, h*(1+riseShare)
 	cx, cy := w*(0.5-l.Anchor.H), (lo+hi)/2-h*l.Anchor.V
@@ -90,14 +95,20 @@ func (b obox) reach(d geom.Vec) float64 {
 
 // cuts tells whether the segment runs through the inside of the box.
 func (b obox) cuts(s geom.Segment) bool {
-	if math.Max(s.A[0], s.B[0]) <= b.around.Min[0] || math.Min(s.A[0], s.B[0]) >= b.around.Max[0] ||
-		math.Max(s.A[1], s.B[1]) <= b.around.Min[1] || math.Min(s.A[1], s.B[1]) >= b.around.Max[1] {
+	if max(s.A[0], s.B[0]) <= b.around.Min[0] || min(s.A[0], s.B[0]) >= b.around.Max[0] ||
+		max(s.A[1], s.B[1]) <= b.around.Min[1] || min(s.A[1], s.B[1]) >= b.around.Max[1] {
 		return false
 	}
 	n := geom.LeftNormal(b.u)
 	a, e := s.A.Sub(b.c), s.B.Sub(b.c)
 	t0, t1 := 0.0, 1.0
 	return slab(a.Dot(b.u), e.Dot(b.u), b.hw, &t0, &t1) && slab(a.Dot(n), e.Dot(n), b.hh, &t0, &t1) && t0 < t1
+}
+
+// holds tells whether a point lies in the box.
+func (b obox) holds(p geom.Vec) bool {
+	d := p.Sub(b.c)
+	return math.Abs(d.Dot(b.u)) <= b.hw && math.Abs(d.Dot(geom.LeftNormal(b.u))) <= b.hh
 }
 
 // slab narrows the parameters of a segment to where it lies within half of 0.
@@ -110,14 +121,14 @@ func slab(a, b, half float64, t0, t1 *float64) bool {
 	if lo > hi {
 		lo, hi = hi, lo
 	}
-	*t0, *t1 = math.Max(*t0, lo), math.Min(*t1, hi)
+	*t0, *t1 = max(*t0, lo), min(*t1, hi)
 	return *t0 < *t1
 }
 
 // crosses tells whether two segments cross inside both.
 func crosses(a, b geom.Segment) bool {
-	if math.Max(a.A[0], a.B[0]) < math.Min(b.A[0], b.B[0]) || math.Max(b.A[0], b.B[0]) < math.Min(a.A[0], a.B[0]) ||
-		math.Max(a.A[1], a.B[1]) < math.Min(b.A[1], b.B[1]) || math.Max(b.A[1], b.B[1]) < math.Min(a.A[1], a.B[1]) {
+	if max(a.A[0], a.B[0]) < min(b.A[0], b.B[0]) || max(b.A[0], b.B[0]) < min(a.A[0], a.B[0]) ||
+		max(a.A[1], a.B[1]) < min(b.A[1], b.B[1]) || max(b.A[1], b.B[1]) < min(a.A[1], a.B[1]) {
 		return false
 	}
 	d, e := a.B.Sub(a.A), b.B.Sub(b.A)
@@ -131,7 +142,7 @@ type placer struct {
 	win     geom.Rect
 	hard    []obox
 	lines   []geom.Segment
-	leaders []geom.Segment // crossed by no text and no other leader
+	leaders []geom.Segment // crossed by no text
 }
 
 // inside tells whether the whole box lies in the window.
@@ -158,19 +169,26 @@ func (p *placer) free(b obox) bool {
 	return true
 }
 
-// clearPath tells whether a leader may run along s.
+// clearPath tells whether a leader may run along s without passing a text or
+// a sign. The sign that it starts from is no obstacle.
 func (p *placer) clearPath(s geom.Segment) bool {
 	for i := range p.hard {
-		if p.hard[i].cuts(s) {
-			return false
-		}
-	}
-	for _, o := range p.leaders {
-		if crosses(s, o) {
+		if p.hard[i].cuts(s) && !p.hard[i].holds(s.A) {
 			return false
 		}
 	}
 	return true
+}
+
+// leadersAcross counts the leaders that s crosses.
+func (p *placer) leadersAcross(s geom.Segment) int {
+	n := 0
+	for _, o := range p.leaders {
+		if crosses(s, o) {
+			n++
+		}
+	}
+	return n
 }
 
 // crossed counts the lines that run through b.

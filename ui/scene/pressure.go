@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"fmt"
 	"math"
 
 	"hillset/engine/assess"
@@ -97,7 +98,7 @@ func (b *builder) scalePressure(loads []assess.Load, roofs []assess.RoofLoad) {
 		perMM = 1 / (step * unit)
 	}
 	b.kPa = perMM * b.mm
-	b.scaleNote("pressure 1 mm = " + b.write(1/perMM, quantity.Pressure))
+	b.scaleNote(fmt.Sprintf("pressure 1 mm = %.4g %s", 1/perMM/unit, units.Unit(quantity.Pressure, b.o.Units)))
 }
 
 // psfInKPa is one pound-force per square foot in kPa (exact by definition).
@@ -177,7 +178,7 @@ func (b *builder) wallValues(l assess.Load, x, dir float64) {
 		t := label(Pressures, "pressure:value", b.write(r.Total, quantity.Pressure))
 		t.Role = Pressure
 		t.Anchor = Anchor{H: (1 - dir) / 2, V: v}
-		p := geom.Vec{x + dir*(r.Total*b.kPa+1.2*b.mm), r.Level}
+		p := geom.Vec{x + dir*(r.Total*b.kPa+1.2*b.mm), r.Level + (0.5-v)*2*b.mm}
 		b.put(t, p, p.Add(geom.Vec{dir * 3 * b.mm, 0}), p.Add(geom.Vec{dir * 7 * b.mm, 0}))
 	}
 	write(len(d)-1, 0)
@@ -284,6 +285,10 @@ func (b *builder) roofValues(rs []assess.RoofLoad, top geom.Polyline) {
 	}
 	last := len(rs) - 1
 	write(top[worst], rs[worst], float64(worst)/float64(last))
-	write(top[0], rs[0], 0)
-	write(top[last], rs[last], 1)
+	if worst != 0 {
+		write(top[0], rs[0], 0)
+	}
+	if worst != last {
+		write(top[last], rs[last], 1)
+	}
 }

@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/check"
 	"hillset/geom"
@@ -15,17 +16,38 @@ type verdict struct {
 	missing int          // checks that were not made
 }
 
+// Parts that the long section shows one behind the other.
+const (
+	sideWalls = "side walls"
+	topRails  = "top rails"
+)
+
+// together names what a part is drawn with in the long section.
+func together(part string) string {
+	switch part {
+	case "left side wall", "right side wall":
+		return sideWalls
+	case "left top rail", "right top rail":
+		return topRails
+	}
+	return part
+}
+
 // gather sums the checks up by part, in the order of the result.
-func gather(cs []check.Check) []verdict {
+func gather(cs []check.Check, long bool) []verdict {
 	var out []verdict
 	at := map[string]int{}
 	for i := range cs {
 		c := &cs[i]
-		k, ok := at[c.Part]
+		part := c.Part
+		if long {
+			part = together(part)
+		}
+		k, ok := at[part]
 		if !ok {
 			k = len(out)
-			at[c.Part] = k
-			out = append(out, verdict{part: c.Part})
+			at[part] = k
+			out = append(out, verdict{part: part})
 		}
 		v := &out[k]
 		if c.Verdict() == check.NotChecked {
@@ -66,125 +88,202 @@ type spot struct {
 	line []geom.Polyline // the part itself, for the selection
 }
 
-// verdicts puts a mark and its words at every part that the section shows.
+// markSize is half the size of a verdict mark, mm.
+const markSize = 1.3
+
+// verdicts puts a mark and its words at every part that the section shows:
+// first all the marks, so that no text takes the place of one.
 func (b *builder) verdicts() {
 	if b.r == nil {
 		return
 	}
-	for _, v := range gather(b.r.Checks) {
-		s, ok := b.spotOf(v.part)
+	type placed struct {
+		v verdict
+		s spot
+	}
+	var todo []placed
+	vs := gather(b.r.Checks, b.v.Long)
+	spots := b.spots(vs)
+	for _, v := range vs {
+		s, ok := spots[v.part]
 		if !ok || !b.at.win.Contains(s.at) {
 			continue
 		}
-		if v.part == b.o.Selected && len(s.line) > 0 {
+		if v.part == b.sel() && len(s.line) > 0 {
 			b.add(Path{Layer: BoxLayer, Tag: "selected:" + v.part, Parts: s.line, Stroke: Selection, Width: 1.4})
 		}
-		if b.show(Verdicts) {
-			b.verdict(v, s)
+		if !b.show(Verdicts) {
+			continue
 		}
+		if s.at, ok = b.verdictMark(v, s.at); ok {
+			todo = append(todo, placed{v, s})
+			continue
+		}
+		b.lost = append(b.lost, v.part+": "+v.words())
+	}
+	for _, p := range todo {
+		b.verdictText(p.v, p.s)
 	}
 }
 
-// verdict draws one mark: filled square beyond, open circle within, dashed
-// diamond not checked.
-func (b *builder) verdict(v verdict, s spot) {
-	role, fill, dash := WithinMark, Paper, []float64(nil)
-	const r = 1.3 // mm
-	shape := circle(s.at, r*b.mm, 20)
+// sel is the selected part as this section names it.
+func (b *builder) sel() string {
+	if b.v.Long {
+		return together(b.o.Selected)
+	}
+	return b.o.Selected
+}
+
+// role is the colour of a verdict.
+func (v verdict) role() Role {
 	switch {
 	case v.worst == nil:
-		role, dash = UnknownMark, []float64{0.7, 0.5}
-		shape = circle(s.at, 1.25*r*b.mm, 4)
+		return UnknownMark
 	case v.worst.Verdict() == check.Beyond:
-		role, fill = BeyondMark, BeyondMark
-		k := r * b.mm
-		shape = geom.Polyline{s.at.Add(geom.Vec{-k, -k}), s.at.Add(geom.Vec{k, -k}), s.at.Add(geom.Vec{k, k}), s.at.Add(geom.Vec{-k, k})}
+		return BeyondMark
 	}
-	l := label(Verdicts, "verdict:"+v.part, v.part+": "+v.words())
-	l.Role, l.Bold = role, v.worst != nil && v.worst.Verdict() == check.Beyond
-	room := rectBox(geom.Ring(shape).Bounds().Expand(0.3 * b.mm))
-	if b.at.free(room) {
-		b.at.take(room)
-		b.add(Path{Layer: Verdicts, Tag: "verdict:" + v.part, Parts: []geom.Polyline{shape}, Closed: true, Fill: fill, Stroke: role, Width: wMid, Dash: dash})
-		if b.beside(l, s, r) {
-			return
-		}
-		short := l
-		short.Text = v.words()
-		if b.beside(short, s, r) {
-			return
-		}
-	}
-	b.callout(l, s.at, r+0.4)
+	return WithinMark
 }
 
-// beside tries the text next to its mark.
-func (b *builder) beside(l Label, s spot, r float64) bool {
+// verdictMark draws the sign at the first free place near at: a filled square
+// beyond limits, an open circle within, a dashed diamond not checked.
+func (b *builder) verdictMark(v verdict, at geom.Vec) (geom.Vec, bool) {
+	k := markSize * b.mm
+	for _, d := range []geom.Vec{{0, 0}, {0, 3.6}, {0, -3.6}, {3.6, 0}, {-3.6, 0}, {0, 7.2}, {0, -7.2}, {7.2, 3.6}, {-7.2, 3.6}, {7.2, -3.6}, {-7.2, -3.6}} {
+		c := at.Add(d.Mul(b.mm))
+		room := newBox(c, 0, k*1.25, k*1.25)
+		if !b.at.free(room) {
+			continue
+		}
+		p := Path{Layer: Verdicts, Tag: "verdict:" + v.part, Closed: true, Fill: Paper, Stroke: v.role(), Width: wMid}
+		shape := circle(c, k, 20)
+		switch v.role() {
+		case UnknownMark:
+			p.Dash, shape = []float64{0.7, 0.5}, circle(c, 1.25*k, 4)
+		case BeyondMark:
+			p.Fill, shape = BeyondMark, geom.Polyline(geom.Rect{Min: c.Sub(geom.Vec{k, k}), Max: c.Add(geom.Vec{k, k})}.ToRing())
+		}
+		p.Parts = []geom.Polyline{shape}
+		b.at.take(room)
+		b.add(p)
+		return c, true
+	}
+	return at, false
+}
+
+// verdictText writes the words beside the mark, or with a leader.
+func (b *builder) verdictText(v verdict, s spot) {
+	l := label(Verdicts, "verdict:"+v.part, v.part+": "+v.words())
+	l.Role, l.Bold = v.role(), v.role() == BeyondMark
+	if b.beside(l, s) {
+		return
+	}
+	short := l
+	short.Text = v.words()
+	if len(s.line) > 0 && b.beside(short, s) {
+		return
+	}
+	b.callout(l, s.at, markSize+0.3)
+}
+
+// beside sets the text next to its mark where it covers no line.
+func (b *builder) beside(l Label, s spot) bool {
 	for _, h := range []float64{s.h, 1 - s.h} {
 		l.Anchor = Anchor{H: h, V: 0.5}
-		x := s.at[0] + (1-2*h)*(r+1.2)*b.mm
-		if b.put(l, geom.Vec{x, s.at[1]}) {
+		l.At = geom.Vec{s.at[0] + (1-2*h)*(markSize+1.2)*b.mm, s.at[1]}
+		room := labelBox(&l, b.o.MMPerM, clearance)
+		if b.at.crossed(room) == 0 && b.at.free(room) {
+			b.keep(l)
 			return true
 		}
 	}
 	return false
 }
 
-// spotOf finds the place of a part. Parts that the section does not show have
-// none.
-func (b *builder) spotOf(part string) (spot, bool) {
-	if part == "cut face" && b.v.CutHeight > 0 {
-		mid := b.v.Toe.Add(b.v.Crest).Mul(0.5)
-		return spot{at: mid, h: 1, line: []geom.Polyline{{b.v.Toe, b.v.Crest}}}, true
+// spots finds the places of the parts that the section shows.
+func (b *builder) spots(vs []verdict) map[string]spot {
+	out := map[string]spot{}
+	if b.v.HasBox && b.v.Long {
+		out = b.longSpots(vs)
+	} else if b.v.HasBox {
+		out = b.crossSpots(vs)
 	}
-	if !b.v.HasBox {
-		return spot{}, false
+	if b.v.CutHeight > 0 {
+		at := b.v.Toe.Add(b.v.Crest.Sub(b.v.Toe).Mul(0.35))
+		out["cut face"] = spot{at: at, h: 1, line: []geom.Polyline{{b.v.Toe, b.v.Crest}}}
 	}
-	box, in := b.v.Box, b.inner()
-	off := 3.5 * b.mm
-	side := func(x0, z0, x1, z1 float64) []geom.Polyline { return []geom.Polyline{{{x0, z0}, {x1, z1}}} }
-	left, right := side(box.Min[0], box.Min[1], box.Min[0], box.Max[1]), side(box.Max[0], box.Min[1], box.Max[0], box.Max[1])
-	roof, floor := side(box.Min[0], box.Max[1], box.Max[0], box.Max[1]), side(box.Min[0], box.Min[1], box.Max[0], box.Min[1])
-	mid := in.Center()
-	row := func(k float64) float64 { return in.Min[1] + k*in.H() }
-	switch part {
-	case "roof":
-		return spot{at: geom.Vec{in.Min[0] + 0.3*in.W(), in.Max[1] - off}, line: roof}, true
-	case "bottom rails":
-		return spot{at: geom.Vec{in.Min[0] + 0.45*in.W(), in.Min[1] + off}, line: floor}, true
-	case "box":
-		return spot{at: geom.Vec{in.Min[0] + 0.3*in.W(), row(0.5)}, line: nil}, true
-	case "ribs":
-		return spot{at: geom.Vec{in.Min[0] + 0.3*in.W(), row(0.35)}}, true
-	case "wales":
-		return spot{at: geom.Vec{in.Min[0] + 0.3*in.W(), row(0.2)}}, true
-	case "pads":
-		return spot{at: geom.Vec{box.Max[0] - 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor}, true
-	}
-	if b.v.Long {
-		switch part {
-		case "back wall":
-			return spot{at: geom.Vec{in.Max[0] - off, row(0.42)}, h: 1, line: right}, true
-		case "back header":
-			return spot{at: geom.Vec{in.Max[0] - off, row(0.86)}, h: 1, line: roof}, true
-		case "left side wall":
-			return spot{at: geom.Vec{in.Min[0] + off, row(0.7)}}, true
-		case "right side wall":
-			return spot{at: geom.Vec{in.Min[0] + off, row(0.58)}}, true
+	return out
+}
+
+// ends are the faces of the box as lines.
+func (b *builder) ends() (left, right, roof, floor []geom.Polyline) {
+	c := rectBox(b.v.Box).corners()
+	return []geom.Polyline{{c[0], c[3]}}, []geom.Polyline{{c[1], c[2]}}, []geom.Polyline{{c[3], c[2]}}, []geom.Polyline{{c[0], c[1]}}
+}
+
+// listPitch is the distance of the marks in a list, mm: a line of text with
+// its clearance.
+const listPitch = 4.8
+
+// listed is a place in the list under the roof: row i, at the left of the
+// room (side -1) or its right (side 1). The rows close up in a low room.
+func (b *builder) listed(side float64, i int) geom.Vec {
+	const off = 3.5 // mm from roof and walls
+	in := b.inner()
+	pitch := min(listPitch*b.mm, (in.H()-2.5*off*b.mm)/float64(max(1, b.listRows)))
+	return geom.Vec{in.Center()[0] + side*(in.W()/2-off*b.mm), in.Max[1] - off*b.mm - float64(i)*pitch}
+}
+
+// row is the place of a part in the list of those that have a verdict.
+func (b *builder) row(order []string, vs []verdict) map[string]int {
+	out := map[string]int{}
+	for _, part := range order {
+		if slices.ContainsFunc(vs, func(v verdict) bool { return v.part == part }) {
+			out[part] = len(out)
 		}
-		return spot{}, false
 	}
-	switch part {
-	case "left side wall":
-		return spot{at: geom.Vec{in.Min[0] + off, row(0.66)}, line: left}, true
-	case "right side wall":
-		return spot{at: geom.Vec{in.Max[0] - off, row(0.34)}, h: 1, line: right}, true
-	case "left top rail":
-		return spot{at: geom.Vec{in.Min[0] + off, row(0.84)}, line: left}, true
-	case "right top rail":
-		return spot{at: geom.Vec{in.Max[0] - off, row(0.75)}, h: 1, line: right}, true
-	case "back wall":
-		return spot{at: geom.Vec{mid[0], mid[1]}}, true
+	b.listRows = len(out)
+	return out
+}
+
+// commonSpots are the places that both sections share.
+func (b *builder) commonSpots() map[string]spot {
+	box, in := b.v.Box, b.inner()
+	_, _, _, floor := b.ends()
+	return map[string]spot{
+		"bottom rails": {at: geom.Vec{in.Min[0] + 0.45*in.W(), in.Min[1] + 3.2*b.mm}, line: floor},
+		"pads":         {at: geom.Vec{box.Max[0] - 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
 	}
-	return spot{}, false
+}
+
+// longSpots are the places in the long section: what is seen behind the plane
+// of the section is listed at the left of the room.
+func (b *builder) longSpots(vs []verdict) map[string]spot {
+	_, right, roof, _ := b.ends()
+	out := b.commonSpots()
+	for part, i := range b.row([]string{"roof", sideWalls, topRails, "box", "ribs", "wales"}, vs) {
+		out[part] = spot{at: b.listed(-1, i)}
+	}
+	if s, ok := out["roof"]; ok {
+		out["roof"] = spot{at: s.at, line: roof}
+	}
+	out["back header"] = spot{at: b.listed(1, 1), h: 1, line: roof}
+	out["back wall"] = spot{at: b.listed(1, 3), h: 1, line: right}
+	return out
+}
+
+// crossSpots are the places in the cross section, one to a row.
+func (b *builder) crossSpots(vs []verdict) map[string]spot {
+	left, right, roof, _ := b.ends()
+	out := b.commonSpots()
+	lines := map[string][]geom.Polyline{"roof": roof, "left top rail": left, "right top rail": right, "left side wall": left, "right side wall": right}
+	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "back wall", "box", "ribs", "wales"}
+	for part, i := range b.row(order, vs) {
+		side, h := -1.0, 0.0
+		if part == "right top rail" || part == "right side wall" {
+			side, h = 1, 1
+		}
+		out[part] = spot{at: b.listed(side, i), h: h, line: lines[part]}
+	}
+	return out
 }

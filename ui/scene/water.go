@@ -121,5 +121,5 @@ func (b *builder) observed(w model.WaterPoint) {
 	}
 	l := label(Water, "water:observed", text)
 	l.Role = WaterLine
-	b.callout(l, w.Pos, 0)
+	b.callout(l, w.Pos, 2.4)
 }

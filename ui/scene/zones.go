@@ -66,22 +66,28 @@ func (b *builder) all() []body {
 // zones draws the materials: ground colour, hatch, outline.
 func (b *builder) zones() {
 	b.mats = b.all()
-	cost := 0.0
-	for i := range b.mats {
-		cost += b.mats[i].cost()
-	}
-	spread := 1.0
-	if cost > 0.9*maxHatch {
-		spread = math.Sqrt(cost / (0.9 * maxHatch))
-	}
+	spread := b.spread()
 	for i := range b.mats {
 		z := &b.mats[i]
 		b.tint(z)
-		b.hatch(z, spread)
+		b.hatch(z, spread[z.layer])
 	}
 	for i := range b.mats {
 		b.rim(&b.mats[i])
 	}
+}
+
+// spread is how far the rows of each layer are pulled apart to keep the cap.
+// What is built keeps its hatch as long as possible; the ground gives way.
+func (b *builder) spread() map[Layer]float64 {
+	cost := map[Layer]float64{}
+	for i := range b.mats {
+		cost[b.mats[i].layer] += b.mats[i].cost()
+	}
+	const most, built = 0.92 * maxHatch, 0.6 * maxHatch
+	fills := math.Max(1, cost[Fills]/built)
+	ground := math.Max(1, cost[Ground]/(most-math.Min(cost[Fills], built)))
+	return map[Layer]float64{Fills: math.Sqrt(fills), Ground: math.Sqrt(ground)}
 }
 
 func (z *body) tag() string { return "zone:" + string(z.Kind) + ":" + z.Name }
