@@ -27,7 +27,8 @@ func (j *job) cut(v *section.View, sr *stageResult) error {
 		add(dig.SpoilCheck(dig.SpoilInput{Part: "spoil heap", Setback: j.p.Cut.Spoil.Setback, Height: j.p.Cut.Spoil.Height, CutHeight: h, N: j.p.Cut.Batter}))
 	}
 	if h > 0 {
-		add(dig.TrenchCheck(dig.GapInput{Part: "gap beside the box", Depth: h, Width: math.Max(j.p.Cut.WorkBack, j.p.Cut.WorkSide), Length: j.depth}))
+		add(dig.TrenchCheck(dig.GapInput{Part: "gap beside the box", Depth: h, Width: math.Max(j.p.Cut.WorkBack, j.p.Cut.WorkSide), Length: j.depth,
+			Ladders: j.p.Cut.Ladders, LaddersStated: j.p.Cut.Ladders > 0}))
 	}
 	return nil
 }

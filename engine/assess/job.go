@@ -24,7 +24,7 @@ type job struct {
 
 	depth, across float64 // extent of the box into the hill and along the contour
 	frontX, backX float64
-	tareKN        float64
+	tareKN        float64 // empty box and what stays inside for good
 }
 
 // panel is the sheet of a wall with the bars along its top and bottom.
@@ -59,6 +59,7 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 	if p.Box.Tare > 0 {
 		j.tareKN = p.Box.Tare * gravity
 	}
+	j.tareKN += p.Box.Ballast * gravity
 	if err := j.steels(); err != nil {
 		return nil, err
 	}

@@ -70,6 +70,12 @@ func (j *job) assumed() []string {
 		"No relief by arching over the roof; the soil on the roof weighs more than its prism (AASHTO embankment factor).",
 		fmt.Sprintf("Steel of the box: yield %.0f MPa.", j.metal.Fy/1000),
 	}
+	if !j.p.Box.NoFloor {
+		out = append(out, "The plywood floor, butted against the sill of the blind end and screwed to every cross member, holds the sill (common practice, no source).")
+	}
+	if !j.hasRibs() {
+		out = append(out, "Without ribs the roof sheet holds the tops of the long walls: as a strut where both push, as a diaphragm for what one pushes more. The top rails are not counted on.")
+	}
 	if j.p.Box.Orientation == model.Broadside {
 		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth.")
 	}

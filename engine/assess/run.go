@@ -191,6 +191,9 @@ func (j *job) loaded(v *section.View, sr *stageResult) error {
 	if err := j.roofChecks(v, sr); err != nil {
 		return err
 	}
+	if err := j.railChecks(v, sr); err != nil {
+		return err
+	}
 	if err := j.ribChecks(v, sr); err != nil {
 		return err
 	}

@@ -88,8 +88,11 @@ func (j *job) roofChecks(v *section.View, sr *stageResult) error {
 		c.id, c.ratio = "roof-deflection", made.Deflection*limit/made.Bay
 		c.write = func() (check.Check, error) { ck, _, err := box.RoofDeflection(strip, limit); return ck, err }
 		sr.add(c)
+		if err := j.purlinChecks(v, sr, &made, ra.load.Station); err != nil {
+			return err
+		}
 	}
-	return nil
+	return j.postCheck(v, sr)
 }
 
 // roofThrust is what presses on both edges of the roof sheet at a station: the

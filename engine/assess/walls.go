@@ -142,18 +142,20 @@ func (j *job) wall(v *section.View, f section.Face, station float64) (wallLoad, 
 	return w, err
 }
 
-// stripOf is a metre of wall without load. Wales outside the sheet's height
-// bear on the rails and do not divide it.
+// stripOf is a metre of wall without load. Wales at its very edges double the
+// rails and do not divide it; along the box wales count only where ribs hold
+// them.
 func (j *job) stripOf(pn panel, t float64) (box.Strip, error) {
 	prof, err := profileOf(pn.sheet, t)
 	if err != nil {
 		return box.Strip{}, err
 	}
 	s := box.Strip{Profile: prof, Steel: j.metal, Height: pn.height()}
-	for _, w := range sortedWales(pn.wales) {
-		if w.Height > waleMargin && w.Height < pn.height()-waleMargin {
-			s.Wales = append(s.Wales, w.Height)
-		}
+	if pn.long && !j.hasRibs() {
+		return s, nil // nothing would hold the wales
+	}
+	for _, w := range pn.between() {
+		s.Wales = append(s.Wales, w.Height)
 	}
 	return s, nil
 }

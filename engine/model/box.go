@@ -24,6 +24,7 @@ type Box struct {
 	// RoofDent is the deepest lasting sag of the roof sheet, mm.
 	RoofDent  float64   `json:"roof_dent,omitempty"`
 	Patched   bool      `json:"patched,omitempty"`    // sheets welded over or straightened
+	NoFloor   bool      `json:"no_floor,omitempty"`   // the plywood floor is taken out or rotten
 	DrainFall float64   `json:"drain_fall,omitempty"` // fall of the floor towards the doors, m per m
 	Openings  []Opening `json:"openings,omitempty"`
 }
