@@ -112,9 +112,12 @@ type cedge struct {
 
 func (e *cedge) above(side int) int32 { return e.below[side] + e.step[side] }
 
-// clipper holds one operation: its edges, sorted by p then q, and those not yet
-// merged among them.
-type clipper struct{ edges, fresh []cedge }
+// clipper holds one operation.
+type clipper struct {
+	edges []cedge // sorted by p, then q
+	fresh []cedge // not yet merged among them
+	ends  []int   // the edges by q
+}
 
 func (c *clipper) add(side int, r Region) error {
 	for i, p := range r {

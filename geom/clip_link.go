@@ -13,19 +13,7 @@ type link struct {
 
 // collect joins the edges that bound the kept area into polygons.
 func (c *clipper) collect(keep func(inA, inB bool) bool) Region {
-	links := make([]link, 0, len(c.edges))
-	for i := range c.edges {
-		e := &c.edges[i]
-		lo := keep(e.below[0] > 0, e.below[1] > 0)
-		hi := keep(e.above(0) > 0, e.above(1) > 0)
-		switch {
-		case hi && !lo:
-			links = append(links, link{from: e.p, to: e.q})
-		case lo && !hi:
-			links = append(links, link{from: e.q, to: e.p})
-		}
-	}
-	slices.SortFunc(links, func(a, b link) int { return a.from.compare(b.from) })
+	links := c.boundary(keep)
 	var loops [][]gpt
 	for i := range links {
 		if links[i].used {
@@ -39,6 +27,45 @@ func (c *clipper) collect(keep func(inA, inB bool) bool) Region {
 		}
 	}
 	return assemble(loops)
+}
+
+// boundary is the kept area's edges sorted by where they start: those that run
+// with the sweep come in the order of edges, the others in that of ends.
+func (c *clipper) boundary(keep func(inA, inB bool) bool) []link {
+	links := make([]link, 0, len(c.edges))
+	next := 0
+	forward := func(e *cedge) {
+		if c.inside(e, keep) > 0 {
+			links = append(links, link{from: e.p, to: e.q})
+		}
+	}
+	for _, i := range c.ends {
+		e := &c.edges[i]
+		if c.inside(e, keep) >= 0 {
+			continue
+		}
+		for ; next < len(c.edges) && c.edges[next].p.less(e.q); next++ {
+			forward(&c.edges[next])
+		}
+		links = append(links, link{from: e.q, to: e.p})
+	}
+	for ; next < len(c.edges); next++ {
+		forward(&c.edges[next])
+	}
+	return links
+}
+
+// inside is +1 when what is kept lies above e only, -1 below only, else 0.
+func (c *clipper) inside(e *cedge, keep func(inA, inB bool) bool) int {
+	lo := keep(e.below[0] > 0, e.below[1] > 0)
+	hi := keep(e.above(0) > 0, e.above(1) > 0)
+	switch {
+	case hi && !lo:
+		return 1
+	case lo && !hi:
+		return -1
+	}
+	return 0
 }
 
 // walk follows the boundary of one face from link i until it closes; forked

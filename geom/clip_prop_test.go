@@ -159,7 +159,7 @@ func hull(a Ring) Region {
 func TestClipTangles(t *testing.T) {
 	r := newRand(6)
 	for _, size := range [][2]float64{{1e-3, 1e-5}, {10, 1e-5}, {1e-4, 1e-4}, {1e-5, 1e-5}, {1e3, 1e-4}, {1e-5, 100}} {
-		for k := range 20 {
+		for k := range 4 {
 			var a Ring
 			for range 60 {
 				a = append(a, Vec{r.Float64() * size[0], r.Float64() * size[1]})

@@ -9,7 +9,8 @@ import (
 // sweep fills in the winding numbers below every edge. The edges meet at their
 // ends only, so their order from bottom to top changes at vertices only.
 func (c *clipper) sweep() {
-	ends := make([]int, len(c.edges))
+	c.ends = make([]int, len(c.edges))
+	ends := c.ends
 	for i := range ends {
 		ends[i] = i
 	}
