@@ -48,8 +48,7 @@ func cutsBy(a, b Vec, r Region) []float64 {
 	for _, p := range r {
 		for _, ring := range p.Rings() {
 			for i := range ring {
-				t0, t1, n := segSeg(a, b, ring[i], ring[(i+1)%len(ring)])
-				ts = append(ts, []float64{t0, t1}[:n]...)
+				ts = appendHits(ts, a, b, ring[i], ring[(i+1)%len(ring)])
 			}
 		}
 	}

@@ -83,10 +83,8 @@ func hatchable(r Region, max int, numbers ...float64) bool {
 	}
 	for _, p := range r {
 		for _, ring := range p.Rings() {
-			for _, v := range ring {
-				if !FiniteVec(v) {
-					return false
-				}
+			if !allFinite(ring) {
+				return false
 			}
 		}
 	}

@@ -15,11 +15,10 @@ func Intersections(a, b Polyline) []Vec {
 		v Vec
 	}
 	var hits []hit
+	var ts []float64
 	for i := 1; i < len(a); i++ {
 		for j := 1; j < len(b); j++ {
-			t0, t1, n := segSeg(a[i-1], a[i], b[j-1], b[j])
-			ts := [2]float64{t0, t1}
-			for _, t := range ts[:n] {
+			for _, t := range appendHits(ts[:0], a[i-1], a[i], b[j-1], b[j]) {
 				hits = append(hits, hit{float64(i) + t, lerp(a[i-1], a[i], t)})
 			}
 		}
@@ -32,6 +31,17 @@ func Intersections(a, b Polyline) []Vec {
 		}
 	}
 	return out
+}
+
+// appendHits adds the parameters on pq of its common points with rs to ts.
+func appendHits(ts []float64, p, q, r, s Vec) []float64 {
+	switch t0, t1, n := segSeg(p, q, r, s); n {
+	case 1:
+		return append(ts, t0)
+	case 2:
+		return append(ts, t0, t1)
+	}
+	return ts
 }
 
 // segSeg gives the parameters on pq of its common points with rs: none, one,

@@ -91,7 +91,7 @@ func offsetCurve(r Ring, d float64) Ring {
 // length; for d = 0 it is a copy.
 func OffsetPolyline(line Polyline, d float64) Polyline {
 	line = distinct(line)
-	if len(line) < 2 || !finite(d) || boundsOf(line).Empty() {
+	if len(line) < 2 || !finite(d) || !allFinite(line) {
 		return nil
 	}
 	if d == 0 {
@@ -143,12 +143,12 @@ func offsetChain(line Polyline, d float64) Polyline {
 func validPieces(raw, line Polyline, d float64) []Segment {
 	tol := offsetTol(d)
 	var out []Segment
+	var ts []float64
 	for i := 1; i < len(raw); i++ {
-		ts := []float64{0, 1}
+		ts = append(ts[:0], 0, 1)
 		for j := 1; j < len(raw); j++ {
 			if j != i {
-				t0, t1, n := segSeg(raw[i-1], raw[i], raw[j-1], raw[j])
-				ts = append(ts, []float64{t0, t1}[:n]...)
+				ts = appendHits(ts, raw[i-1], raw[i], raw[j-1], raw[j])
 			}
 		}
 		ts = circleCuts(ts, raw[i-1], raw[i], line[0], d)

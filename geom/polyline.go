@@ -26,13 +26,16 @@ func (p Polyline) Validate() error {
 
 // At is the level of the line at distance x (m), by linear interpolation. p
 // must be valid. ok is false outside the line's range (no extrapolation), for
-// a line without points and for NaN.
+// a line without points, for NaN, and where the level is not finite.
 func (p Polyline) At(x float64) (z float64, ok bool) {
 	i, ok := p.segment(x)
 	if !ok {
 		return 0, false
 	}
-	return p.on(i, x), true
+	if z = p.on(i, x); !finite(z) {
+		return 0, false
+	}
+	return z, true
 }
 
 // SlopeAt is dz/dx of the line at x, positive uphill with growing x. At an
@@ -44,7 +47,10 @@ func (p Polyline) SlopeAt(x float64) (slope float64, ok bool) {
 		return 0, false
 	}
 	a, b := p[i], p[i+1]
-	return (b[1] - a[1]) / (b[0] - a[0]), true
+	if slope = (b[1] - a[1]) / (b[0] - a[0]); !finite(slope) {
+		return 0, false
+	}
+	return slope, true
 }
 
 // segment is the index of the piece that holds x.
@@ -70,7 +76,8 @@ func (p Polyline) on(i int, x float64) float64 {
 // or when a coordinate is not finite.
 func (p Polyline) Bounds() Rect { return boundsOf(p) }
 
-// Length is the sum of the pieces' lengths (m); 0 for fewer than two points.
+// Length is the sum of the pieces' lengths (m); 0 for fewer than two points,
+// NaN or infinite if a coordinate is.
 func (p Polyline) Length() float64 {
 	var l float64
 	for i := 1; i < len(p); i++ {
@@ -80,11 +87,11 @@ func (p Polyline) Length() float64 {
 }
 
 // ClipX is the part of the line between x0 and x1, ends interpolated, in new
-// memory. It is nil when the two share no range of positive width or when an
-// argument is NaN.
+// memory. It is nil when the two share no range of positive width, an argument
+// is NaN or p is not valid.
 func (p Polyline) ClipX(x0, x1 float64) Polyline {
 	n := len(p)
-	if n < 2 {
+	if p.Validate() != nil {
 		return nil
 	}
 	x0, x1 = math.Max(x0, p[0][0]), math.Min(x1, p[n-1][0])
@@ -116,9 +123,10 @@ func (p Polyline) Insert(v Vec) (Polyline, error) {
 
 // Simplify is a copy of p without the points that lie within tol (m) of the
 // line through the points kept (Ramer 1972, Douglas and Peucker 1973). The
-// ends are always kept; tol < 0 or NaN keeps all.
+// ends are always kept; tol < 0 or NaN, or a point that is not finite, keeps
+// all.
 func (p Polyline) Simplify(tol float64) Polyline {
-	if len(p) < 3 || !(tol >= 0) {
+	if len(p) < 3 || !(tol >= 0) || !allFinite(p) {
 		return append(Polyline(nil), p...)
 	}
 	keep := make([]bool, len(p))
@@ -151,14 +159,14 @@ func (p Polyline) mark(keep []bool, lo, hi int, tol float64) {
 
 // Nearest is the point of the line closest to q: on the piece from point
 // index to index+1 at parameter t in 0..1, at distance d (m). A single point
-// is its own nearest with index 0. For no points, or a q that is not finite,
+// is its own nearest with index 0. For no finite points, or a q that is not finite,
 // index is -1 and d is +Inf.
 func (p Polyline) Nearest(q Vec) (index int, t float64, at Vec, d float64) {
 	index, d = -1, math.Inf(1)
 	if !FiniteVec(q) {
 		return index, 0, Vec{}, d
 	}
-	if len(p) == 1 {
+	if len(p) == 1 && FiniteVec(p[0]) {
 		return 0, 0, p[0], dist(p[0], q)
 	}
 	for i := 1; i < len(p); i++ {

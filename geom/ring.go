@@ -3,7 +3,8 @@ package geom
 import "math"
 
 // SignedArea is the area (m2) by the shoelace formula, positive for an
-// anticlockwise ring, 0 for fewer than three points. Coordinates are taken
+// anticlockwise ring, 0 for fewer than three points, NaN when a coordinate is
+// not finite (clipping and Centroid refuse such a ring). Coordinates are taken
 // from the first point, so that a far datum costs no digits.
 func (r Ring) SignedArea() float64 {
 	var sum float64

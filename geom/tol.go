@@ -61,6 +61,15 @@ func finite(v float64) bool { return v-v == 0 }
 // FiniteVec reports whether both coordinates are finite.
 func FiniteVec(v Vec) bool { return finite(v[0]) && finite(v[1]) }
 
+func allFinite(vs []Vec) bool {
+	for _, v := range vs {
+		if !FiniteVec(v) {
+			return false
+		}
+	}
+	return true
+}
+
 // Cross is the z component of a x b: positive when b lies anticlockwise of a.
 func Cross(a, b Vec) float64 { return a[0]*b[1] - a[1]*b[0] }
 
