@@ -22,13 +22,12 @@ import (
 	"hillset/engine/tables"
 )
 
-// Load factors of earth pressure with ground water (H) and of live load (L)
-// that adds to it (structure reference, section 7, verified). Ground water has
-// no known highest level and so counts as H, not as a fluid.
-const (
-	factorH    = 1.6
-	factorLive = 1.6
-)
+// factorWall is the load factor of everything that presses on a wall: 1.6 for
+// earth with ground water (H) and 1.6 for live load that adds to it (structure
+// reference, section 7, verified). Ground water has no known highest level and
+// so counts as H, not as a fluid. Checks of walls scale by it; should the two
+// factors ever differ, they must solve twice.
+const factorWall = 1.6
 
 // Pressures is what presses on a wall, split by origin, kPa over the height.
 // A nil part is none.
@@ -42,9 +41,7 @@ type Pressures struct {
 func (p Pressures) Service() frame.Load { return frame.Add(p.Earth, p.Water, p.Live) }
 
 // Factored is the sum for load and resistance factors: 1.6H + 1.6L.
-func (p Pressures) Factored() frame.Load {
-	return frame.Add(p.Earth.Scale(factorH), p.Water.Scale(factorH), p.Live.Scale(factorLive))
-}
+func (p Pressures) Factored() frame.Load { return p.Service().Scale(factorWall) }
 
 // check refuses parts that are not loads on a wall of height h.
 func (p Pressures) check(h float64) error {

@@ -1,6 +1,8 @@
 package box
 
 import (
+	"math"
+
 	"hillset/engine/check"
 	"hillset/engine/frame"
 	"hillset/engine/quantity"
@@ -43,9 +45,9 @@ func sheet(in Strip, id, title string) (check.Check, StripResult, error) {
 	}
 	r.govern(&c)
 	if c.Worst() > 1 {
-		sheetRemedy(&c, in)
+		err = sheetRemedy(&c, in, r)
 	}
-	return c, r, nil
+	return c, r, err
 }
 
 // govern sets demand, capacity and ratios by the limit state with the largest
@@ -163,48 +165,51 @@ func ratioLines(what string, m Pair, mn float64, ratio Pair) []check.Line {
 	}}
 }
 
-// Heights tried for one more wale, as shares of the wall height.
-var waleTries = []float64{0.30, 0.35, 0.40, 0.45, 0.50, 0.55, 0.60}
+// Heights tried for one wale, as shares of the wall height.
+var waleTries = []float64{0.35, 0.40, 0.45, 0.50, 0.55}
 
 // sheetRemedy names the height of a single wale that helps most and what it
 // brings, or says that one is not enough.
-func sheetRemedy(c *check.Check, in Strip) {
-	at, best := bestWale(in)
-	c.RemedyQ = []quantity.Q{
-		quantity.Of("", at, quantity.Length), quantity.Of("", best, quantity.Ratio),
-	}
-	switch {
-	case len(in.Wales) > 0:
-		c.RemedyQ = nil
+func sheetRemedy(c *check.Check, in Strip, r StripResult) error {
+	if len(in.Wales) > 0 {
 		c.Remedy = "Another wale, a drained fill, less cover or a lower fill beside the wall."
-	case best <= 1:
-		c.Remedy = "A wale {0} above the bottom support, held by ribs, brings the ratio to {1}."
-	default:
+		return nil
+	}
+	at, best, err := bestWale(in, r)
+	if err != nil {
+		return err
+	}
+	c.RemedyQ = []quantity.Q{quantity.Of("", at, quantity.Length), quantity.Of("", best, quantity.Ratio)}
+	c.Remedy = "A wale {0} above the bottom support, held by ribs, brings the ratio to {1}."
+	if best > 1 {
 		c.Remedy = "One wale is not enough: at its best, {0} above the bottom support, it leaves the ratio at {1}. Two wales, a drained fill, or less fill."
 	}
+	return nil
 }
 
-// bestWale tries single wales and gives the height with the smallest ratio.
-func bestWale(in Strip) (at, ratio float64) {
+// bestWale tries single wales on a solved strip and gives the height with the
+// smallest ratio.
+func bestWale(in Strip, r StripResult) (at, ratio float64, err error) {
+	service := in.Load.Service()
 	for _, share := range waleTries {
 		in.Wales = []float64{share * in.Height}
-		r, err := in.solveRatios()
-		if err == nil && (ratio == 0 || r < ratio) {
-			at, ratio = in.Wales[0], r
+		if err := in.statics(&r, service); err != nil {
+			return 0, 0, err
+		}
+		if v := r.worst(); ratio == 0 || v < ratio {
+			at, ratio = in.Wales[0], v
 		}
 	}
-	return at, ratio
+	return at, ratio, nil
 }
 
-// solveRatios is the largest ratio of the strip.
-func (s Strip) solveRatios() (float64, error) {
-	r, err := s.Solve()
-	if err != nil {
-		return 0, err
+// worst is the largest ratio of the strip.
+func (r *StripResult) worst() float64 {
+	v := 0.0
+	for _, p := range []Pair{r.FieldRatio, r.HogRatio, r.ShearRatio, r.TogetherRatio} {
+		v = math.Max(v, p.largest())
 	}
-	var c check.Check
-	r.govern(&c)
-	return c.Worst(), nil
+	return v
 }
 
 // Deflection limits of sheets, as span over this (structure reference,

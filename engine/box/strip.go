@@ -37,6 +37,7 @@ type StripResult struct {
 	Shear         Pair // kN/m
 	Bottom, Top   Pair // kN/m, reactions on the bottom and the top support
 	Wales         []Pair
+	EI            float64          // kNm2/m, gross section
 	Outer, Inner  steel.EffSection // with the outer and the inner flat in compression
 	Vn            float64          // kN/m
 	FieldRatio    Pair
@@ -79,50 +80,54 @@ func (s Strip) Solve() (StripResult, error) {
 	if err := s.check(); err != nil {
 		return r, err
 	}
-	g, err := s.Profile.Props()
-	if err != nil {
+	if err := s.strengths(&r); err != nil {
 		return r, err
 	}
-	if r.Outer, err = s.Profile.Effective(steel.Outer, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
-		return r, err
-	}
-	if r.Inner, err = s.Profile.Effective(steel.Inner, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
-		return r, err
-	}
-	if r.Vn, err = s.Profile.ShearStrength(s.Steel.Fy, steel.EAISI); err != nil {
-		return r, err
-	}
-	ei := s.Steel.E * g.Inertia
-	if r.Line, err = frame.Continuous(s.places(), s.Load.Service(), ei); err != nil {
-		return r, err
-	}
-	factored, err := frame.Continuous(s.places(), s.Load.Factored(), ei)
-	if err != nil {
-		return r, err
-	}
-	r.collect(&factored)
-	r.rate()
-	return r, nil
+	return r, s.statics(&r, s.Load.Service())
 }
 
-// collect takes the effects of both sets of loads.
-func (r *StripResult) collect(factored *frame.Multi) {
-	r.Field.ASD, r.FieldAt = r.Line.Field()
-	r.Field.LRFD, _ = factored.Field()
-	r.Hog.ASD, r.HogAt = r.Line.Hog()
-	r.Hog.LRFD, _ = factored.Hog()
-	r.Shear = Pair{r.Line.Shear(), factored.Shear()}
+// strengths finds what the sheet can carry.
+func (s Strip) strengths(r *StripResult) error {
+	g, err := s.Profile.Props()
+	if err != nil {
+		return err
+	}
+	r.EI = s.Steel.E * g.Inertia
+	if r.Outer, err = s.Profile.Effective(steel.Outer, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
+		return err
+	}
+	if r.Inner, err = s.Profile.Effective(steel.Inner, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
+		return err
+	}
+	r.Vn, err = s.Profile.ShearStrength(s.Steel.Fy, steel.EAISI)
+	return err
+}
+
+// statics solves the strip under the service load and rates it.
+func (s Strip) statics(r *StripResult, service frame.Load) error {
+	var err error
+	if r.Line, err = frame.Continuous(s.places(), service, r.EI); err != nil {
+		return err
+	}
+	r.collect()
+	r.rate()
+	return nil
+}
+
+// collect takes the effects of the loads. Factored effects are service effects
+// times the one factor that everything on a wall has.
+func (r *StripResult) collect() {
+	pair := func(v float64) Pair { return Pair{v, v * factorWall} }
+	field, at := r.Line.Field()
+	r.Field, r.FieldAt = pair(field), at
+	hog, at := r.Line.Hog()
+	r.Hog, r.HogAt = pair(hog), at
+	r.Shear = pair(r.Line.Shear())
 	n := len(r.Line.Reactions) - 1
-	for k := 0; k <= n; k++ {
-		re := Pair{r.Line.Reactions[k], factored.Reactions[k]}
-		switch k {
-		case 0:
-			r.Bottom = re
-		case n:
-			r.Top = re
-		default:
-			r.Wales = append(r.Wales, re)
-		}
+	r.Bottom, r.Top = pair(r.Line.Reactions[0]), pair(r.Line.Reactions[n])
+	r.Wales = nil
+	for _, re := range r.Line.Reactions[1:n] {
+		r.Wales = append(r.Wales, pair(re))
 	}
 }
 

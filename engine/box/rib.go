@@ -1,0 +1,278 @@
+package box
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/frame"
+	"hillset/engine/quantity"
+	"hillset/engine/steel"
+)
+
+// Rib is a closed frame inside the box: two posts, a roof beam and a floor
+// tie, joined rigidly at the corners. It stands on both bottom corners and may
+// sway.
+type Rib struct {
+	Width, Height float64 // m, between the axes of the members
+	Spacing       float64 // m, length of box that one rib carries
+	Post          steel.Bar
+	Beam          steel.Bar
+	Tie           steel.Bar
+	Steel         Material
+	// Left and Right are the pressures on the two walls, kPa, places up from
+	// the floor axis. They may differ: soil on one side only is the worse case.
+	Left, Right Pressures
+	// Wales are the heights at which wales bring the load of the sheets to the
+	// posts. The rest of it then goes to the corners through the rails. Without
+	// wales the posts carry the sheets over their whole height, which needs
+	// packed troughs.
+	Wales []float64
+	// Dead, Live, Snow and Water are the loads on the roof, kPa; the roof beam
+	// carries them over the spacing. FloorUp is what presses the floor tie
+	// upward, kPa (0 where the box stands on its corners); it goes with Dead.
+	Dead, Live, Snow, Water, FloorUp float64
+}
+
+// RibPart is a part of the rib.
+type RibPart int
+
+// Parts of the rib.
+const (
+	LeftPost RibPart = iota
+	RightPost
+	RoofBeam
+	FloorTie
+	ribParts
+)
+
+// String names the part.
+func (p RibPart) String() string {
+	return [...]string{"left post", "right post", "roof beam", "floor tie"}[p]
+}
+
+// PartRating is the worst that befalls a part of the rib, over all
+// combinations of one kind.
+type PartRating struct {
+	Combo     string
+	M         float64 // kNm, largest moment with its sign, sway amplified (+ tension inside)
+	N         float64 // kN, compression positive
+	V         float64 // kN
+	At        float64 // m from the floor axis for posts, from the left for the others
+	Bending   float64 // M over the available bending strength alone
+	Ratio     float64 // AISC H1-1 with compression or tension, or shear if larger
+	Amplified float64 // sway amplification B2
+}
+
+// RibResult is what comes out of a rib.
+type RibResult struct {
+	ASD, LRFD [ribParts]PartRating
+	Service   *frame.Solution // combination D + H + F + L, first order
+	Frame     frame.Frame
+	Parts     []RibPart // of every member of the frame
+	Corner    float64   // kNm, largest absolute corner moment in service
+	Sway      float64   // m, sideways movement of the roof in service, + to the right
+}
+
+// check refuses what is not a rib of a container.
+func (in Rib) check() error {
+	for _, err := range []error{
+		in.Steel.check(),
+		quantity.Range("rib width", in.Width, minHeight, maxHeight),
+		quantity.Range("rib height", in.Height, minHeight, maxHeight),
+		quantity.Range("rib spacing", in.Spacing, 0.05, 20),
+		quantity.Range("rib post area", in.Post.Area, 1e-6, 1),
+		quantity.Range("rib roof beam area", in.Beam.Area, 1e-6, 1),
+		quantity.Range("rib floor tie area", in.Tie.Area, 1e-6, 1),
+		quantity.Range("roof dead load", in.Dead, 0, 1e4),
+		quantity.Range("roof live load", in.Live, 0, 1e4),
+		quantity.Range("roof snow load", in.Snow, 0, 1e4),
+		quantity.Range("roof water load", in.Water, 0, 1e4),
+		quantity.Range("floor pressure", in.FloorUp, 0, 1e4),
+		in.Left.check(in.Height), in.Right.check(in.Height),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	last := 0.0
+	for k, w := range in.Wales {
+		if err := quantity.Range(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, in.Height-minGap); err != nil {
+			return err
+		}
+		last = w
+	}
+	return nil
+}
+
+// ribFrame is the frame of a rib: members go round with the room on their
+// left, from the left bottom corner, so that moments are positive with tension
+// inside.
+type ribFrame struct {
+	frame.Frame
+	parts  []RibPart
+	right  []int // nodes up the right post, corners included
+	left   []int // nodes up the left post
+	walls  [2][]float64
+	member [2][]int // members up the right and the left post
+	roof   int
+	floor  int
+}
+
+// build lays out nodes and members. The corner away from the larger push is
+// held sideways, so that the floor tie carries the push to it.
+func (in Rib) build() ribFrame {
+	f := ribFrame{}
+	heights := append(append([]float64{0}, in.Wales...), in.Height)
+	leftPush, _ := in.Left.Service().Total()
+	rightPush, _ := in.Right.Service().Total()
+	f.Nodes = []frame.Node{{Y: true, X: rightPush >= leftPush}}
+	f.left = []int{0}
+	member := func(i, j int, bar steel.Bar, part RibPart) int {
+		f.Members = append(f.Members, frame.Member{I: i, J: j, E: in.Steel.E, A: bar.Area, Iz: bar.Ix})
+		f.parts = append(f.parts, part)
+		return len(f.Members) - 1
+	}
+	node := func(x, y float64) int {
+		f.Nodes = append(f.Nodes, frame.Node{Px: x, Py: y})
+		return len(f.Nodes) - 1
+	}
+	for k, y := range heights {
+		n := node(in.Width, y)
+		f.right = append(f.right, n)
+		if k == 0 {
+			f.Nodes[n].Y, f.Nodes[n].X = true, rightPush < leftPush
+			f.floor = member(0, n, in.Tie, FloorTie)
+			continue
+		}
+		f.member[0] = append(f.member[0], member(n-1, n, in.Post, RightPost))
+	}
+	for _, y := range heights[1:] {
+		f.left = append(f.left, node(0, y))
+	}
+	top := len(heights) - 1
+	f.roof = member(f.right[top], f.left[top], in.Beam, RoofBeam)
+	for k := 1; k <= top; k++ { // down the left post: from node k to node k-1
+		f.member[1] = append(f.member[1], member(f.left[k], f.left[k-1], in.Post, LeftPost))
+	}
+	f.walls = [2][]float64{heights, heights}
+	return f
+}
+
+// loadCase brings pressures on both walls and on roof and floor to the frame,
+// kPa times the spacing.
+func (in Rib) loadCase(f *ribFrame, left, right frame.Load, roof, floor float64) (frame.LoadCase, error) {
+	lc := frame.LoadCase{Nodes: make([][3]float64, len(f.Nodes)), Members: make([]frame.Load, len(f.Members))}
+	lc.Members[f.roof] = frame.Uniform(roof*in.Spacing, in.Width)
+	lc.Members[f.floor] = frame.Uniform(floor*in.Spacing, in.Width)
+	for side, ld := range [2]frame.Load{right, left} {
+		ld = ld.Scale(in.Spacing)
+		if len(in.Wales) == 0 {
+			m := f.member[side][0]
+			lc.Members[m] = ld
+			if side == 1 { // this member runs down
+				lc.Members[m] = ld.Turned(in.Height)
+			}
+			continue
+		}
+		// The sheet runs over the wales; its stiffness cancels out.
+		strip, err := frame.Continuous(f.walls[side], ld, 1)
+		if err != nil {
+			return lc, err
+		}
+		nodes, inward := f.right, -1.0
+		if side == 1 {
+			nodes, inward = f.left, 1
+		}
+		for k, re := range strip.Reactions {
+			lc.Nodes[nodes[k]][0] += inward * re
+		}
+	}
+	return lc, nil
+}
+
+// wallIn is the wall pressure in a combination.
+func wallIn(p Pressures, c Combo) frame.Load {
+	return frame.Add(p.Earth.Scale(c.H), p.Water.Scale(c.H), p.Live.Scale(c.L))
+}
+
+// distinct leaves out combinations that repeat another because a kind of load
+// is absent.
+func (in Rib) distinct(combos []Combo) []Combo {
+	live := in.Live+in.Water > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
+	seen := map[Effects]bool{}
+	var out []Combo
+	for _, c := range combos {
+		e := c.Effects
+		e.F = 0
+		if !live {
+			e.L = 0
+		}
+		if in.Snow == 0 {
+			e.S = 0
+		}
+		if !seen[e] {
+			seen[e] = true
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// Solve does the statics of the rib in every combination and rates its parts.
+func (in Rib) Solve() (RibResult, error) {
+	var r RibResult
+	if err := in.check(); err != nil {
+		return r, err
+	}
+	f := in.build()
+	r.Frame, r.Parts = f.Frame, f.parts
+	k, err := f.Factor()
+	if err != nil {
+		return r, err
+	}
+	rate, err := in.newRater(&f, k)
+	if err != nil {
+		return r, err
+	}
+	run := func(combos []Combo, s strengthForm, out *[ribParts]PartRating) error {
+		for _, c := range in.distinct(combos) {
+			roof := Effects{D: in.Dead, L: in.Live + in.Water, S: in.Snow}
+			lc, err := in.loadCase(&f, wallIn(in.Left, c), wallIn(in.Right, c), c.Of(roof), c.D*in.FloorUp)
+			if err != nil {
+				return err
+			}
+			sol, err := k.Solve(lc)
+			if err != nil {
+				return err
+			}
+			rate.see(sol, c.Name, s, out)
+			if c.Name == serviceCombo {
+				r.Service = sol
+			}
+		}
+		return nil
+	}
+	if err := run(Allowable, asdForm, &r.ASD); err != nil {
+		return r, err
+	}
+	if err := run(Strength, lrfdForm, &r.LRFD); err != nil {
+		return r, err
+	}
+	r.Sway = (r.Service.U[f.right[len(f.right)-1]][0] + r.Service.U[f.left[len(f.left)-1]][0]) / 2
+	r.Corner = cornerMoment(&f, r.Service)
+	return r, nil
+}
+
+// serviceCombo is the combination whose solution is kept.
+var serviceCombo = Allowable[1].Name
+
+// cornerMoment is the largest absolute moment at the four corners: the ends of
+// roof beam and floor tie.
+func cornerMoment(f *ribFrame, s *frame.Solution) float64 {
+	m := 0.0
+	for _, k := range []int{f.roof, f.floor} {
+		b := &s.Lines[k]
+		m = math.Max(m, math.Max(math.Abs(b.M(0)), math.Abs(b.M(b.L))))
+	}
+	return m
+}

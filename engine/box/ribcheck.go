@@ -1,0 +1,128 @@
+package box
+
+import (
+	"math"
+
+	"hillset/engine/check"
+	"hillset/engine/quantity"
+	"hillset/engine/steel"
+)
+
+const srcRing = "stiffness solution of the closed frame (derived); AISC 360 H1-1, F, E3, G (memory; column curve verified)"
+
+// Worst is the part of the rib with the largest ratio, over both kinds of
+// combinations, with that ratio.
+func (r *RibResult) Worst() (RibPart, Pair) {
+	part, both := LeftPost, Pair{}
+	most := -1.0
+	for p := range ribParts {
+		asd, lrfd := r.ASD[p].Ratio, r.LRFD[p].Ratio
+		both.ASD, both.LRFD = math.Max(both.ASD, asd), math.Max(both.LRFD, lrfd)
+		if m := math.Max(asd, lrfd); m > most {
+			part, most = p, m
+		}
+	}
+	return part, both
+}
+
+// RibRing checks a rib as a closed frame with sway under the soil on both
+// walls, equal or not, and the load on the roof.
+func RibRing(in Rib) (check.Check, RibResult, error) {
+	r, err := in.Solve()
+	if err != nil {
+		return check.Check{}, r, err
+	}
+	part, ratio := r.Worst()
+	a := r.ASD[part]
+	mn := ribMoment(in, part) / steel.OmegaBending
+	c := check.Check{
+		ID: "rib", Title: "Rib as a closed frame",
+		Method: "Plane frame with sway, sway amplified, ASD and LRFD",
+		Source: srcRing,
+		Assumptions: []string{
+			"Rigid corners, welded to the full strength of the bars.",
+			"Each rib carries the walls and the roof over its spacing; the roof beam takes the whole roof load of that strip.",
+			ribWallWords(in),
+			"The rib stands on both bottom corners and is held sideways at the one away from the larger push.",
+			"No help from the roof as a diaphragm.",
+		},
+		Validity: "Even spacing of ribs; walls and roof bear on the ribs.",
+		Demand:   quantity.Of("M", math.Abs(a.M), quantity.Moment), Capacity: quantity.Of("Mn/Ω", mn, quantity.Moment),
+		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD,
+		Working: ribWorking(in, &r, part),
+	}
+	if a.Ratio > a.Bending*(1+1e-9) { // compression or shear counts as well
+		c.Demand = quantity.Of("ΣN,M", a.Ratio, quantity.Ratio)
+		c.Capacity = quantity.Of("", 1, quantity.Ratio)
+	}
+	if most := ratio.largest(); most > 1 && !math.IsInf(most, 1) {
+		c.Remedy = "Ribs about {0} apart, or a heavier " + part.String() + " with a modulus near {1}."
+		c.RemedyQ = []quantity.Q{
+			quantity.Of("", in.Spacing/most, quantity.Length),
+			quantity.Of("", ribMoment(in, part)/in.Steel.Fy*most, quantity.SectionModulus),
+		}
+	}
+	return c, r, nil
+}
+
+func ribWallWords(in Rib) string {
+	if len(in.Wales) > 0 {
+		return "The sheets bring their load to the posts at the wales and to the corners through the rails."
+	}
+	return "Without wales the posts carry the sheets over their height: the troughs beside them are packed so that each crest bears."
+}
+
+// ribMoment is the nominal bending strength of a part, found before without
+// error.
+func ribMoment(in Rib, part RibPart) float64 {
+	bar := map[RibPart]steel.Bar{LeftPost: in.Post, RightPost: in.Post, RoofBeam: in.Beam, FloorTie: in.Tie}[part]
+	mn, err := bar.Moment(steel.X, in.Steel.Fy, in.Steel.E)
+	if err != nil {
+		panic("box: strength of a bar lost: " + err.Error())
+	}
+	return mn
+}
+
+// ribWorking writes the working for the governing part.
+func ribWorking(in Rib, r *RibResult, part RibPart) []check.Line {
+	a, l := r.ASD[part], r.LRFD[part]
+	push := func(p Pressures) float64 { w, _ := p.Service().Total(); return w * in.Spacing }
+	return []check.Line{{
+		Text: "Push of the walls on one rib, left and right", Formula: "W = s·∫ p dz",
+		Terms: []quantity.Q{
+			quantity.Of("s", in.Spacing, quantity.Length),
+			quantity.Of("W left", push(in.Left), quantity.Force),
+		},
+		Result: quantity.Of("W right", push(in.Right), quantity.Force), Source: srcStat,
+	}, {
+		Text: "Largest corner moment, service", Formula: "K·u = F",
+		Terms: []quantity.Q{
+			quantity.Of("B", in.Width, quantity.Length), quantity.Of("H", in.Height, quantity.Length),
+			quantity.Of("sway", r.Sway, quantity.Thickness),
+		},
+		Result: quantity.Of("M", r.Corner, quantity.Moment), Source: srcRing,
+	}, {
+		Text: "Worst of the " + part.String() + ", " + a.Combo, Formula: "M = M1 + (B2 − 1)·Msway",
+		Terms: []quantity.Q{
+			quantity.Of("B2", a.Amplified, quantity.Factor), quantity.Of("z", a.At, quantity.Length),
+			quantity.Of("N", a.N, quantity.Force),
+		},
+		Result: quantity.Of("M", a.M, quantity.Moment), Source: "sway amplification by AISC 360 App. 8 (memory)",
+	}, {
+		Text: "Bending alone, allowable strength", Formula: "r = M·Ω/Mn",
+		Terms: []quantity.Q{
+			quantity.Of("Mn", ribMoment(in, part), quantity.Moment), quantity.Of("Ω", steel.OmegaBending, quantity.Factor),
+		},
+		Result: quantity.Of("r", a.Bending, quantity.Ratio), Source: "AISC 360 F7 (memory)",
+	}, {
+		Text: "With the force along the bar, allowable strength", Formula: "N/Nc ≥ 0.2: N/Nc + 8/9·M/Mc; else N/(2·Nc) + M/Mc; or shear",
+		Result: quantity.Of("r", a.Ratio, quantity.Ratio), Source: "AISC 360 H1-1 (memory)",
+	}, {
+		Text: "The same by load and resistance factors, " + l.Combo, Formula: "Mu, Nu against φ·Mn, φ·Pn",
+		Terms: []quantity.Q{
+			quantity.Of("Mu", l.M, quantity.Moment), quantity.Of("Nu", l.N, quantity.Force),
+			quantity.Of("φ", steel.PhiBending, quantity.Factor),
+		},
+		Result: quantity.Of("r", l.Ratio, quantity.Ratio), Source: srcRing,
+	}}
+}
