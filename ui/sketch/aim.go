@@ -62,7 +62,7 @@ func (b *Board) changeTo(h *Handle, at geom.Vec, isValue bool) func(*model.Proje
 // addPoint adds a point to what the tool draws and gives its handle; nil where
 // it cannot stand there.
 func (b *Board) addPoint(at fyne.Position, held fyne.KeyModifier) *Handle {
-	s := b.snapAt("", Free, b.cam.point(at), held, true)
+	s := b.snapAt(b.drawnPath(), Free, b.cam.point(at), held, true)
 	id, merge, before := "", b.newGesture("add"), b.src.Project()
 	ok := false
 	switch b.tool {
@@ -150,10 +150,10 @@ func lineLevel(line []model.Vec, x float64) (float64, bool) {
 	return geom.Polyline(line).At(x)
 }
 
-// newSoil is the soil for a new stratum: the one asked for, else the first
-// that no stratum has yet.
+// newSoil is the soil for a new stratum: the one asked for, else the first that
+// no stratum has yet and that is not brought in as fill.
 func newSoil(p *model.Project, want string) (string, error) {
-	used := map[string]bool{}
+	used := map[string]bool{p.Fill.Backfill: true, p.Fill.RockSoil: true, p.Fill.CapSoil: true, p.Fill.TopsoilSoil: true, p.Bedding.RockSoil: true}
 	for _, s := range p.Site.Strata {
 		used[s.Soil] = true
 	}

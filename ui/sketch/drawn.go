@@ -9,7 +9,7 @@ import (
 func (b *Board) drawnPath() string {
 	switch b.tool {
 	case DrawGround:
-		return "site.ground["
+		return groundPath
 	case AddWater:
 		return "site.water.observed["
 	case DrawStratum:

@@ -143,16 +143,15 @@ func fillHandles(p *model.Project, v *section.View) []Handle {
 		length("fill.back_top", "Cover over the back", back, Vertical, roof, 1, p.Fill.BackTop,
 			func(p *model.Project) *float64 { return &p.Fill.BackTop }),
 	}
-	at, ok := nextPoint(v.Finish, back[0], +1)
-	if !ok {
-		return out
-	}
-	h := scalar("fill.back_slope", "Slope behind the box", geom.Vec{at[0], back[1] + p.Fill.BackSlope*(at[0]-back[0])}, Vertical,
+	h := scalar("fill.back_slope", "Slope behind the box", back.Add(geom.Vec{slopeArm, slopeArm * p.Fill.BackSlope}), Vertical,
 		quantity.Gradient, p.Fill.BackSlope, func(p *model.Project) *float64 { return &p.Fill.BackSlope },
-		func(to geom.Vec) (float64, error) { return (to[1] - back[1]) / (at[0] - back[0]), nil })
-	h.reach = at[0] - back[0]
+		func(to geom.Vec) (float64, error) { return (to[1] - back[1]) / slopeArm, nil })
+	h.reach = slopeArm
 	return append(out, h)
 }
+
+// slopeArm is how far behind the box the handle of the slope stands, m.
+const slopeArm = 1.0
 
 // nextPoint is the first corner of a line at least minRise beyond s in the
 // direction dir.

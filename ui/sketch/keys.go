@@ -146,7 +146,7 @@ func (b *Board) arrow(dir geom.Vec) {
 	if shift {
 		step *= 10
 	}
-	to := h.along(h.At.Add(dir.Mul(step)))
+	to := h.along(tidy(h.At.Add(dir.Mul(step)), [2]bool{dir[0] == 0, dir[1] == 0}))
 	if to == h.At {
 		return // the handle does not move that way
 	}

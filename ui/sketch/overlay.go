@@ -254,7 +254,7 @@ func (o *overlay) showNext() {
 		o.note.show(b, b.pointer, b.readout(h, "", ""), false)
 		return
 	}
-	s := b.snapAt("", Free, b.cam.point(b.pointer), b.modifiers(), true)
+	s := b.snapAt(b.drawnPath(), Free, b.cam.point(b.pointer), b.modifiers(), true)
 	before, after := b.neighbours(s.At[0])
 	for _, q := range []*geom.Vec{before, after} {
 		if q != nil {

@@ -60,6 +60,7 @@ type Snapped struct {
 func Snap(in SnapInput) Snapped {
 	out := Snapped{At: in.At}
 	if in.Off {
+		out.At = tidy(out.At, [2]bool{!in.free(0), !in.free(1)})
 		return out
 	}
 	if in.Axis == Free {
@@ -166,6 +167,7 @@ func meet(t Target, at geom.Vec, held [2]bool) (geom.Vec, bool) {
 }
 
 func toGrid(in SnapInput, out Snapped, held [2]bool) Snapped {
+	out.At = tidy(out.At, held)
 	if in.Grid <= 0 {
 		return out
 	}
@@ -174,7 +176,7 @@ func toGrid(in SnapInput, out Snapped, held [2]bool) Snapped {
 		if held[k] {
 			continue
 		}
-		r := math.Round(out.At[k]/in.Grid) * in.Grid
+		r := round(out.At[k], in.Grid)
 		if math.Abs(r-out.At[k]) <= in.Tol {
 			out.At[k], moved = r, true
 		}
@@ -183,4 +185,26 @@ func toGrid(in SnapInput, out Snapped, held [2]bool) Snapped {
 		out.Why = also(out.Why, "grid")
 	}
 	return out
+}
+
+// fine is the step to which places of the pointer are stored, m: a tenth of a
+// millimetre, so that the file holds short numbers.
+const fine = 1e-4
+
+// tidy rounds the coordinates that are not held to the fine step.
+func tidy(at geom.Vec, held [2]bool) geom.Vec {
+	for k := range at {
+		if !held[k] {
+			at[k] = round(at[k], fine)
+		}
+	}
+	return at
+}
+
+// round takes v to a multiple of step, written with as few decimals as the
+// step needs (0.6, not 0.6000000000000001).
+func round(v, step float64) float64 {
+	const digits = 1e9
+	r := math.Round(math.Round(v/step)*step*digits) / digits
+	return r + 0 // turns -0 into 0
 }

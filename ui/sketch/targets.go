@@ -1,8 +1,8 @@
 package sketch
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
 	"hillset/engine/model"
 	"hillset/engine/section"
@@ -58,19 +58,22 @@ func boxTargets(b geom.Rect) []Target {
 	}
 }
 
-// groundTargets are the pieces of the ground line, less those that end in the
-// point being moved.
+// groundTargets are the pieces of the ground line, unless it is the ground line
+// itself that is drawn.
 func groundTargets(p *model.Project, self string) []Target {
+	if strings.HasPrefix(self, groundPath) {
+		return nil
+	}
 	var out []Target
 	g := p.Site.Ground
 	for i := 1; i < len(g); i++ {
-		if self == fmt.Sprintf("site.ground[%d]", i) || self == fmt.Sprintf("site.ground[%d]", i-1) {
-			continue
-		}
 		out = append(out, Target{Why: "on the ground line", Kind: LineTarget, At: g[i-1], B: g[i], Weak: self == "box"})
 	}
 	return out
 }
+
+// groundPath begins the ids of ground points.
+const groundPath = "site.ground["
 
 // roundValue takes the number of a handle to its round step when the handle
 // stays within tol of the pointer.
@@ -79,9 +82,9 @@ func roundValue(h *Handle, to geom.Vec, tol, grid float64) (v float64, rounded b
 		return 0, false, err
 	}
 	step := h.step(grid)
-	r := math.Round(v/step) * step
+	r := round(v, step)
 	if math.Abs(r-v)*h.reach <= tol {
 		return r, true, nil
 	}
-	return v, false, nil
+	return round(v, fine), false, nil
 }
