@@ -51,14 +51,14 @@ func pitVolume(t *testing.T, ground plane, faces []plane) (volume, area float64)
 // z = 0 of y 0-4 m, back batter 1:1 from x = 8, sides 0.75:1, ground
 // z = 1 + x/4. 144 m3 over 112 m2.
 //
-//	 y  ______________
-//	   |\            /\
-//	 4 | \__________/  |
-//	   |  |  floor  |  |  back
-//	 0 |  |_________|  |
-//	   | /          \  |
-//	   |/____________\/
-//	  x -4          8  12
+//	y  ______________
+//	  |\            /\
+//	4 | \__________/  |
+//	  |  |  floor  |  |  back
+//	0 |  |_________|  |
+//	  | /          \  |
+//	  |/____________\/
+//	 x -4          8  12
 func TestHillsidePitInPlan(t *testing.T) {
 	ground := plane{1, 0.25, 0}
 	faces := []plane{{0, 0, 0}, {-8, 1, 0}, {0, 0, -1 / 0.75}, {-4 / 0.75, 0, 1 / 0.75}}
