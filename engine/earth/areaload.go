@@ -37,17 +37,13 @@ func AreaLoad(q, x1, x2, y1, y2, y, h float64) (WallLoad, error) {
 // under the corner of a rectangle a by b at depth z; it changes sign with a and
 // with b, so that corners can be added and taken away.
 func hollSigmaX(a, b, z float64) float64 {
-	r3 := math.Sqrt(a*a + b*b + z*z)
-	if r3 == 0 {
+	if math.Abs(a) < speck || math.Abs(b) < speck {
 		return 0
 	}
+	r3 := math.Sqrt(a*a + b*b + z*z)
 	angle := math.Atan2(math.Abs(a*b), z*r3)
 	if a*b < 0 {
 		angle = -angle
 	}
-	r1 := a*a + z*z
-	if r1 == 0 {
-		return angle / (2 * math.Pi)
-	}
-	return (angle - a*b*z/(r1*r3)) / (2 * math.Pi)
+	return (angle - a*b*z/((a*a+z*z)*r3)) / (2 * math.Pi)
 }

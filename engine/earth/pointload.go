@@ -11,7 +11,8 @@ import (
 // looked at where the plan angle at the load between the wall's normal and the
 // line of sight is t; t = 0 is the nearest line (Caltrans 5-1-5 to 5-1-7,
 // second-hand). The pressure falls off with cos2(1.1 t) and is nothing where
-// 1.1 t has reached a right angle.
+// 1.1 t has reached a right angle. A load close to the wall therefore fades
+// quickly aside: look at the lines opposite each load.
 func PointLoad(load, x, h, t float64) (WallLoad, error) {
 	err := limit.First(pointInput(load, x, h), limit.Within("t", t, -math.Pi/2, math.Pi/2, quantity.Angle))
 	if err != nil {
@@ -46,6 +47,9 @@ func PointThrust(load, x, h float64) (thrust, arm float64, err error) {
 	}
 	r := 1 + a*a
 	zero := -1/(4*r*r) + 1/(8*a*a*r) + math.Atan(1/a)/(8*a*a*a)
+	if a > nearSum {
+		zero = farSum(a, 3)
+	}
 	one := 1 / (4 * a * a * r * r)
 	return c * load / h * zero, h * (1 - one/zero), nil
 }

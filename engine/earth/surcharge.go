@@ -24,6 +24,26 @@ const nearLoad = 0.4
 // load beside the wall; at this width it has passed 0.65 at the foot.
 const wideStrip = 4.0
 
+// farAway is the distance over height from which a strip presses in a triangle
+// to one part in ten thousand.
+const farAway = 100.0
+
+// nearSum is the distance over height from which the closed sums of line and
+// point loads lose figures and farSum serves in their place.
+const nearSum = 10.0
+
+// farSum is the integral of n2/(a2+n2)^q over n from 0 to 1 as a series in
+// 1/a2, for a above nearSum.
+func farSum(a float64, q int) float64 {
+	const terms = 8 // each a hundredth of the last or less
+	c, s := 1.0, 0.0
+	for k := range terms {
+		s += c / float64(2*k+3)
+		c *= -float64(q+k) / float64(k+1) / (a * a)
+	}
+	return s * math.Pow(a, -2*float64(q))
+}
+
 // UniformLoad is a wide surcharge q: k q at any depth.
 func UniformLoad(k, q float64) (WallLoad, error) {
 	err := limit.First(limit.AtLeast("k", k, 0, quantity.None), limit.AtLeast("q", q, 0, quantity.Pressure))
@@ -65,16 +85,20 @@ func StripThrust(q, l1, l2, h float64) (thrust, arm float64, err error) {
 	if err := stripInput(q, l1, l2, h); err != nil {
 		return 0, 0, err
 	}
-	a1, a2 := math.Atan2(l1, h), math.Atan2(l2, h)
-	c := 2 * q / math.Pi
-	thrust = c * h * (a2 - a1)
-	// The thrust down to z, summed over z, is the moment about the foot.
-	sum := func(l, a float64) float64 { return (h*h*a + l*h - l*l*(math.Pi/2-a)) / 2 }
-	about := c * (sum(l2, a2) - sum(l1, a1))
-	if thrust == 0 {
+	if q == 0 || l1 == l2 {
 		return 0, 0, nil
 	}
-	return thrust, about / thrust, nil
+	c := 2 * q / math.Pi
+	thrust = c * h * math.Atan2((l2-l1)*h, h*h+l1*l2) // the difference of the angles
+	if l1 > farAway*h {
+		return thrust, h / 3, nil // a triangle; the sums below would lose their figures
+	}
+	// The thrust down to z, summed over z, is the moment about the foot.
+	sum := func(l float64) float64 {
+		a := math.Atan2(l, h)
+		return (h*h*a + l*h - l*l*(math.Pi/2-a)) / 2
+	}
+	return thrust, c * (sum(l2) - sum(l1)) / thrust, nil
 }
 
 func stripInput(q, l1, l2, h float64) error {
@@ -123,6 +147,9 @@ func LineThrust(load, x, h float64) (thrust, arm float64, err error) {
 	}
 	zero := 0.5 / (a * a) / (a*a + 1)
 	one := (math.Atan(1/a)/a - 1/(a*a+1)) / 2
+	if a > nearSum {
+		one = farSum(a, 2)
+	}
 	return c * load * zero, h * (1 - one/zero), nil
 }
 

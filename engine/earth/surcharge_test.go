@@ -211,3 +211,25 @@ func TestVerticalStress(t *testing.T) {
 	_, err = PatchStress([]Patch{{P: 1, A: 0, B: 1}}, 0, 0, 1)
 	refused(t, "no side", "patch.a", err)
 }
+
+// TestFarLoads has loads so far off that closed sums would lose their figures.
+func TestFarLoads(t *testing.T) {
+	for _, m := range []float64{5, 9.9, 10.1, 30, 99, 101, 1e4, 1e8} {
+		x := 3 * m
+		thrust, arm, _ := PointThrust(50, x, 3)
+		s, a := sum(must(PointLoad(50, x, 3, 0)), 3, 4000)
+		near(t, "point", thrust/s, 1, 1e-6)
+		near(t, "point arm", arm, a, 1e-6)
+		thrust, arm, _ = LineThrust(50, x, 3)
+		s, a = sum(must(LineLoad(50, x, 3)), 3, 4000)
+		near(t, "line", thrust/s, 1, 1e-6)
+		near(t, "line arm", arm, a, 1e-6)
+		thrust, arm, _ = StripThrust(50, x, x+2, 3)
+		if m > 1e4 {
+			continue // the pressure itself is a difference of angles
+		}
+		s, a = sum(must(StripLoad(50, x, x+2, 3)), 3, 4000)
+		near(t, "strip", thrust/s, 1, 1e-5)
+		near(t, "strip arm", arm, a, 1e-3)
+	}
+}

@@ -49,11 +49,18 @@ func CornerInfluence(a, b, z float64) (float64, error) {
 	return corner(a, b, z), nil
 }
 
+// speck is a length, m, that nothing on a site is measured to; its square is
+// still well within floating point.
+const speck = 1e-9
+
 // corner is CornerInfluence for any sign of a and b, which its own sign
 // follows, so that corners can be added and taken away.
 func corner(a, b, z float64) float64 {
-	if a == 0 || b == 0 {
+	if math.Abs(a) < speck || math.Abs(b) < speck {
 		return 0
+	}
+	if z < speck {
+		z = 0 // the surface itself
 	}
 	r1, r2 := a*a+z*z, b*b+z*z
 	r3 := math.Sqrt(a*a + b*b + z*z)
