@@ -1,0 +1,296 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/assess"
+	"hillset/engine/check"
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+	"hillset/engine/section"
+	"hillset/ui/units"
+)
+
+// content is what the tables of a sheet are made from.
+type content struct {
+	p           *model.Project
+	r           *assess.Result
+	long, cross *section.View
+	o           Options
+}
+
+// show writes a value in the reader's units.
+func (c *content) show(v float64, kind quantity.Kind) string {
+	if math.IsNaN(v) {
+		return "–"
+	}
+	return units.Format(v, kind, c.o.Units)
+}
+
+// feet tells whether the sheet is for readers of feet and inches.
+func (c *content) feet() bool { return c.o.Units == units.US }
+
+func (c *content) level(z float64) string { return units.FormatLevel(z, c.o.Units) }
+
+// stageName is the name of a stage by its id.
+func (c *content) stageName(id string) string {
+	for _, s := range c.p.Stages {
+		if s.ID == id && s.Name != "" {
+			return s.Name
+		}
+	}
+	return id
+}
+
+// levels is the table of levels: existing ones in brackets.
+func (c *content) levels() table {
+	t := table{tag: "levels", title: "Levels (existing in brackets)", least: 3, cols: []column{
+		{head: "Point", flex: true}, {head: "Level", right: true}, {head: "Above formation", right: true},
+	}}
+	base := c.long.Formation
+	add := func(name string, z float64, existing bool) {
+		if !finite(z) {
+			return
+		}
+		text := c.level(z)
+		if existing {
+			text = "[" + text + "]"
+		}
+		t.rows = append(t.rows, []cell{{text: name}, {text: text}, {text: c.show(z-base, quantity.Length)}})
+	}
+	add("Bench mark", c.p.Site.Benchmark.Pos[1], true)
+	if c.long.CutLine != nil {
+		add("Formation", base, false)
+		add("Foot of the back face", c.long.Toe[1], false)
+		add("Crest of the back face", c.long.Crest[1], true)
+	}
+	if c.long.HasBox {
+		b := c.long.Box
+		add("Underside of the box", b.Min[1], false)
+		add("Roof of the box", b.Max[1], false)
+		c.addFinish(add, "Finished surface, front edge of roof", b.Min[0])
+		c.addFinish(add, "Finished surface, back edge of roof", b.Max[0])
+	}
+	if w := c.p.Site.Water.Seasonal; w != nil {
+		add("Seasonal water", *w, true)
+	}
+	if w := c.p.Site.Water.DesignHigh; w != nil {
+		add("Design high water", *w, true)
+	}
+	return t
+}
+
+func (c *content) addFinish(add func(string, float64, bool), name string, x float64) {
+	if z, ok := c.long.Finish.At(x); ok {
+		add(name, z, false)
+	}
+}
+
+// earthworks is the table of cut and fill dimensions.
+func (c *content) earthworks() table {
+	t := table{tag: "earthworks", title: "Cut and fill", least: 3, cols: []column{
+		{head: "Dimension", flex: true}, {head: "Value", right: true},
+	}}
+	add := func(name, value string) {
+		if value != "" {
+			t.rows = append(t.rows, []cell{{text: name}, {text: value}})
+		}
+	}
+	if c.long.CutLine != nil {
+		add("Height of the back face", c.show(c.long.CutHeight, quantity.Length))
+		add("Batter of the back face, H:V", c.batters(c.long.Batters))
+		add("Batter of the side faces, H:V", c.batters(c.cross.Batters))
+		add("Working space behind the box", c.show(c.p.Cut.WorkBack, quantity.Length))
+		add("Working space each side", c.show(c.p.Cut.WorkSide, quantity.Length))
+		add("Crest behind the box", c.crest())
+		add("Cut in the long section", c.show(c.long.Excavated.Area(), quantity.Area))
+		add("Cut in the cross section", c.show(c.cross.Excavated.Area(), quantity.Area))
+	}
+	if len(c.long.Fill)+len(c.cross.Fill) > 0 {
+		add("Fill in the long section", c.show(area(c.long.Fill), quantity.Area))
+		add("Fill in the cross section", c.show(area(c.cross.Fill), quantity.Area))
+	}
+	add("Cover on the roof, front edge", c.cover(c.long.Box.Min[0]))
+	add("Cover on the roof, back edge", c.cover(c.long.Box.Max[0]))
+	if h := c.p.Fill.LiftHeight; h > 0 {
+		add("Height of one lift of fill", c.show(h, quantity.Length))
+		add("Greatest lead of one side", c.show(c.p.Fill.MaxAhead, quantity.Length))
+	}
+	return t
+}
+
+// batters lists the slopes of faces from the foot up, without repetition.
+func (c *content) batters(faces []section.Batter) string {
+	out, last := "", ""
+	for _, f := range faces {
+		s := c.show(f.N, quantity.Slope)
+		if s == last {
+			continue
+		}
+		if out != "" {
+			out += ", "
+		}
+		out, last = out+s, s
+	}
+	return out
+}
+
+func (c *content) crest() string {
+	if !c.long.HasBox {
+		return ""
+	}
+	return c.show(c.long.Crest[0]-c.long.Box.Max[0], quantity.Length)
+}
+
+// cover is the depth of what lies on the roof at x; empty when nothing does.
+func (c *content) cover(x float64) string {
+	if z, ok := c.long.Finish.At(x); ok && c.long.HasBox && z > c.long.Box.Max[1] {
+		return c.show(z-c.long.Box.Max[1], quantity.Length)
+	}
+	return ""
+}
+
+func area(zones []section.Zone) float64 {
+	sum := 0.0
+	for _, z := range zones {
+		sum += z.Region.Area()
+	}
+	return sum
+}
+
+// checks is the summary of the checks made, the governing one first.
+func (c *content) checks() table {
+	t := table{tag: "checks", title: "Checks: demand over capacity, the limit is 1.00; the governing check first", least: 2, cols: []column{
+		{head: "Part", flex: true}, {head: "Check", flex: true}, {head: "Worst stage", flex: true},
+		{head: "Demand", right: true}, {head: "Capacity", right: true}, {head: "Ratio", right: true}, {head: "Verdict"},
+	}}
+	for i := range c.r.Checks {
+		k := &c.r.Checks[i]
+		if k.Verdict() == check.NotChecked {
+			continue
+		}
+		beyond := k.Verdict() == check.Beyond
+		t.rows = append(t.rows, []cell{
+			{text: k.Part, bold: beyond}, {text: k.Title, bold: beyond}, {text: c.stageName(k.Stage)},
+			{text: c.value(k.Demand)}, {text: c.value(k.Capacity)},
+			{text: ratio(k.Worst()), bold: beyond}, {text: k.Verdict().String(), bold: beyond},
+		})
+	}
+	if len(t.rows) == 0 {
+		return paragraphs("checks", "Checks", []string{"No check could be made; see what is missing."})
+	}
+	return t
+}
+
+func (c *content) value(q quantity.Q) string { return c.show(q.Val, q.Kind) }
+
+func ratio(r float64) string {
+	switch {
+	case math.IsNaN(r):
+		return "–"
+	case math.IsInf(r, 1):
+		return "no capacity"
+	case r >= 1000:
+		return "over 1000"
+	}
+	return fmt.Sprintf("%.2f", r)
+}
+
+// unchecked lists the checks that were not made, and why.
+func (c *content) unchecked() table {
+	t := table{tag: "unchecked", title: "Not checked", least: 2, cols: []column{
+		{head: "Part", flex: true}, {head: "Check", flex: true}, {head: "What is missing", flex: true},
+	}}
+	for i := range c.r.Checks {
+		if k := &c.r.Checks[i]; k.Verdict() == check.NotChecked {
+			why := k.Missing
+			if why == "" {
+				why = "no value was found"
+			}
+			t.rows = append(t.rows, []cell{{text: k.Part}, {text: k.Title}, {text: why}})
+		}
+	}
+	for _, b := range c.r.Blocks {
+		t.rows = append(t.rows, []cell{{text: b.Field}, {text: "input"}, {text: b.Error()}})
+	}
+	return t
+}
+
+// answers is the three questions of the head line and what was found.
+func (c *content) answers() table {
+	t := table{tag: "answers", title: "Three questions", least: 1, cols: []column{{flex: true}, {flex: true}}}
+	t.rows = append(t.rows, []cell{{text: "What gives way first, and when?"}, {text: c.first(), bold: true}})
+	for _, a := range []assess.Answer{c.r.Depth, c.r.WaterUp} {
+		if a.Question != "" {
+			t.rows = append(t.rows, []cell{{text: a.Question}, {text: c.answer(a), bold: true}})
+		}
+	}
+	return t
+}
+
+// first says which check governs.
+func (c *content) first() string {
+	g := c.r.Governing()
+	if g == nil {
+		return "not checked"
+	}
+	s := fmt.Sprintf("%s: %s, %s, ratio %s", g.Part, g.Title, g.Verdict(), ratio(g.Worst()))
+	if g.Stage != "" {
+		s += ", at: " + c.stageName(g.Stage)
+	}
+	return s
+}
+
+func (c *content) answer(a assess.Answer) string {
+	s := a.Text
+	if s == "" && !a.Solved {
+		s = "not solved"
+	}
+	if a.Solved && finite(a.Value) {
+		if s != "" {
+			s += ": "
+		}
+		if a.AtLeast {
+			s += "at least "
+		}
+		s += c.show(a.Value, quantity.Length)
+	}
+	if a.Why != "" {
+		s += " (" + a.Why + ")"
+	}
+	return s
+}
+
+// assumed lists what was taken for granted throughout.
+func (c *content) assumed() table {
+	return paragraphs("assumed", "What was assumed", c.r.Assumed)
+}
+
+// cautions are what every sheet says, whatever the result.
+func (c *content) cautions() table {
+	texts := []string{
+		"Call before you dig: every buried service is located and marked.",
+		"A competent person inspects the cut daily, and after rain, frost or movement.",
+		"Nobody goes between the box and the cut: it is a trench until it is filled.",
+		"Fill both sides evenly, in lifts no higher than stated, without heavy plant beside the walls.",
+		"Stop at cracks along the crest, a bulging foot, new seepage or movement of a wall.",
+		"The local code and a licensed engineer decide. Confirm the soil values on site.",
+	}
+	if n := c.countUnchecked(); n > 0 {
+		texts = append(texts, fmt.Sprintf("%d %s not made: see the list of what was not checked.", n, plural(n, "check was", "checks were")))
+	}
+	if c.p.Sheet.Notes != "" {
+		texts = append(texts, c.p.Sheet.Notes)
+	}
+	return paragraphs("cautions", "Before and during the work", texts)
+}
+
+func (c *content) countUnchecked() int { return len(c.unchecked().rows) }
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}

@@ -1,0 +1,193 @@
+package sheet
+
+// Distances between the parts of a sheet, mm.
+const (
+	padding    = 3.0 // inside the frame
+	gutter     = 6.0 // between columns
+	titleWidth = 125.0
+	sideWidth  = 112.0 // of the column beside the check table on large sheets
+	stripH     = 9.0   // of the strip on further sheets
+)
+
+// inner is the field inside the frame.
+func (d *document) inner() box { return d.size.frame(d.c.o.Landscape).inset(padding) }
+
+// narrow tells whether the title block takes the whole width.
+func (d *document) narrow() bool { return !d.size.Large && !d.c.o.Landscape }
+
+func (d *document) title() titleBlock {
+	var s Scale
+	if d.fig != nil {
+		s = d.fig.scale
+	}
+	return d.c.titleBlock(s, d.sheets)
+}
+
+// leastBand is the height kept free below the drawing, mm.
+func (d *document) leastBand() float64 {
+	h := d.title().height()
+	switch {
+	case d.size.Large:
+		return h + 25 // the head of the check table
+	case d.narrow():
+		return h + barH + 40 // the cautions
+	}
+	return h
+}
+
+// field is where the drawing goes when the band below it is that high.
+func (d *document) field(band float64) box {
+	f := d.inner()
+	f.h -= band + gutter/2
+	return f
+}
+
+// queue is blocks waiting for a place.
+type queue []table
+
+// lay draws all sheets.
+func (d *document) lay(b *board) {
+	w, h := d.size.page(d.c.o.Landscape)
+	d.begin(b, w, h)
+	wide, narrow := d.first(b)
+	for n := 2; len(wide)+len(narrow) > 0 && b.err == nil; n++ {
+		d.begin(b, w, h)
+		wide, narrow = d.further(b, n, wide, narrow)
+	}
+}
+
+func (d *document) begin(b *board, w, h float64) {
+	b.page(w, h)
+	b.rect("frame", d.size.frame(d.c.o.Landscape), none, black, frame)
+}
+
+// blocks lists what has to be placed: wide tables, and narrow ones in order
+// of their importance.
+func (d *document) blocks() (wide, narrow queue) {
+	c := d.c
+	for _, t := range []table{c.checks(), c.unchecked()} {
+		if len(t.rows) > 0 {
+			wide = append(wide, t)
+		}
+	}
+	for _, t := range []table{
+		c.cautions(), c.answers(), c.levels(), c.earthworks(), d.legend, c.assumed(),
+		paragraphs("notes", "About this sheet", d.notes),
+	} {
+		if len(t.rows) > 0 {
+			narrow = append(narrow, t)
+		}
+	}
+	return wide, narrow
+}
+
+// first draws the first sheet and gives what found no room on it.
+func (d *document) first(b *board) (wide, narrow queue) {
+	in, tb := d.inner(), d.title()
+	tw := titleWidth
+	if d.narrow() {
+		tw = in.w
+	}
+	tbox := box{in.right() - tw, in.bottom() - tb.height(), tw, tb.height()}
+	tb.draw(b, tbox)
+
+	used := d.fig.h + gutter/2
+	spare := in.h - used - d.leastBand()
+	drawing := box{in.x, in.y, in.w, d.fig.h + max(0, min(spare, gutter))}
+	d.fig.draw(b, drawing)
+
+	band := box{in.x, drawing.bottom() + gutter/2, in.w, in.bottom() - drawing.bottom() - gutter/2}
+	wide, narrow = d.blocks()
+	if d.size.Large && d.c.o.Landscape {
+		side := band
+		side.w = sideWidth
+		narrow = d.fill(b, side, narrow)
+		band.x, band.w = band.x+sideWidth+gutter, band.w-sideWidth-gutter
+	}
+	top := band.y
+	if d.size.Large {
+		f := band
+		f.h = tbox.y - gutter/2 - f.y
+		var used float64
+		wide, used = d.flow(b, f, wide)
+		top += used
+	}
+	if d.narrow() {
+		f := box{band.x, top, band.w, tbox.y - gutter/2 - top}
+		drawBar(b, d.fig.scale, f)
+		f.y, f.h = f.y+barH, f.h-barH
+		return wide, d.fill(b, f, narrow)
+	}
+	left := box{band.x, top, band.w - tw - gutter, band.bottom() - top}
+	drawBar(b, d.fig.scale, left)
+	left.y, left.h = left.y+barH, left.h-barH
+	narrow = d.fill(b, left, narrow)
+	right := box{tbox.x, top, tw, tbox.y - gutter/2 - top}
+	return wide, d.fill(b, right, narrow)
+}
+
+// fill puts whole blocks into a column, in their order, and leaves those that
+// do not fit.
+func (d *document) fill(b *board, f box, q queue) (left queue) {
+	for _, t := range q {
+		l := t.lay(b, f.w, d.cap)
+		h := l.height()
+		if h > f.h+tiny {
+			left = append(left, t)
+			continue
+		}
+		l.draw(b, f)
+		f.y, f.h = f.y+h+blockGap*d.cap, f.h-h-blockGap*d.cap
+	}
+	return left
+}
+
+// flow puts blocks into a column one after the other, splitting the one that
+// does not fit, and gives the rest and the height used.
+func (d *document) flow(b *board, f box, q queue) (left queue, used float64) {
+	top := f.y
+	for i, t := range q {
+		l := t.lay(b, f.w, d.cap)
+		h := l.draw(b, f)
+		f.y, f.h = f.y+h, f.h-h
+		if h > 0 {
+			f.y, f.h = f.y+blockGap*d.cap, f.h-blockGap*d.cap
+		}
+		if !l.done() {
+			return append(queue{l.rest()}, q[i+1:]...), f.y - top
+		}
+	}
+	return nil, f.y - top
+}
+
+// rest is the part of a table that is still to be drawn.
+func (l *laid) rest() table {
+	t := l.table
+	if l.next > 0 {
+		t.rows = t.rows[l.next:]
+		t.part = true
+	}
+	return t
+}
+
+// further draws a sheet of tables only.
+func (d *document) further(b *board, n int, wide, narrow queue) (queue, queue) {
+	in := d.inner()
+	d.strip(b, box{in.x, in.bottom() - stripH, in.w, stripH}, n)
+	f := in
+	f.h -= stripH + gutter/2
+	wide, used := d.flow(b, f, wide)
+	f.y, f.h = f.y+used, f.h-used
+	if len(wide) > 0 {
+		return wide, narrow
+	}
+	cols := 2
+	if d.size.Large && d.c.o.Landscape {
+		cols = 3
+	}
+	w := (f.w - float64(cols-1)*gutter) / float64(cols)
+	for i := range cols {
+		narrow, _ = d.flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow)
+	}
+	return nil, narrow
+}

@@ -1,0 +1,171 @@
+package sheet
+
+import (
+	"strings"
+
+	"hillset/engine/section"
+	"hillset/geom"
+	"hillset/ui/scene"
+)
+
+// Prefixes of the tags by which a scene names what belongs to a material.
+const (
+	zoneTag  = "zone:"
+	hatchTag = "hatch:"
+	rimTag   = "rim:"
+)
+
+// lineNames are the lines of a scene that the legend explains, by their tags,
+// in the order of the legend.
+var lineNames = []struct{ tag, name string }{
+	{"ground", "Ground as found"},
+	{"ground:altered", "Ground as found, dug away or covered"},
+	{"cut", "Cut: formation and faces"},
+	{"finish", "Finished surface"},
+	{"water", "Water level"},
+}
+
+// legend explains the hatches and the line types that the figures use, and no
+// others.
+func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
+	t := table{tag: "legend", title: "Legend", least: 2, cols: []column{{flex: true}}}
+	for _, l := range lineNames {
+		if p := findPath(figs, l.tag); p != nil {
+			t.rows = append(t.rows, []cell{{text: l.name, mark: lineMark(*p)}})
+		}
+	}
+	seen := map[string]bool{}
+	for _, v := range []*section.View{c.long, c.cross} {
+		for _, list := range [][]section.Zone{v.Strata, v.Fill, v.Bedding} {
+			for _, z := range list {
+				tag := zoneTag + string(z.Kind) + ":" + z.Name
+				if seen[tag] || findPath(figs, tag) == nil {
+					continue
+				}
+				seen[tag] = true
+				mark, err := zoneMark(z, sceneOf)
+				if err != nil {
+					return t, err
+				}
+				t.rows = append(t.rows, []cell{{text: c.zoneName(z), mark: mark}})
+			}
+		}
+	}
+	return t, nil
+}
+
+// zoneName is the name of a material with the group symbol of its soil.
+func (c *content) zoneName(z section.Zone) string {
+	name := z.Name
+	if name == "" {
+		name = string(z.Kind)
+	}
+	for _, s := range c.p.Site.Soils {
+		if s.ID == z.Soil && s.USCS != "" && !strings.Contains(name, s.USCS) {
+			return name + " (" + s.USCS + ")"
+		}
+	}
+	return name
+}
+
+func findPath(figs []*figure, tag string) *scene.Path {
+	for _, f := range figs {
+		for _, it := range f.sc.Items {
+			if it.Path != nil && it.Path.Tag == tag && len(it.Path.Parts) > 0 {
+				return it.Path
+			}
+		}
+	}
+	return nil
+}
+
+// lineMark draws a sample of a line.
+func lineMark(p scene.Path) func(*board, box) {
+	return func(b *board, r box) {
+		y := r.y + r.h/2
+		b.path(Path{
+			Tag: "legend:" + p.Tag, Layer: sheetLayer, Parts: []geom.Polyline{{{r.x, y}, {r.right(), y}}},
+			Stroke: b.ink(p.Stroke), Width: p.Width, Dash: p.Dash,
+		})
+	}
+}
+
+// sampleScale is the scale at which samples of hatches are drawn, mm per m;
+// the signs of a hatch keep their size on paper at every scale.
+const sampleScale = 10.0
+
+// zoneMark draws a sample of a material with the very hatch of the drawing.
+func zoneMark(z section.Zone, sceneOf SceneFunc) (func(*board, box), error) {
+	// A sample larger than any swatch, so that its outline is not drawn on the
+	// swatch; only what lies inside the swatch is kept.
+	w, h := swatchW*capHead/sampleScale, swatchH*capHead/sampleScale
+	z.Region = geom.Rect{Max: geom.Vec{w, h}}.ToRegion()
+	top := geom.Polyline{{0, h}, {w, h}}
+	sc, err := sceneOf(&section.View{Long: true, Ground: top, Finish: top, Strata: []section.Zone{z}}, sampleScale)
+	if err != nil {
+		return nil, err
+	}
+	f := &figure{sc: &scene.Scene{}, k: sampleScale}
+	for _, it := range sc.Items {
+		if it.Path != nil && isMaterial(it.Path.Tag) {
+			f.sc.Items = append(f.sc.Items, it)
+		}
+	}
+	return func(b *board, r box) { f.drawInside(b, r) }, nil
+}
+
+func isMaterial(tag string) bool {
+	return strings.HasPrefix(tag, zoneTag) || strings.HasPrefix(tag, hatchTag)
+}
+
+// drawInside draws the areas and lines of a figure within a rectangle, whose
+// lower left corner is the origin of the section, and outlines it. Areas fill
+// the whole rectangle; lines that leave it are cut off at its edge.
+func (f *figure) drawInside(b *board, r box) {
+	for _, it := range f.sc.Items {
+		p := *it.Path
+		if p.Closed && p.Fill != "" {
+			b.rect("legend:"+p.Tag, r, b.ink(p.Fill), none, 0)
+		}
+		if p.Stroke == "" {
+			continue
+		}
+		var parts []geom.Polyline
+		for _, part := range p.Parts {
+			pts := f.paper(part, r.x, r.bottom())
+			for i := 1; i < len(pts); i++ {
+				if s, ok := r.inset(0.2).clip(pts[i-1], pts[i]); ok {
+					parts = append(parts, s)
+				}
+			}
+		}
+		b.path(Path{Tag: "legend:" + p.Tag, Layer: sheetLayer, Parts: parts, Stroke: b.ink(p.Stroke), Width: p.Width, Dash: p.Dash})
+	}
+	b.rect("legend:swatch", r, none, black, hair)
+}
+
+// clip cuts a segment to the rectangle (Liang and Barsky, 1984); ok is false
+// when nothing of it is inside.
+func (b box) clip(p, q geom.Vec) (geom.Polyline, bool) {
+	t0, t1 := 0.0, 1.0
+	d := q.Sub(p)
+	for _, e := range [4][2]float64{
+		{-d[0], p[0] - b.x}, {d[0], b.right() - p[0]},
+		{-d[1], p[1] - b.y}, {d[1], b.bottom() - p[1]},
+	} {
+		switch t := e[1] / e[0]; {
+		case e[0] == 0:
+			if e[1] < 0 {
+				return nil, false
+			}
+		case e[0] < 0:
+			t0 = max(t0, t)
+		default:
+			t1 = min(t1, t)
+		}
+	}
+	if t0 >= t1 {
+		return nil, false
+	}
+	return geom.Polyline{p.Add(d.Mul(t0)), p.Add(d.Mul(t1))}, true
+}
