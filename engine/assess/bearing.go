@@ -41,6 +41,9 @@ func (j *job) bearing(v *section.View, b *body, s *ground.Slide, add offer) erro
 		if err != nil {
 			return err
 		}
+		if p.Off {
+			continue // it tips: overturning and the resultant say so
+		}
 		add("pad-bearing", under.part, p.Max/in.Allowable, func() (check.Check, error) { return ground.PadCheck(in) })
 	}
 	return nil

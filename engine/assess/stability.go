@@ -167,24 +167,25 @@ const (
 )
 
 // toe is the passive resistance of the toe beam, in the stratum it stands in;
-// none where the formation in front of it falls away within twice its depth.
+// none
+// where the formation in front of it falls away within reach of its wedge.
 func (j *job) toe(v *section.View) (float64, error) {
 	t := j.p.Bedding.Toe
 	if t.Depth <= 0 || t.Width <= 0 {
 		return 0, nil
-	}
-	reach := passiveReach * t.Depth
-	for _, x := range []float64{j.frontX - reach, j.frontX - reach/2, j.frontX} {
-		z, ok := v.Finish.At(x)
-		if !ok || z < v.Formation-1e-6 {
-			return 0, nil
-		}
 	}
 	so, ok := v.SoilBelow(j.frontX)
 	if !ok {
 		return 0, nil
 	}
 	phi := so.Phi * math.Pi / 180
+	reach := passiveMargin * t.Depth * math.Tan(math.Pi/4+phi/2)
+	for _, x := range []float64{j.frontX - reach, j.frontX - reach/2, j.frontX} {
+		z, ok := v.Finish.At(x)
+		if !ok || z < v.Formation-1e-6 {
+			return 0, nil
+		}
+	}
 	gamma := so.Gamma
 	if v.Water > v.Formation-t.Depth {
 		gamma = so.GammaSat - earth.GammaW
@@ -192,9 +193,9 @@ func (j *job) toe(v *section.View) (float64, error) {
 	return ground.ToePassive(gamma, phi, phi/2, t.Depth, t.Width, 0)
 }
 
-// passiveReach is the length of level ground that the passive wedge in front
-// of a toe beam needs, over its depth: about 1/tan(45 - phi/2) and a margin.
-const passiveReach = 2.5
+// passiveMargin lengthens the Rankine passive wedge, depth times tan(45 +
+// phi/2), to the level ground asked for in front of a toe beam.
+const passiveMargin = 1.1
 
 // stability adds the checks of the box as a body.
 func (j *job) stability(v *section.View, sr *stageResult) error {

@@ -68,13 +68,7 @@ func edgeIndex(line geom.Polyline, dir float64) int {
 // the axis, not yet cut off where it meets the ground.
 func (l *layout) proposed(edge, limit, dir float64) geom.Polyline {
 	if !l.length {
-		z := l.roofTop
-		shoulder := edge + dir*math.Max(l.p.Fill.Shoulder, minRun)
-		if z > l.sideGround(shoulder) {
-			fall := math.Abs(limit-shoulder) / math.Max(l.p.Fill.SideSlope, minRun)
-			return geom.Polyline{{edge, z}, {shoulder, z}, {limit, z - fall}}
-		}
-		return geom.Polyline{{edge, z}, {shoulder, z}, {limit, z}}
+		return l.mound(edge, limit, dir)
 	}
 	if len(l.p.Fill.Line) >= 2 {
 		own := geom.Polyline(l.p.Fill.Line)
@@ -84,6 +78,25 @@ func (l *layout) proposed(edge, limit, dir float64) geom.Polyline {
 	}
 	z := finishAt(l.p, l.box, edge)
 	return geom.Polyline{{edge, z}, {limit, z + (limit-edge)*l.p.Fill.BackSlope}}
+}
+
+// mound is the surface across the slope: level over the shoulder, then down at
+// the side slope. Where the ground beside the shoulder is higher the level
+// part runs on to the face of the cut, and falls only beyond its crest.
+func (l *layout) mound(edge, limit, dir float64) geom.Polyline {
+	z := l.roofTop
+	knee := edge + dir*math.Max(l.p.Fill.Shoulder, minRun)
+	if z <= l.sideGround(knee) {
+		face := l.right
+		if dir < 0 {
+			face = l.left
+		}
+		if n := len(face); n > 0 {
+			knee = dir * math.Max(dir*knee, dir*face[n-1].Top[0])
+		}
+	}
+	fall := math.Abs(limit-knee) / math.Max(l.p.Fill.SideSlope, minRun)
+	return geom.Polyline{{edge, z}, {knee, z}, {limit, z - fall}}
 }
 
 // sideGround is the level of the ground as found at s.

@@ -245,7 +245,7 @@ func TestColumns(t *testing.T) {
 	for _, l := range cols[0].Layers {
 		names = append(names, l.Name)
 	}
-	want := []string{"Topsoil", "Lean clay", "Well-graded gravel", "Clean drain stone, 1 in"}
+	want := []string{"Topsoil", "Lean clay", "Clean drain stone, 1 in", "Clean drain stone, 1 in"}
 	for i, n := range want {
 		if i >= len(names) || names[i] != n {
 			t.Fatalf("layers at the wall %v, want to begin with %v", names, want)
