@@ -17,16 +17,17 @@ func PadCheck(in PadsIn) (check.Check, error) {
 	if err != nil {
 		return check.Check{}, err
 	}
+	err = limit.First(limit.AtLeast("allowable", in.Allowable, 0, q.Pressure), limit.AtLeast("ultimate", in.Ultimate, 0, q.Pressure))
+	if err != nil {
+		return check.Check{}, err
+	}
 	var c check.Check
 	switch {
 	case in.Allowable > 0:
-		if err := limit.Positive("allowable", in.Allowable, q.Pressure); err != nil {
-			return check.Check{}, err
-		}
 		c = check.Check{Demand: q.Of("q", p.Max, q.Pressure), Capacity: q.Of("q all", in.Allowable, q.Pressure),
 			Ratio: p.Max / in.Allowable}
 	case in.Ultimate > 0:
-		if err := limit.First(limit.Positive("ultimate", in.Ultimate, q.Pressure), required("required", in.Required)); err != nil {
+		if err := required("required", in.Required); err != nil {
 			return check.Check{}, err
 		}
 		c = factors("", "", in.Required, over(in.Ultimate, p.Max))

@@ -20,6 +20,10 @@ type Settlement struct {
 // circle; common practice).
 const RigidShare = 0.93
 
+// longest is the ratio of sides from which the mean loses figures; a strip has
+// no settlement on an endless depth anyway.
+const longest = 1e4
+
 // Settle is the immediate settlement q B (1-nu2) I/E of a rectangle b by l
 // under q kPa on soil of modulus e kPa and Poisson's ratio nu, endlessly deep
 // (UFC 3-220-10, second-hand; the average derived). The sides may be given
@@ -36,6 +40,9 @@ func Settle(q, b, l, e, nu float64) (Settlement, error) {
 	}
 	b, l = math.Min(b, l), math.Max(b, l)
 	m := l / b
+	if err := limit.Within("l/b", m, 1, longest, quantity.None); err != nil {
+		return Settlement{}, err
+	}
 	d := math.Sqrt(m*m + 1)
 	s := Settlement{ICorner: (m*math.Log((1+d)/m) + math.Log(m+d)) / math.Pi}
 	// mean inverse distance between the points of the rectangle
