@@ -83,7 +83,8 @@ func (s Strip) Solve() (StripResult, error) {
 	if err := s.strengths(&r); err != nil {
 		return r, err
 	}
-	return r, s.statics(&r, s.Load.Service())
+	err := s.statics(&r, s.Load.Service())
+	return r, err
 }
 
 // strengths finds what the sheet can carry.
