@@ -21,7 +21,8 @@ type Base struct {
 	Width   float64 // B' = B - 2|e|, effective width, m
 	Uniform float64 // V/B', kPa (Meyerhof)
 	// Off is true where the resultant misses the base or nothing presses: it
-	// tips or floats. Max and Uniform are then +Inf.
+	// tips or floats. Max and Uniform are then +Inf, and E too where nothing
+	// presses.
 	Off bool
 }
 
@@ -38,7 +39,7 @@ func PressBase(v, m, b float64) (Base, error) {
 	}
 	p := Base{V: v}
 	if v <= 0 {
-		p.Off, p.Max, p.Uniform = true, math.Inf(1), math.Inf(1)
+		p.Off, p.Max, p.Uniform, p.E = true, math.Inf(1), math.Inf(1), math.Inf(1)
 		return p, nil
 	}
 	p.X0 = m / v

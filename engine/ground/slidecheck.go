@@ -115,9 +115,6 @@ func ResultantCheck(in SlideIn) (check.Check, error) {
 		Method: "Eccentricity of the resultant on the base", Source: srcMiddle,
 		Assumptions: []string{"friction on the sides is left out", "the base takes no tension"}}
 	e, l := math.Abs(s.E), q.Of("L", in.Length, q.Length)
-	if s.Normal <= 0 {
-		e = math.Inf(1) // the box floats: there is no resultant
-	}
 	c.Demand, c.Capacity = q.Of("e", e, q.Length), q.Of("L/6", in.Length/6, q.Length)
 	c.Ratio = e / (in.Length / 6)
 	n := q.Of("N", s.Normal, q.Force)
