@@ -114,9 +114,8 @@ type builder struct {
 	upright scanner // a second one, at right angles to scan
 	spans   []float64
 
-	bar      geom.Vec // end of the scale bar
-	listRows int      // verdicts listed inside the box
-	kPa      float64  // m of the section per kPa in diagrams; 0 where there is none
+	bar geom.Vec // end of the scale bar
+	kPa float64  // m of the section per kPa in diagrams; 0 where there is none
 }
 
 // Build draws a section. r may be nil: then there are no pressures and no

@@ -147,7 +147,7 @@ const (
 	costCross  = 2.0  // per line that the leader crosses
 	costEarth  = 9.0  // text over earth instead of in the air
 	costLeader = 14.0 // per leader that the leader crosses
-	costRoom   = 14.0 // name of a material over the box
+	costRoom   = 14.0 // over the box, unless it is a verdict
 	costUneven = 1.5  // leader that is nearly level or upright
 )
 
@@ -246,7 +246,7 @@ func (b *builder) try(w *wish, at geom.Vec, a Anchor) {
 	if !b.inAir(room) {
 		cost += costEarth
 	}
-	if w.l.Layer == Callouts && b.v.HasBox && !apart(b.v.Box, room.around) {
+	if w.l.Layer != Verdicts && b.v.HasBox && !apart(b.v.Box, room.around) {
 		cost += costRoom
 	}
 	if math.Abs(way[0]) < 0.2 || math.Abs(way[1]) < 0.2 {

@@ -118,12 +118,8 @@ func (b *builder) upLeft() {
 	if v.Box.Min[1] > v.Formation {
 		ds = append(ds, dim{"bed", v.Formation, v.Box.Min[1], x, x})
 	}
-	at := x
-	if !v.Long {
-		at = v.Box.Center()[0]
-	}
-	if z, ok := b.finishAt(at + geom.TolTouch*10); ok && z > v.Box.Max[1] {
-		ds = append(ds, dim{"cover:front", v.Box.Max[1], z, x, at})
+	if z, ok := b.finishAt(x + sameLevel); ok && z > v.Box.Max[1]+sameLevel {
+		ds = append(ds, dim{"cover:front", v.Box.Max[1], z, x, x})
 	}
 	start := x - 9*b.mm
 	if lo, _, ok := b.formationEnds(); ok && !v.Long {
@@ -140,14 +136,10 @@ func (b *builder) upRight() {
 	x := b.land.Min[0]
 	if v.HasBox {
 		x = v.Box.Max[0]
-		at := x
-		if !v.Long {
-			at = v.Box.Center()[0]
+		if z, ok := v.Ground.At(x); ok && z > v.Box.Min[1] {
+			ds = append(ds, dim{"depth", v.Box.Min[1], z, x, x})
 		}
-		if z, ok := v.Ground.At(at); ok && z > v.Box.Min[1] {
-			ds = append(ds, dim{"depth", v.Box.Min[1], z, x, at})
-		}
-		if z, ok := b.finishAt(x - geom.TolTouch*10); ok && v.Long && z > v.Box.Max[1] {
+		if z, ok := b.finishAt(x - sameLevel); ok && v.Long && z > v.Box.Max[1]+sameLevel {
 			b.rows([]dim{{"cover:back", v.Box.Max[1], z, x, x}}, true, x+6*b.mm, 1)
 		}
 	}

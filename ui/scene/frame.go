@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hillset/engine/assess"
+	"hillset/engine/quantity"
 	"hillset/geom"
 	"hillset/ui/face"
 	"hillset/ui/units"
@@ -73,13 +74,23 @@ func (b *builder) axis() {
 	b.add(ticks)
 }
 
-// scaleBar is a bar of round length in the reader's units.
+// scaleBar is a bar of round divisions in the reader's units, each wide enough
+// for its number.
 func (b *builder) scaleBar(at geom.Vec) {
-	const long, high = 50.0, 1.6 // mm
+	const least, most, high = 10.0, 64.0, 1.6 // mm: division, bar, height
 	unit := b.unitLength()
-	div := oneTwoFive(long / 4 * b.mm / unit)
-	w := div * unit
-	for i := range 4 {
+	div := oneTwoFive(least * b.mm / unit)
+	for _, up := range []float64{2, 2.5, 5, 10} {
+		if div*unit >= least*b.mm {
+			break
+		}
+		div = oneTwoFive(oneTwoFive(least*b.mm/unit) * up * (1 + 1e-9))
+	}
+	n, w := 4, div*unit
+	if 4*w > most*b.mm {
+		n = 2
+	}
+	for i := range n {
 		r := geom.Rect{Min: at.Add(geom.Vec{float64(i) * w, 0}), Max: at.Add(geom.Vec{float64(i+1) * w, high * b.mm})}
 		p := Path{Layer: Frame, Tag: "scalebar", Parts: []geom.Polyline{geom.Polyline(r.ToRing())}, Closed: true, Stroke: Ink, Width: wThin, Fill: Ink}
 		if i%2 == 1 {
@@ -87,24 +98,19 @@ func (b *builder) scaleBar(at geom.Vec) {
 		}
 		b.add(p)
 	}
-	b.at.take(rectBox(geom.Rect{Min: at, Max: at.Add(geom.Vec{4 * w, high * b.mm})}))
-	name := "m"
-	if b.o.Units == units.US {
-		name = "ft"
-	}
-	for i := range 5 {
-		text := fmt.Sprintf("%g", float64(i)*div)
-		if i == 4 {
-			text += " " + name
-		}
-		l := label(Frame, "scalebar", text)
+	end := at.Add(geom.Vec{float64(n) * w, 0})
+	b.at.take(rectBox(geom.Rect{Min: at, Max: end.Add(geom.Vec{0, high * b.mm})}))
+	for i := range n + 1 {
+		number := fmt.Sprintf("%.6g", float64(i)*div)
+		l := label(Frame, "scalebar", number)
 		l.Anchor = Anchor{H: 0.5, V: 0}
-		if i == 4 {
-			l.Anchor.H = face.Width(fmt.Sprintf("%g", 4*div), hNote, false) / 2 / face.Width(text, hNote, false)
+		if i == n { // the number stands over its mark, the unit behind it
+			l.Text += " " + units.Unit(quantity.Length, b.o.Units)
+			l.Anchor.H = face.Width(number, hNote, false) / 2 / face.Width(l.Text, hNote, false)
 		}
-		b.put(l, at.Add(geom.Vec{float64(i) * w, (high + 1.4) * b.mm}))
+		b.must(l, at.Add(geom.Vec{float64(i) * w, (high + 1.4) * b.mm}))
 	}
-	b.bar = at.Add(geom.Vec{4*w + 14*b.mm, 0})
+	b.bar = end.Add(geom.Vec{14 * b.mm, 0})
 }
 
 // scaleNote states the scale of the pressure diagrams beside the scale bar.

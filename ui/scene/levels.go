@@ -47,18 +47,27 @@ func (b *builder) formationLevel(lo, hi float64) {
 	b.levelOn("formation", "formation", geom.Vec{lo, z}, geom.Vec{hi, z}, 0, true)
 }
 
-// surfaceLevel marks the finished surface at both edges of the box.
+// surfaceLevel marks the finished surface at both edges of the box in the
+// long section, over the box in the cross section.
 func (b *builder) surfaceLevel() {
-	v := b.v
 	const in = 1e-3 // off the corner, where the surface drops to the ground
-	xs := []float64{v.Box.Min[0] + in, v.Box.Max[0] - in}
-	if !v.Long {
-		xs = []float64{v.Box.Center()[0]}
-	}
-	for _, x := range xs {
-		if z, ok := b.finishAt(x); ok {
-			b.mark("surface", "surface", geom.Vec{x, z}, true, false)
+	v := b.v
+	if v.Long {
+		for _, x := range []float64{v.Box.Min[0] + in, v.Box.Max[0] - in} {
+			if z, ok := b.finishAt(x); ok {
+				b.mark("surface", "surface", geom.Vec{x, z}, true, false)
+			}
 		}
+		return
+	}
+	for _, share := range []float64{0.5, 0.2, 0.8, 0.05, 0.95} {
+		x := v.Box.Min[0] + share*v.Box.W()
+		if z, ok := b.finishAt(x); ok && b.tryMark("surface", "surface", geom.Vec{x, z}, z, true, false) {
+			return
+		}
+	}
+	if z, ok := b.finishAt(v.Box.Center()[0]); ok {
+		b.lost = append(b.lost, "surface "+b.level(z))
 	}
 }
 

@@ -171,6 +171,12 @@ func TestLook(t *testing.T) {
 			if look == Daylight {
 				o.Units, o.MMPerM = units.US, 12.5
 			}
+			if look == Dark {
+				o.MMPerM = 40
+			}
+			if look == Print {
+				o.MMPerM = 10
+			}
 			s, err := Build(v, result(), o)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)

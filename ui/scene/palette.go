@@ -112,7 +112,7 @@ func lightPalette() Palette {
 		Paper: paper, Ink: rgb(0x1B1F23), Thin: rgb(0x3C444C), Earth: mix(okBlack, okVerm, 0.62),
 		HatchSoil: rgb(0x6E655C), HatchFill: rgb(0x5A6068), Concrete: rgb(0xD9DBDD), Steel: rgb(0x1B1F23), Room: paper,
 		WaterLine: mix(okBlue, okBlack, 0.9), Pressure: mix(okPurple, okBlack, 0.58),
-		WithinMark: mix(okBlue, okBlack, 0.9), BeyondMark: mix(okVerm, okBlack, 0.82), UnknownMark: rgb(0x5B6168), Selection: mix(okGreen, okBlack, 0.9),
+		WithinMark: mix(okBlue, okBlack, 0.9), BeyondMark: mix(okVerm, okBlack, 0.82), UnknownMark: rgb(0x5B6168), Selection: mix(okGreen, okBlack, 0.8),
 	}
 	tints(p, paper, 0.16)
 	return p

@@ -221,28 +221,41 @@ func (b *builder) ends() (left, right, roof, floor []geom.Polyline) {
 	return []geom.Polyline{{c[0], c[3]}}, []geom.Polyline{{c[1], c[2]}}, []geom.Polyline{{c[3], c[2]}}, []geom.Polyline{{c[0], c[1]}}
 }
 
-// listPitch is the distance of the marks in a list, mm: a line of text with
-// its clearance.
-const listPitch = 4.8
+// The list of verdicts under the roof, mm: distance of the rows (a line of
+// text with its clearance), distance from roof and walls, and what is kept
+// for the floor.
+const (
+	listPitch = 4.8
+	listOff   = 2.8
+	listFloor = 3.4
+)
 
-// listed is a place in the list under the roof: row i, at the left of the
-// room (side -1) or its right (side 1). The rows close up in a low room.
+// listed is a place in the list: row i, at the left of the room (side -1) or
+// its right (side 1).
 func (b *builder) listed(side float64, i int) geom.Vec {
-	const off = 3.5 // mm from roof and walls
 	in := b.inner()
-	pitch := min(listPitch*b.mm, (in.H()-2.5*off*b.mm)/float64(max(1, b.listRows)))
-	return geom.Vec{in.Center()[0] + side*(in.W()/2-off*b.mm), in.Max[1] - off*b.mm - float64(i)*pitch}
+	return geom.Vec{in.Center()[0] + side*(in.W()/2-listOff*b.mm), in.Max[1] - (listOff+listPitch*float64(i))*b.mm}
 }
 
-// row is the place of a part in the list of those that have a verdict.
+// row gives the parts of the list their rows. Where the room is too low for
+// all, the worst are kept and the others reported.
 func (b *builder) row(order []string, vs []verdict) map[string]int {
+	most := 1 + int((b.inner().H()*b.o.MMPerM-2*listOff-listFloor)/listPitch)
+	kept := map[string]bool{}
+	for _, v := range vs { // the worst come first
+		if !slices.Contains(order, v.part) {
+			continue
+		}
+		if kept[v.part] = len(kept) < most; !kept[v.part] && b.show(Verdicts) {
+			b.lost = append(b.lost, v.part+": "+v.words())
+		}
+	}
 	out := map[string]int{}
 	for _, part := range order {
-		if slices.ContainsFunc(vs, func(v verdict) bool { return v.part == part }) {
+		if kept[part] {
 			out[part] = len(out)
 		}
 	}
-	b.listRows = len(out)
 	return out
 }
 
@@ -277,7 +290,7 @@ func (b *builder) crossSpots(vs []verdict) map[string]spot {
 	left, right, roof, _ := b.ends()
 	out := b.commonSpots()
 	lines := map[string][]geom.Polyline{"roof": roof, "left top rail": left, "right top rail": right, "left side wall": left, "right side wall": right}
-	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "back wall", "box", "ribs", "wales"}
+	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "box", "ribs", "wales"}
 	for part, i := range b.row(order, vs) {
 		side, h := -1.0, 0.0
 		if part == "right top rail" || part == "right side wall" {

@@ -87,8 +87,12 @@ func (b *builder) spread() map[Layer]float64 {
 	const most, built = 0.92 * maxHatch, 0.6 * maxHatch
 	fills := math.Max(1, cost[Fills]/built)
 	ground := math.Max(1, cost[Ground]/(most-math.Min(cost[Fills], built)))
-	return map[Layer]float64{Fills: math.Sqrt(fills), Ground: math.Sqrt(ground)}
+	return map[Layer]float64{Fills: stepped(math.Sqrt(fills)), Ground: stepped(math.Sqrt(ground))}
 }
+
+// stepped goes up to the next half power of two, so that a hatch does not swim
+// while the window moves.
+func stepped(v float64) float64 { return math.Exp2(math.Ceil(2*math.Log2(v)) / 2) }
 
 func (z *body) tag() string { return "zone:" + string(z.Kind) + ":" + z.Name }
 
