@@ -239,10 +239,16 @@ func (b *Board) edit(what, merge string, change func(*model.Project) error) bool
 		return false
 	}
 	b.problem(nil)
+	b.follows()
+	return true
+}
+
+// follows shows the project after an edit of the board's own, unless the news
+// of it has come already.
+func (b *Board) follows() {
 	if b.src.Project() != b.project {
 		b.ModelChanged()
 	}
-	return true
 }
 
 // MinSize leaves room for a drawing that can still be read.

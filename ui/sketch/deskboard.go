@@ -24,8 +24,12 @@ func NewBoard(d *desk.Desk, kind Kind, o Options) *Board {
 	b.close = d.Listen(func(e desk.Event) {
 		switch e.Kind {
 		case desk.ModelChanged:
-			if d.Project() != b.project {
-				b.ModelChanged()
+			b.follows()
+			if untouched(d) {
+				b.choose("")
+				b.SetTool(Select)
+				b.camSet, b.toWorks = false, false
+				b.fit()
 			}
 		case desk.ViewChanged:
 			b.ModelChanged()
@@ -34,6 +38,14 @@ func NewBoard(d *desk.Desk, kind Kind, o Options) *Board {
 		}
 	})
 	return b
+}
+
+// untouched says whether the project was just laid on the desk: another file,
+// whose section may lie elsewhere.
+func untouched(d *desk.Desk) bool {
+	_, undo := d.CanUndo()
+	_, redo := d.CanRedo()
+	return !undo && !redo
 }
 
 // Close ends following the desk.

@@ -29,7 +29,7 @@ func sampler() *scene.Scene {
 	path(scene.Path{Parts: []geom.Polyline{{{80, 45}, {150, 45}, {150, 90}}}, Stroke: scene.Ink, Width: 0.35, Dash: []float64{3, 1, 0.8, 1}})
 	path(scene.Path{Parts: []geom.Polyline{{{30, 40}, {75, 95}, {75, 40}}}, Closed: true, Fill: scene.PressTint, Stroke: scene.Ink, Width: 0.18})
 	label(scene.Label{At: geom.Vec{8, 20}, Text: "Level 100.10 m", Height: 3, Role: scene.Ink})
-	label(scene.Label{At: geom.Vec{80, 22}, Text: "2.59 m ≤ 3", Height: 3, Role: scene.Ink, Bold: true})
+	label(scene.Label{At: geom.Vec{88, 32}, Text: "2.59 m ≤ 3", Height: 3, Role: scene.Ink, Bold: true})
 	label(scene.Label{At: geom.Vec{42, 62}, Text: "halo", Height: 3, Role: scene.Ink, Halo: true, Anchor: scene.Anchor{H: 0.5, V: 0.5}})
 	label(scene.Label{At: geom.Vec{152, 50}, Text: "6.06 m", Height: 2.5, Role: scene.Ink, Angle: math.Pi / 2, Halo: true, Anchor: scene.Anchor{V: 1}})
 	label(scene.Label{At: geom.Vec{10, 5}, Text: "on a slope", Height: 2.5, Role: scene.Ink, Angle: 0.12})

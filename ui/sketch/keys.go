@@ -76,6 +76,10 @@ func (b *Board) TypedKey(e *fyne.KeyEvent) {
 		b.deleteSelected()
 	case fyne.KeyBackspace:
 		b.backspace()
+	case fyne.KeyPageUp:
+		b.ZoomIn()
+	case fyne.KeyPageDown:
+		b.ZoomOut()
 	case fyne.KeyF6:
 		b.leave()
 	}

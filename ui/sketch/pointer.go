@@ -215,7 +215,7 @@ func (b *Board) dragTo(to geom.Vec, held fyne.KeyModifier) {
 		before := b.src.Project()
 		if err = b.src.Edit("Move "+lower(h.Label), d.merge, change); err == nil && b.src.Project() != before {
 			d.edited = true
-			b.ModelChanged()
+			b.follows()
 		}
 	}
 	b.problem(err)

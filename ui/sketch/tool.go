@@ -96,7 +96,7 @@ func (b *Board) ContinueStratum(id string) {
 func (b *Board) Help() string {
 	h := b.handle(b.selected)
 	if b.tool != Select || h == nil {
-		return b.tool.String() + ": " + toolInfos[b.tool].help + " Alt or Ctrl: no snapping. Wheel or + and - zoom, F fits."
+		return b.tool.String() + ": " + toolInfos[b.tool].help + " Alt or Ctrl: no snapping. Wheel, + and - or Page keys zoom, F fits."
 	}
 	text := h.Label + ": " + b.numbers(h) + ". Arrows move it (Shift: ten times), Enter types a value"
 	if h.Removable() {
