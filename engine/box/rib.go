@@ -109,20 +109,20 @@ func (in Rib) check() error {
 // inside.
 type ribFrame struct {
 	frame.Frame
-	parts  []RibPart
-	right  []int // nodes up the right post, corners included
-	left   []int // nodes up the left post
-	walls  [2][]float64
-	member [2][]int // members up the right and the left post
-	roof   int
-	floor  int
+	parts   []RibPart
+	heights []float64 // of the nodes of a post
+	right   []int     // nodes up the right post, corners included
+	left    []int     // nodes up the left post
+	member  [2][]int  // members up the right and the left post
+	roof    int
+	floor   int
 }
 
 // build lays out nodes and members. The corner away from the larger push is
 // held sideways, so that the floor tie carries the push to it.
 func (in Rib) build() ribFrame {
-	f := ribFrame{}
 	heights := append(append([]float64{0}, in.Wales...), in.Height)
+	f := ribFrame{heights: heights}
 	leftPush, _ := in.Left.Service().Total()
 	rightPush, _ := in.Right.Service().Total()
 	f.Nodes = []frame.Node{{Y: true, X: rightPush >= leftPush}}
@@ -154,45 +154,94 @@ func (in Rib) build() ribFrame {
 	for k := 1; k <= top; k++ { // down the left post: from node k to node k-1
 		f.member[1] = append(f.member[1], member(f.left[k], f.left[k-1], in.Post, LeftPost))
 	}
-	f.walls = [2][]float64{heights, heights}
 	return f
 }
 
-// loadCase brings pressures on both walls and on roof and floor to the frame,
-// kPa times the spacing.
-func (in Rib) loadCase(f *ribFrame, left, right frame.Load, roof, floor float64) (frame.LoadCase, error) {
-	lc := frame.LoadCase{Nodes: make([][3]float64, len(f.Nodes)), Members: make([]frame.Load, len(f.Members))}
-	lc.Members[f.roof] = frame.Uniform(roof*in.Spacing, in.Width)
-	lc.Members[f.floor] = frame.Uniform(floor*in.Spacing, in.Width)
+// ribLoads are the loads of one kind on the frame: line loads on its members
+// and, where wales bring the soil to the posts, forces at its nodes.
+type ribLoads struct {
+	members []frame.Load
+	push    []float64 // on the nodes, to the right, kN
+}
+
+// loads brings pressures on both walls and on roof and floor to the frame, kPa
+// times the spacing.
+func (in Rib) loads(f *ribFrame, left, right frame.Load, roof, floor float64) (ribLoads, error) {
+	out := ribLoads{members: make([]frame.Load, len(f.Members)), push: make([]float64, len(f.Nodes))}
+	if roof != 0 {
+		out.members[f.roof] = frame.Uniform(roof*in.Spacing, in.Width)
+	}
+	if floor != 0 {
+		out.members[f.floor] = frame.Uniform(floor*in.Spacing, in.Width)
+	}
 	for side, ld := range [2]frame.Load{right, left} {
+		if len(ld) == 0 {
+			continue
+		}
 		ld = ld.Scale(in.Spacing)
 		if len(in.Wales) == 0 {
-			m := f.member[side][0]
-			lc.Members[m] = ld
-			if side == 1 { // this member runs down
-				lc.Members[m] = ld.Turned(in.Height)
+			if side == 1 { // the left post is walked down
+				ld = ld.Turned(in.Height)
 			}
+			out.members[f.member[side][0]] = ld
 			continue
 		}
 		// The sheet runs over the wales; its stiffness cancels out.
-		strip, err := frame.Continuous(f.walls[side], ld, 1)
+		strip, err := frame.Continuous(f.heights, ld, 1)
 		if err != nil {
-			return lc, err
+			return out, err
 		}
 		nodes, inward := f.right, -1.0
 		if side == 1 {
 			nodes, inward = f.left, 1
 		}
 		for k, re := range strip.Reactions {
-			lc.Nodes[nodes[k]][0] += inward * re
+			out.push[nodes[k]] += inward * re
 		}
 	}
-	return lc, nil
+	return out, nil
 }
 
-// wallIn is the wall pressure in a combination.
-func wallIn(p Pressures, c Combo) frame.Load {
-	return frame.Add(p.Earth.Scale(c.H), p.Water.Scale(c.H), p.Live.Scale(c.L))
+// kinds are the loads on the rib by kind, for D, L, H and S of a combination.
+func (in Rib) kinds(f *ribFrame) (out [4]ribLoads, err error) {
+	soil := func(p Pressures) frame.Load { return frame.Add(p.Earth, p.Water) }
+	for k, one := range [4]struct {
+		left, right frame.Load
+		roof, floor float64
+	}{
+		{nil, nil, in.Dead, in.FloorUp},
+		{in.Left.Live, in.Right.Live, in.Live + in.Water, 0},
+		{soil(in.Left), soil(in.Right), 0, 0},
+		{nil, nil, in.Snow, 0},
+	} {
+		if out[k], err = in.loads(f, one.left, one.right, one.roof, one.floor); err != nil {
+			return out, err
+		}
+	}
+	return out, nil
+}
+
+// combine sums the kinds with the factors of a combination.
+func combine(kinds *[4]ribLoads, c Combo) frame.LoadCase {
+	factors := [4]float64{c.D, c.L, c.H, c.S}
+	lc := frame.LoadCase{
+		Nodes:   make([][3]float64, len(kinds[0].push)),
+		Members: make([]frame.Load, len(kinds[0].members)),
+	}
+	for k, kind := range kinds {
+		if factors[k] == 0 {
+			continue
+		}
+		for n, p := range kind.push {
+			lc.Nodes[n][0] += factors[k] * p
+		}
+		for m, ld := range kind.members {
+			if len(ld) > 0 {
+				lc.Members[m] = frame.Add(lc.Members[m], ld.Scale(factors[k]))
+			}
+		}
+	}
+	return lc
 }
 
 // distinct leaves out combinations that repeat another because a kind of load
@@ -234,14 +283,13 @@ func (in Rib) Solve() (RibResult, error) {
 	if err != nil {
 		return r, err
 	}
+	kinds, err := in.kinds(&f)
+	if err != nil {
+		return r, err
+	}
 	run := func(combos []Combo, s strengthForm, out *[ribParts]PartRating) error {
 		for _, c := range in.distinct(combos) {
-			roof := Effects{D: in.Dead, L: in.Live + in.Water, S: in.Snow}
-			lc, err := in.loadCase(&f, wallIn(in.Left, c), wallIn(in.Right, c), c.Of(roof), c.D*in.FloorUp)
-			if err != nil {
-				return err
-			}
-			sol, err := k.Solve(lc)
+			sol, err := k.Solve(combine(&kinds, c))
 			if err != nil {
 				return err
 			}

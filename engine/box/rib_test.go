@@ -127,10 +127,11 @@ func TestRibSecondOrder(t *testing.T) {
 		t.Fatal(err)
 	}
 	f := in.build()
-	lc, err := in.loadCase(&f, in.Left.Service(), nil, in.Dead, 0)
+	kinds, err := in.kinds(&f)
 	if err != nil {
 		t.Fatal(err)
 	}
+	lc := combine(&kinds, Allowable[1])
 	fine, loads, _ := f.Refine(lc, 8)
 	s, err := fine.SolveSecondOrder(loads)
 	if err != nil {

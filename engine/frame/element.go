@@ -10,10 +10,9 @@ type element struct {
 	eq      [6]float64 // equivalent loads on the ends
 }
 
-// newElement builds member k under the load with the axial force n (tension
-// positive) in its geometric stiffness. ok is false when a hinged end has lost
-// its stiffness to compression.
-func newElement(f *Frame, k int, load Load, n float64) (e element, ok bool) {
+// newElement builds member k with the axial force n (tension positive) in its
+// geometric stiffness.
+func newElement(f *Frame, k int, n float64) (e element) {
 	m := f.Members[k]
 	e.l = f.Length(k)
 	e.c, e.s = f.axis(k)
@@ -33,7 +32,12 @@ func newElement(f *Frame, k int, load Load, n float64) (e element, ok bool) {
 			e.k[at[i]][at[j]], e.k[at[j]][at[i]] = bend[i][j], bend[i][j]
 		}
 	}
-	e.addLoad(load)
+	return e
+}
+
+// release frees the hinged ends of a member, after its load is on it. ok is
+// false when such an end has lost its stiffness to compression.
+func (e *element) release(m Member) (ok bool) {
 	ok = true
 	if m.HingeI {
 		ok = e.condense(2)
@@ -41,7 +45,7 @@ func newElement(f *Frame, k int, load Load, n float64) (e element, ok bool) {
 	if m.HingeJ {
 		ok = e.condense(5) && ok
 	}
-	return e, ok
+	return ok
 }
 
 // Three-point Gauss rule, exact for the product of a cubic shape and a linear
@@ -92,37 +96,34 @@ func (e *element) condense(c int) bool {
 	return true
 }
 
-// global is stiffness coefficient (i, j) in global axes, with the rotation
-// applied on both sides.
-func (e *element) global() (k [6][6]float64, eq [6]float64) {
-	t := [6][6]float64{}
+// global is the stiffness in global axes: every 3 by 3 block b of it becomes
+// Tt b T with the rotation T of the member.
+func (e *element) global() (k [6][6]float64) {
+	c, s := e.c, e.s
+	for i := 0; i < 6; i += 3 {
+		for j := 0; j < 6; j += 3 {
+			var r [3][3]float64 // b T
+			for p := range 3 {
+				x, y := e.k[i+p][j], e.k[i+p][j+1]
+				r[p] = [3]float64{x*c - y*s, x*s + y*c, e.k[i+p][j+2]}
+			}
+			for q := range 3 {
+				k[i][j+q] = c*r[0][q] - s*r[1][q]
+				k[i+1][j+q] = s*r[0][q] + c*r[1][q]
+				k[i+2][j+q] = r[2][q]
+			}
+		}
+	}
+	return k
+}
+
+// globalLoad is the equivalent end loads in global axes.
+func (e *element) globalLoad() (eq [6]float64) {
 	for b := 0; b < 6; b += 3 {
-		t[b][b], t[b][b+1] = e.c, e.s
-		t[b+1][b], t[b+1][b+1] = -e.s, e.c
-		t[b+2][b+2] = 1
+		eq[b], eq[b+1] = e.c*e.eq[b]-e.s*e.eq[b+1], e.s*e.eq[b]+e.c*e.eq[b+1]
+		eq[b+2] = e.eq[b+2]
 	}
-	var kt [6][6]float64
-	for i := range 6 {
-		b := i - i%3
-		for j := range 6 {
-			bj := j - j%3
-			for p := bj; p < bj+3; p++ {
-				kt[i][j] += e.k[i][p] * t[p][j]
-			}
-		}
-		for p := b; p < b+3; p++ {
-			eq[i] += t[p][i] * e.eq[p]
-		}
-	}
-	for i := range 6 {
-		b := i - i%3
-		for j := range 6 {
-			for p := b; p < b+3; p++ {
-				k[i][j] += t[p][i] * kt[p][j]
-			}
-		}
-	}
-	return k, eq
+	return eq
 }
 
 // local turns the displacements of both ends into the axes of the member.

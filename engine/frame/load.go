@@ -39,6 +39,9 @@ func Linear(p0, p1, l float64) Load { return Load{{0, p0}, {l, p1}} }
 // the length: what rounding of levels can leave.
 const placeTol = 1e-9
 
+// maxIntensity bounds loads to what cannot overflow further on, kN/m.
+const maxIntensity = 1e9
+
 // Check refuses loads that are not finite, whose places fall, or that stand
 // outside a member of length l.
 func (ld Load) Check(l float64) error {
@@ -47,14 +50,12 @@ func (ld Load) Check(l float64) error {
 	}
 	last := math.Inf(-1)
 	for k, p := range ld {
-		if err := quantity.Range(fmt.Sprintf("place of load point %d", k), p.S, -placeTol*l, l*(1+placeTol)); err != nil {
-			return err
+		lo, hi := math.Max(last, -placeTol*l), l*(1+placeTol)
+		if !(p.S >= lo && p.S <= hi) {
+			return quantity.Range(fmt.Sprintf("place of load point %d", k), p.S, lo, hi)
 		}
-		if err := quantity.Range(fmt.Sprintf("intensity of load point %d", k), p.P, -1e9, 1e9); err != nil {
-			return err
-		}
-		if p.S < last {
-			return quantity.Range(fmt.Sprintf("place of load point %d", k), p.S, last, l)
+		if !(math.Abs(p.P) <= maxIntensity) {
+			return quantity.Range(fmt.Sprintf("intensity of load point %d", k), p.P, -maxIntensity, maxIntensity)
 		}
 		last = p.S
 	}
@@ -120,21 +121,22 @@ func (ld Load) Clip(s0, s1 float64) Load {
 
 // Add is the sum of the loads.
 func Add(loads ...Load) Load {
-	var places []float64
-	only := -1
-	for k, ld := range loads {
-		if len(ld) == 0 {
-			continue
+	var some []Load
+	count := 0
+	for _, ld := range loads {
+		if len(ld) > 0 {
+			some = append(some, ld)
+			count += len(ld)
 		}
-		if only = k; len(places) > 0 {
-			only = -2
-		}
+	}
+	if out, ok := addAlike(some); ok {
+		return out
+	}
+	places := make([]float64, 0, count)
+	for _, ld := range some {
 		for _, p := range ld {
 			places = append(places, p.S)
 		}
-	}
-	if only >= 0 && len(places) == len(loads[only]) {
-		return loads[only].Scale(1)
 	}
 	sort.Float64s(places)
 	var out Load
@@ -144,13 +146,33 @@ func Add(loads ...Load) Load {
 			continue
 		}
 		pa, pb := 0.0, 0.0
-		for _, ld := range loads {
+		for _, ld := range some {
 			pa += ld.from(a, 1)
 			pb += ld.from(b, -1)
 		}
 		out = append(out, LoadPoint{a, pa}, LoadPoint{b, pb})
 	}
 	return out
+}
+
+// addAlike adds loads that have the same places, the common case.
+func addAlike(loads []Load) (Load, bool) {
+	if len(loads) == 0 {
+		return nil, true
+	}
+	out := loads[0].Scale(1)
+	for _, ld := range loads[1:] {
+		if len(ld) != len(out) {
+			return nil, false
+		}
+		for k, p := range ld {
+			if p.S != out[k].S {
+				return nil, false
+			}
+			out[k].P += p.P
+		}
+	}
+	return out, true
 }
 
 // Turned is the load seen from the other end of a member of length l.

@@ -19,6 +19,7 @@ type Stiffness struct {
 	scale []float64 // of every equation
 	chol  mat.BandCholesky
 	axial []float64 // axial forces in the geometric stiffness; nil for none
+	parts []element // members without load, before their hinges are released
 }
 
 // Factor assembles and factors the first-order stiffness. Errors: values out
@@ -34,7 +35,10 @@ func (f *Frame) Factor() (*Stiffness, error) {
 // factor is Factor on values already checked, with axial forces for the
 // geometric stiffness.
 func (f *Frame) factor(axial []float64) (*Stiffness, error) {
-	s := &Stiffness{frame: f, axial: axial}
+	s := &Stiffness{frame: f, axial: axial, parts: make([]element, len(f.Members))}
+	for k := range s.parts {
+		s.parts[k] = newElement(f, k, s.force(k))
+	}
 	equations := s.number()
 	if equations == 0 {
 		return s, nil // every freedom is held
@@ -108,11 +112,11 @@ func (s *Stiffness) assemble(n int) (*mat.SymBandDense, error) {
 	band := mat.NewSymBandDense(n, width, nil)
 	raw := band.RawSymBand()
 	for k := range f.Members {
-		e, ok := newElement(f, k, nil, s.force(k))
-		if !ok {
+		e := s.parts[k]
+		if !e.release(f.Members[k]) {
 			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
 		}
-		g, _ := e.global()
+		g := e.global()
 		eq := s.equations(k)
 		for i, p := range eq {
 			for j, q := range eq {
@@ -218,12 +222,13 @@ func (s *Stiffness) solve(lc LoadCase) (*Solution, error) {
 		}
 	}
 	for k := range f.Members {
-		e, ok := newElement(f, k, lc.member(k), s.force(k))
-		if !ok {
+		e := &elements[k]
+		*e = s.parts[k]
+		e.addLoad(lc.member(k))
+		if !e.release(f.Members[k]) {
 			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
 		}
-		elements[k] = e
-		_, load := e.global()
+		load := e.globalLoad()
 		for i, p := range s.equations(k) {
 			if p >= 0 {
 				rhs[p] += load[i]
