@@ -70,6 +70,9 @@ func (j *job) assumed() []string {
 		"No relief by arching over the roof; the soil on the roof weighs more than its prism (AASHTO embankment factor).",
 		fmt.Sprintf("Steel of the box: yield %.0f MPa.", j.metal.Fy/1000),
 	}
+	if j.p.Fill.Plant == "" {
+		out = append(out, "No compaction plant is named: what compaction presses on the walls is left out.")
+	}
 	if !j.p.Box.NoFloor {
 		out = append(out, "The plywood floor, butted against the sill of the blind end and screwed to every cross member, holds the sill (common practice, no source).")
 	}

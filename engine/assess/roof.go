@@ -125,14 +125,35 @@ const evenSamples = 25
 
 // evenOut is the uniform pressure that gives the same largest moment on the
 // span of the roof as the stress of the wheels below the cover (exact, for
-// footprints on an elastic half-space), times the dynamic factor.
+// footprints on an elastic half-space), times the dynamic factor. The span lies
+// across the box; set broadside that is along x, and every wheel's own line is
+// tried, since the stations run across the span there.
 func (j *job) evenOut(wheels []earth.Patch, x, cover, factor float64) (float64, error) {
+	if j.p.Box.Orientation != model.Broadside {
+		return j.evenLine(wheels, cover, factor, func(s float64) (px, py float64) { return x, s })
+	}
+	worst := 0.0
+	for _, w := range wheels {
+		y := math.Min(math.Max(w.Y, -j.across/2), j.across/2)
+		q, err := j.evenLine(wheels, cover, factor, func(s float64) (px, py float64) { return (j.frontX+j.backX)/2 + s, y })
+		if err != nil {
+			return 0, err
+		}
+		worst = math.Max(worst, q)
+	}
+	return worst, nil
+}
+
+// evenLine samples one line across the span; at gives the plan position of a
+// point by its distance from the middle.
+func (j *job) evenLine(wheels []earth.Patch, cover, factor float64, at func(s float64) (x, y float64)) (float64, error) {
 	span := j.roofSpan()
 	load := make(frame.Load, evenSamples)
 	sum := 0.0
 	for i := range load {
 		s := span * float64(i) / (evenSamples - 1)
-		q, err := earth.PatchStress(wheels, x, s-span/2, cover)
+		x, y := at(s - span/2)
+		q, err := earth.PatchStress(wheels, x, y, cover)
 		if err != nil {
 			return 0, err
 		}

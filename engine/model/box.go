@@ -112,7 +112,7 @@ type Fill struct {
 
 	Backfill     string  `json:"backfill"` // soil id of the general backfill
 	LiftHeight   float64 `json:"lift_height"`
-	Plant        string  `json:"plant"`             // row of the compaction plant table
+	Plant        string  `json:"plant"`             // row of the compaction plant table; empty compacts nothing
 	PlantSetback float64 `json:"plant_setback"`     // clear distance of the plant from the wall, m
 	Proven       bool    `json:"proven_compaction"` // compaction is tested
 	MaxAhead     float64 `json:"max_ahead"`         // greatest lead of one side over the other, m

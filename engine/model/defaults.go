@@ -69,9 +69,10 @@ func newFill() Fill {
 		FrontTop:         0.3,
 		BackTop:          0.3,
 		Shoulder:         0.6,
-		SideSlope:        2.0,  // 2 H:V: a permanent slope that can be mown
-		LiftHeight:       0.15, // 6 in loose by tampers at structures
-		MaxAhead:         0.3,  // least of the usual 0.3 to 0.6 m
+		SideSlope:        2.0,     // 2 H:V: a permanent slope that can be mown
+		LiftHeight:       0.15,    // 6 in loose by tampers at structures
+		MaxAhead:         0.3,     // least of the usual 0.3 to 0.6 m
+		Plant:            "plate", // a hand plate
 		RockWidth:        0.3,
 		RockTop:          0.3,
 		CapThickness:     0.15,

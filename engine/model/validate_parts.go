@@ -109,7 +109,6 @@ func (c *checker) strengthening() {
 func (c *checker) fill() {
 	f := &c.p.Fill
 	c.soilRef("fill.backfill", f.Backfill)
-	c.named("fill.plant", f.Plant, "plant")
 	c.positive("fill.side_slope", f.SideSlope)
 	for _, z := range []struct {
 		field, soil string

@@ -25,7 +25,7 @@ func TestSampleIsWithoutProblems(t *testing.T) {
 
 func TestNewLacksOnlyWhatTheUserMustGive(t *testing.T) {
 	missing := map[string]bool{"site.ground": true, "site.strata": true, "bedding.rock_soil": true, "fill.backfill": true,
-		"fill.plant": true, "fill.rock_soil": true, "fill.cap_soil": true, "fill.topsoil_soil": true}
+		"fill.rock_soil": true, "fill.cap_soil": true, "fill.topsoil_soil": true}
 	for _, p := range New().Validate() {
 		if p.Hard || !missing[p.Field] {
 			t.Errorf("%v (hard %v)", p, p.Hard)
