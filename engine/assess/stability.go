@@ -211,7 +211,7 @@ func (j *job) stability(v *section.View, sr *stageResult) error {
 		if err != nil {
 			return err
 		}
-		add("flotation", "box", b.flotIn.Required/f.FS, func() (check.Check, error) { return ground.FlotationCheck(b.flotIn) })
+		add("flotation", "box", ratioOf(b.flotIn.Required/f.FS, f.UPL), func() (check.Check, error) { return ground.FlotationCheck(b.flotIn) })
 	}
 	if !b.back.loaded {
 		return nil
