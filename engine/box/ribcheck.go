@@ -55,7 +55,10 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 		c.Demand = quantity.Of("ΣN,M", a.Ratio, quantity.Ratio)
 		c.Capacity = quantity.Of("", 1, quantity.Ratio)
 	}
-	if most := ratio.largest(); most > 1 && !math.IsInf(most, 1) {
+	switch most := ratio.largest(); {
+	case math.IsInf(most, 1):
+		c.Remedy = "The load on the roof pushes the swaying posts over: heavier posts and beam, ribs closer together, or less cover."
+	case most > 1:
 		c.Remedy = "Ribs about {0} apart, or a heavier " + part.String() + " with a modulus near {1}."
 		c.RemedyQ = []quantity.Q{
 			quantity.Of("", in.Spacing/most, quantity.Length),

@@ -190,7 +190,8 @@ func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error
 	if err != nil {
 		return check.Check{}, r, err
 	}
-	c := sagCheck("roof-deflection", "Sag of the roof sheet", r.Deflection, r.Bay, limit)
+	c := sagCheck("roof-deflection", "Sag of the roof sheet",
+		"A purlin along the box at mid-width, held by ribs: half the span sags about a sixteenth as much.", r.Deflection, r.Bay, limit)
 	c.Working = append([]check.Line{{
 		Text: "Sag under service loads with the thrust of the walls", Formula: "w = w0·(secant form) + e/(1 − P/PE) − e",
 		Terms: []quantity.Q{

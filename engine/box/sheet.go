@@ -234,7 +234,8 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 		return check.Check{}, r, err
 	}
 	w, at, k := r.Line.Sag()
-	c := sagCheck("sheet-deflection", "Bow of the wall sheet", abs(w), r.Line.Spans[k].L, limit)
+	c := sagCheck("sheet-deflection", "Bow of the wall sheet",
+		"A wale: half the span bows about a sixteenth as much.", abs(w), r.Line.Spans[k].L, limit)
 	c.Working = append([]check.Line{{
 		Text: "Largest bow under service loads", Formula: "E·I·w'''' = p",
 		Terms: []quantity.Q{
@@ -247,10 +248,11 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 	return c, r, nil
 }
 
-// sagCheck sets a deflection against its limit.
-func sagCheck(id, title string, w, span, limit float64) check.Check {
+// sagCheck sets a deflection against its limit, with what helps when it is
+// beyond.
+func sagCheck(id, title, remedy string, w, span, limit float64) check.Check {
 	allowed := span / limit
-	return check.Check{
+	c := check.Check{
 		ID: id, Title: title, Method: "Deflection under service loads", Source: sheetSagSource,
 		Demand: quantity.Of("w", w, quantity.Thickness), Capacity: quantity.Of("L/n", allowed, quantity.Thickness),
 		Ratio: w / allowed, RatioLRFD: nan,
@@ -262,6 +264,10 @@ func sagCheck(id, title string, w, span, limit float64) check.Check {
 			Result: quantity.Of("wa", allowed, quantity.Thickness), Source: sheetSagSource,
 		}},
 	}
+	if c.Ratio > 1 {
+		c.Remedy = remedy
+	}
+	return c
 }
 
 // WallLoad makes a wall load from pairs of height above the bottom support and

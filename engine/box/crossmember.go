@@ -1,0 +1,98 @@
+package box
+
+import (
+	"math"
+
+	"hillset/engine/check"
+	"hillset/engine/quantity"
+	"hillset/engine/steel"
+)
+
+// CrossMember is a member across the floor that props the two bottom rails
+// apart.
+type CrossMember struct {
+	Bar     steel.Bar
+	Steel   Material
+	Length  float64 // m between the bottom rails
+	Spacing float64 // m between cross members
+	// Load is the bottom reaction of the side sheet, kN per m of box: the larger
+	// of the two sides.
+	Load Pair
+	// Floor is true where the floor boards, screwed down, hold it against
+	// buckling sideways.
+	Floor bool
+}
+
+// CrossResult is what comes out of a cross member.
+type CrossResult struct {
+	P  Pair    // kN
+	Pn float64 // kN
+}
+
+func (in CrossMember) check() error {
+	for _, err := range []error{
+		in.Steel.check(),
+		quantity.Range("cross member length", in.Length, minHeight, maxHeight),
+		quantity.Range("cross member spacing", in.Spacing, 0.05, 5),
+		quantity.Range("cross member area", in.Bar.Area, 1e-6, 1),
+		in.Load.check("bottom reaction of the wall"),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// FloorCrossMember checks a cross member as a strut between the bottom rails.
+func FloorCrossMember(in CrossMember) (check.Check, CrossResult, error) {
+	var r CrossResult
+	if err := in.check(); err != nil {
+		return check.Check{}, r, err
+	}
+	column, err := in.Bar.Column(steel.X, in.Steel.Fy, in.Steel.E, in.Length)
+	if err != nil {
+		return check.Check{}, r, err
+	}
+	assume := "The floor boards hold it against buckling sideways."
+	if !in.Floor {
+		assume = "Nothing holds it against buckling sideways."
+		weak, err := in.Bar.Column(steel.Y, in.Steel.Fy, in.Steel.E, in.Length)
+		if err != nil {
+			return check.Check{}, r, err
+		}
+		if weak.Pn < column.Pn {
+			column = weak
+		}
+	}
+	r.P, r.Pn = in.Load.size().Times(in.Spacing), column.Pn
+	allowed := r.Pn / steel.OmegaTube
+	c := check.Check{
+		ID: "cross-member", Title: "Floor cross member as a strut", Method: "Column between the bottom rails",
+		Source:      srcColumn + "; Ω 1.67, φ 0.90 (memory)",
+		Assumptions: []string{assume, "The push comes in centrally; the floor is empty."},
+		Validity:    "Cross members welded to both rails, without rust holes.",
+		Demand:      quantity.Of("P", r.P.ASD, quantity.Force), Capacity: quantity.Of("Pn/Ω", allowed, quantity.Force),
+		Ratio: r.P.ASD / allowed, RatioLRFD: r.P.LRFD / (steel.PhiTube * r.Pn),
+		Working: []check.Line{{
+			Text: "Push on one cross member", Formula: "P = Rb·s",
+			Terms: []quantity.Q{
+				quantity.Of("Rb", math.Abs(in.Load.ASD), quantity.LineLoad),
+				quantity.Of("s", in.Spacing, quantity.Length),
+			},
+			Result: quantity.Of("P", r.P.ASD, quantity.Force), Source: srcStat,
+		}, {
+			Text: "Strength as a column", Formula: "Pn = A·Fn",
+			Terms: []quantity.Q{
+				quantity.Of("A", in.Bar.Area, quantity.Area), quantity.Of("KL/r", column.KLr, quantity.None),
+				quantity.Of("Fn", column.Fn, quantity.Stress),
+			},
+			Result: quantity.Of("Pn", r.Pn, quantity.Force), Source: srcColumn,
+		}},
+	}
+	if most := c.Worst(); most > 1 {
+		c.Remedy = "Struts under the floor so that they stand no further apart than {0}."
+		c.RemedyQ = []quantity.Q{quantity.Of("", in.Spacing/most, quantity.Length)}
+	}
+	return c, r, nil
+}
