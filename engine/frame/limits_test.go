@@ -106,3 +106,52 @@ func TestSecondOrder(t *testing.T) {
 	k := math.Sqrt(0.5 * pe / ei)
 	near(t, "moment under tension", s.Lines[8].M(0), q/(k*k)*(1-1/math.Cosh(k*l/2)), 1e-3)
 }
+
+// FuzzContinuous looks for panics and NaN under any numbers.
+func FuzzContinuous(f *testing.F) {
+	f.Add(2.4, 0.9, 27.0, 5.4, 0.5, 65.0)
+	f.Add(1e4, 1e-3, 1e9, -1e9, 1.0, 1e-9)
+	f.Add(math.NaN(), 1.0, 1.0, 1.0, 0.0, math.Inf(1))
+	f.Fuzz(func(t *testing.T, l, mid, p0, p1, share, ei float64) {
+		ld := Load{{0, p0}, {share * l, p1}, {share * l, p0}, {l, p1}}
+		for _, places := range [][]float64{{0, l}, {0, mid, l}} {
+			m, err := Continuous(places, ld, ei)
+			if err != nil {
+				continue
+			}
+			a, _ := m.Field()
+			b, _ := m.Hog()
+			w, _, _ := m.Sag()
+			for _, v := range append([]float64{a, b, w, m.Shear()}, m.Reactions...) {
+				if math.IsNaN(v) {
+					t.Fatalf("NaN for supports %v, load %v, EI %g: %+v", places, ld, ei, m)
+				}
+			}
+		}
+	})
+}
+
+// FuzzFrame looks for panics and NaN under any stiffness, load and springs.
+func FuzzFrame(f *testing.F) {
+	f.Add(2.4, 2.5, 1e-6, 1e-3, 30.0, -5.0, 100.0, true)
+	f.Add(1e-3, 1e5, 1e6, 1e-9, 1e9, 1e12, 0.0, false)
+	f.Fuzz(func(t *testing.T, b, h, iz, area, p, force, spring float64, hinge bool) {
+		fr := ring(b, h, iz, iz, iz)
+		for k := range fr.Members {
+			fr.Members[k].A, fr.Members[k].HingeI = area, hinge
+		}
+		fr.Nodes[2].KX = spring
+		lc := LoadCase{Nodes: [][3]float64{{}, {}, {force, -force, 0}}, Members: []Load{nil, Uniform(p, h)}}
+		for _, solve := range []func(LoadCase) (*Solution, error){fr.Solve, fr.SolveSecondOrder} {
+			s, err := solve(lc)
+			if err != nil {
+				continue
+			}
+			for k := range s.Lines {
+				if math.IsNaN(s.N[k]) || math.IsNaN(s.Lines[k].MMax) || math.IsNaN(s.U[k][0]) {
+					t.Fatalf("NaN for %+v", fr)
+				}
+			}
+		}
+	})
+}
