@@ -118,8 +118,7 @@ func CrossOf(p *model.Project, t *tables.Set, long *View, x float64) (*View, err
 		return nil, model.Problem{Field: "station", Value: fmt.Sprintf("%.2f m", x),
 			Allowed: fmt.Sprintf("%.2f to %.2f m", lax.lo, lax.hi), Text: "the station is outside the ground line"}
 	}
-	depth := math.Abs(zg-Formation(p)) + math.Abs(finishAt(p, box, x)-Formation(p))
-	half := w/2 + p.Cut.WorkSide + p.Fill.Shoulder + depth*(1+2*math.Max(p.Cut.SideBatter, p.Fill.SideSlope)) + 2
+	half := w/2 + crossReach(p, w, zg-Formation(p), finishAt(p, box, x)-zg) + crossMargin
 	if l.ax, err = crossAxis(p, lax, x, half); err != nil {
 		return nil, err
 	}
@@ -128,6 +127,33 @@ func CrossOf(p *model.Project, t *tables.Set, long *View, x float64) (*View, err
 		return nil, err
 	}
 	return v, nil
+}
+
+// How much ground a cross section shows beyond the works, and the most it
+// shows in all, m. A face or a mound that has not met the ground within the
+// most never will for practical purposes, and is refused by name.
+const (
+	crossMargin = 2.5
+	crossMost   = 60.0
+)
+
+// crossReach is how far the works reach beyond the side of the box: the faces
+// of a cut so deep, or a mound so high, on ground that falls across.
+func crossReach(p *model.Project, w, cut, mound float64) float64 {
+	run := func(h, n float64) float64 {
+		if h <= 0 {
+			return 0
+		}
+		flat := 1/math.Max(n, minRun) - math.Abs(p.Site.CrossSlope)
+		if flat <= h/crossMost {
+			return crossMost
+		}
+		return h / flat
+	}
+	// beside the box the ground may be lower or higher than on the centre line
+	side := math.Abs(p.Site.CrossSlope) * (w/2 + p.Cut.WorkSide + p.Fill.Shoulder)
+	face := p.Cut.WorkSide + run(cut+side, p.Cut.SideBatter)
+	return math.Max(face, p.Fill.Shoulder) + run(mound+side, p.Fill.SideSlope)
 }
 
 // view runs the steps of building a section in order.
