@@ -57,28 +57,76 @@ type Options struct {
 	// series 1-2-5 that keeps the deepest diagram within about 25 mm.
 	PressureMMPerKPa float64
 	// Clip is the window of the drawing in m; everything lies in it. The empty
-	// rectangle takes the whole section with margins for the dimensions.
+	// rectangle takes Window: the ground with margins for the dimensions.
 	Clip geom.Rect
+	// Land is the window of the ground, in m; the empty rectangle takes the
+	// whole long section, and the works with a little beside them of a cross
+	// section (see Land) unless Clip is given.
+	Land geom.Rect
 	// Soils finds a soil by its id; nil leaves the classes out of the names.
 	Soils    func(id string) (model.Soil, bool)
 	Selected string // part drawn as selected, by its name in the checks
 	Shell    Shell  // the zero value takes NominalShell
 }
 
-// Margins left round a section when no window is given, in mm of paper.
+// Margins left round the ground when no window is given, in mm of paper.
 const (
 	marginSide   = 30.0
 	marginTop    = 26.0
 	marginBottom = 48.0
 )
 
-// Window is what Build draws of a view when Options.Clip is empty, in m.
-func Window(v *section.View, mmPerM float64) geom.Rect {
-	r := content(v)
+// Window is the ground with margins for caption, axis, dimensions and scale
+// bar: what Build draws when Options.Clip is empty. In m.
+func Window(land geom.Rect, mmPerM float64) geom.Rect {
 	m := 1 / mmPerM
-	r.Min = r.Min.Sub(geom.Vec{marginSide * m, marginBottom * m})
-	r.Max = r.Max.Add(geom.Vec{marginSide * m, marginTop * m})
-	return r
+	return geom.Rect{
+		Min: land.Min.Sub(geom.Vec{marginSide * m, marginBottom * m}),
+		Max: land.Max.Add(geom.Vec{marginSide * m, marginTop * m}),
+	}
+}
+
+// Land is the ground that is worth drawing: the works and beyond m on each
+// side, with what lies above them, and as deep as the view goes there. A view
+// without works, or a beyond that is not above 0, takes the whole ground.
+func Land(v *section.View, beyond float64) geom.Rect {
+	all := content(v)
+	r := v.Excavated.Bounds()
+	for _, zs := range [][]section.Zone{v.Bedding, v.Fill} {
+		for _, z := range zs {
+			r = r.Union(z.Region.Bounds())
+		}
+	}
+	if v.HasBox {
+		r = r.Union(v.Box)
+	}
+	if r.Empty() || !(beyond > 0) {
+		return all
+	}
+	const under = 1.5 // m of ground below the lowest thing
+	x0, x1 := max(all.Min[0], r.Min[0]-beyond), min(all.Max[0], r.Max[0]+beyond)
+	low, high := r.Min[1], r.Max[1]
+	for _, l := range []geom.Polyline{v.Ground, v.Finish} {
+		for _, p := range l.ClipX(x0, x1) {
+			low, high = min(low, p[1]), max(high, p[1])
+		}
+	}
+	return geom.Rect{Min: geom.Vec{x0, max(all.Min[1], low-under)}, Max: geom.Vec{x1, high}}
+}
+
+// besideWorks is the ground shown on each side of the works in a cross
+// section when nothing else is asked, m: the ground there is only assumed.
+const besideWorks = 2.5
+
+// land is the window of the ground that the options ask for.
+func (o Options) land(v *section.View) geom.Rect {
+	switch {
+	case !o.Land.Empty():
+		return overlap(content(v), o.Land)
+	case v.Long || !o.Clip.Empty():
+		return content(v)
+	}
+	return Land(v, besideWorks)
 }
 
 // content is the room of ground and works.
@@ -131,11 +179,11 @@ func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 		o.Shell = NominalShell()
 	}
 	b := &builder{v: v, r: r, o: o, mm: 1 / o.MMPerM, left: maxHatch}
-	b.at.win = o.Clip
+	b.land, b.at.win = o.land(v), o.Clip
 	if o.Clip.Empty() {
-		b.at.win = Window(v, o.MMPerM)
+		b.at.win = Window(b.land, o.MMPerM)
 	}
-	b.land = overlap(content(v), b.at.win)
+	b.land = overlap(b.land, b.at.win)
 	b.zones()
 	b.groundLines()
 	b.box()
@@ -160,8 +208,10 @@ func checkOptions(v *section.View, o Options) error {
 	if o.PressureMMPerKPa < 0 || !geom.Finite(o.PressureMMPerKPa) {
 		return fmt.Errorf("PressureMMPerKPa = %g: want 0 or more", o.PressureMMPerKPa)
 	}
-	if c := o.Clip; !geom.FiniteVec(c.Min) || !geom.FiniteVec(c.Max) {
-		return fmt.Errorf("Clip = %v: want finite numbers", c)
+	for name, c := range map[string]geom.Rect{"Clip": o.Clip, "Land": o.Land} {
+		if !geom.FiniteVec(c.Min) || !geom.FiniteVec(c.Max) {
+			return fmt.Errorf("%s = %v: want finite numbers", name, c)
+		}
 	}
 	return checkView(v)
 }

@@ -57,7 +57,7 @@ func length(ps []*Path) float64 {
 // Existing ground is drawn once: full where it stays, dashed where it goes.
 func TestGroundIsDrawnOnce(t *testing.T) {
 	for name, v := range named() {
-		s := mustBuild(t, v, Options{})
+		s := mustBuild(t, v, Options{Land: content(v)})
 		kept, gone := paths(s, "ground"), paths(s, "ground:altered")
 		if got, want := length(kept)+length(gone), v.Ground.Length(); math.Abs(got-want) > 1e-6 {
 			t.Errorf("%s: %.6f m of ground drawn, want %.6f", name, got, want)

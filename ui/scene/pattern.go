@@ -36,6 +36,15 @@ type pattern struct {
 	shake     float64 // share of the step by which signs stray
 }
 
+// tall is half the height of the tallest sign, mm.
+func (p *pattern) tall() float64 {
+	h := 0.0
+	for _, s := range p.signs {
+		h = max(h, s.hh)
+	}
+	return h
+}
+
 func dash(l float64) sign { return makeSign([]geom.Vec{{-l / 2, 0}, {l / 2, 0}}) }
 
 // dot is a stroke as long as it is wide: a square dot on every renderer.
@@ -127,10 +136,14 @@ var byClass = map[string]*pattern{
 // hatchOf chooses the hatch of a zone: by what it is for where the kind has a
 // sign of its own, else by soil class. A soil of two classes takes the first.
 func hatchOf(z *section.Zone) *pattern {
+	name := strings.ToUpper(strings.TrimSpace(z.Hatch))
 	switch z.Kind {
 	case section.Rock, section.Bed:
 		return &stoneHatch
 	case section.Backfill:
+		if byClass[name] == &stoneHatch {
+			return &stoneHatch
+		}
 		return &fillHatch
 	case section.Topsoil:
 		return &peatHatch
@@ -142,7 +155,6 @@ func hatchOf(z *section.Zone) *pattern {
 	if z.Kind == section.RoofLay && strings.EqualFold(z.Hatch, "rock") {
 		return &stoneHatch
 	}
-	name := strings.ToUpper(strings.TrimSpace(z.Hatch))
 	if p := byClass[name]; p != nil {
 		return p
 	}

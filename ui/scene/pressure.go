@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/assess"
 	"hillset/engine/earth"
@@ -14,6 +15,9 @@ import (
 
 // deepest is how deep the largest pressure diagram may be on paper, mm.
 const deepest = 25.0
+
+// nothing is a pressure too small to be written, kPa: it would read 0.0.
+const nothing = 0.05
 
 // loads are those of the stage on the faces that this section cuts, one per
 // face: the one nearest to the station.
@@ -175,6 +179,9 @@ func (b *builder) wallValues(l assess.Load, x, dir float64) {
 	d := l.Diagram
 	write := func(i int, v float64) {
 		r := d[i]
+		if r.Total < nothing {
+			return
+		}
 		t := label(Pressures, "pressure:value", b.write(r.Total, quantity.Pressure))
 		t.Role = Pressure
 		t.Anchor = Anchor{H: (1 - dir) / 2, V: v}
@@ -220,7 +227,7 @@ func (b *builder) thrust(l assess.Load, x, dir, most float64) {
 
 // roofLoads draws the load on the roof as a diagram standing on it.
 func (b *builder) roofLoads(rs []assess.RoofLoad) {
-	if len(rs) == 0 {
+	if !slices.ContainsFunc(rs, func(r assess.RoofLoad) bool { return r.Total >= nothing }) {
 		return
 	}
 	box := b.v.Box
@@ -273,6 +280,9 @@ func (b *builder) roofValues(rs []assess.RoofLoad, top geom.Polyline) {
 		}
 	}
 	write := func(at geom.Vec, r assess.RoofLoad, h float64) {
+		if r.Total < nothing {
+			return
+		}
 		t := label(Pressures, "pressure:roof-value", "roof "+b.write(r.Total, quantity.Pressure))
 		t.Role = Pressure
 		t.Anchor = Anchor{H: h, V: 0}

@@ -234,13 +234,19 @@ const (
 // its right (side 1).
 func (b *builder) listed(side float64, i int) geom.Vec {
 	in := b.inner()
-	return geom.Vec{in.Center()[0] + side*(in.W()/2-listOff*b.mm), in.Max[1] - (listOff+listPitch*float64(i))*b.mm}
+	return geom.Vec{in.Center()[0] + side*(in.W()/2-listOff*b.mm), in.Max[1] - b.listTop() - listPitch*float64(i)*b.mm}
+}
+
+// listTop is how far the first row is below the roof sheet, m: clear of the
+// corner castings.
+func (b *builder) listTop() float64 {
+	return max(listOff*b.mm, b.o.Shell.CastH-b.o.Shell.Roof+(1.25*markSize+0.3)*b.mm)
 }
 
 // row gives the parts of the list their rows. Where the room is too low for
 // all, the worst are kept and the others reported.
 func (b *builder) row(order []string, vs []verdict) map[string]int {
-	most := 1 + int((b.inner().H()*b.o.MMPerM-2*listOff-listFloor)/listPitch)
+	most := 1 + int(((b.inner().H()-b.listTop())*b.o.MMPerM-listOff-listFloor)/listPitch)
 	kept := map[string]bool{}
 	for _, v := range vs { // the worst come first
 		if !slices.Contains(order, v.part) {

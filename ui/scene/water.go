@@ -109,9 +109,10 @@ func (b *builder) waterSign(at geom.Vec) {
 	b.at.take(rectBox(geom.Rect{Min: at.Sub(geom.Vec{w, 2.6 * b.mm}), Max: at.Add(geom.Vec{w, h})}))
 }
 
-// observed marks one measured level with its season.
+// observed marks one measured level with its season, unless the box stands
+// there by now.
 func (b *builder) observed(w model.WaterPoint) {
-	if !b.at.win.Contains(w.Pos) {
+	if !b.at.win.Contains(w.Pos) || b.v.HasBox && b.v.Box.Contains(w.Pos) {
 		return
 	}
 	b.waterSign(w.Pos)

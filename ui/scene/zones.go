@@ -97,8 +97,11 @@ func stepped(v float64) float64 { return math.Exp2(math.Ceil(2*math.Log2(v)) / 2
 func (z *body) tag() string { return "zone:" + string(z.Kind) + ":" + z.Name }
 
 // shrink is how much smaller the signs are drawn in a thin body.
+// They are let out of their rows so far that each level of a thin body still
+// meets one row.
 func (z *body) shrink() float64 {
-	return math.Min(1, math.Max(0.4, z.thick/(1.7*z.pat.row)))
+	const least = 0.3
+	return min(1, max(least, z.thick/(z.pat.row+2*z.pat.tall())))
 }
 
 // cost estimates the hatch segments of the body.
@@ -131,10 +134,7 @@ func (b *builder) hatch(z *body, spread float64) {
 	}
 	k := z.shrink()
 	row, step := z.pat.row*k*spread*b.mm, z.pat.step*k*spread*b.mm
-	tall := 0.0
-	for _, s := range z.pat.signs {
-		tall = math.Max(tall, s.hh)
-	}
+	tall := z.pat.tall()
 	b.scan.load(z.Region, 0)
 	path := Path{Layer: z.layer, Tag: "hatch:" + z.Name, Stroke: z.pat.ink, Width: z.pat.width}
 	first := int(math.Ceil(b.scan.lo / row))
