@@ -98,11 +98,6 @@ func narrow(a, b []float64) []float64 {
 	return out
 }
 
-// at turns a place along and across back into a point of the section.
-func (s *scanner) at(along, across float64) geom.Vec {
-	return s.u.Mul(along).Add(s.n.Mul(across))
-}
-
 // clipRing cuts a ring to a rectangle (Sutherland and Hodgman 1974). Parts
 // that fall apart stay joined along the edge, which does no harm to a fill.
 func clipRing(in geom.Ring, r geom.Rect) geom.Ring {

@@ -86,6 +86,7 @@ type spot struct {
 	at   geom.Vec
 	h    float64         // side of the mark on which the text stands: 0 right, 1 left
 	line []geom.Polyline // the part itself, for the selection
+	also []geom.Vec      // other places for the mark
 }
 
 // markSize is half the size of a verdict mark, mm.
@@ -115,7 +116,9 @@ func (b *builder) verdicts() {
 		if !b.show(Verdicts) {
 			continue
 		}
-		if s.at, ok = b.verdictMark(v, s.at); ok {
+		if at, ok := b.freeMark(s); ok {
+			s.at = at
+			b.verdictMark(v, at)
 			todo = append(todo, placed{v, s})
 			continue
 		}
@@ -145,30 +148,42 @@ func (v verdict) role() Role {
 	return WithinMark
 }
 
-// verdictMark draws the sign at the first free place near at: a filled square
-// beyond limits, an open circle within, a dashed diamond not checked.
-func (b *builder) verdictMark(v verdict, at geom.Vec) (geom.Vec, bool) {
-	k := markSize * b.mm
-	for _, d := range []geom.Vec{{0, 0}, {0, 3.6}, {0, -3.6}, {3.6, 0}, {-3.6, 0}, {0, 7.2}, {0, -7.2}, {7.2, 3.6}, {-7.2, 3.6}, {7.2, -3.6}, {-7.2, -3.6}} {
-		c := at.Add(d.Mul(b.mm))
-		room := newBox(c, 0, k*1.25, k*1.25)
-		if !b.at.free(room) {
-			continue
-		}
-		p := Path{Layer: Verdicts, Tag: "verdict:" + v.part, Closed: true, Fill: Paper, Stroke: v.role(), Width: wMid}
-		shape := circle(c, k, 20)
-		switch v.role() {
-		case UnknownMark:
-			p.Dash, shape = []float64{0.7, 0.5}, circle(c, 1.25*k, 4)
-		case BeyondMark:
-			p.Fill, shape = BeyondMark, geom.Polyline(geom.Rect{Min: c.Sub(geom.Vec{k, k}), Max: c.Add(geom.Vec{k, k})}.ToRing())
-		}
-		p.Parts = []geom.Polyline{shape}
-		b.at.take(room)
-		b.add(p)
-		return c, true
+// freeMark is the first free place for the mark of a part: one of its own
+// places, or a step beside the first.
+func (b *builder) freeMark(s spot) (geom.Vec, bool) {
+	const step = 3.6 // mm
+	tries := append([]geom.Vec{s.at}, s.also...)
+	for _, d := range []geom.Vec{{0, 1}, {0, -1}, {1, 0}, {-1, 0}, {0, 2}, {0, -2}, {2, 1}, {-2, 1}, {2, -1}, {-2, -1}} {
+		tries = append(tries, s.at.Add(d.Mul(step*b.mm)))
 	}
-	return at, false
+	for _, at := range tries {
+		if b.at.free(markRoom(at, b.mm)) {
+			return at, true
+		}
+	}
+	return s.at, false
+}
+
+// markRoom is what a mark takes.
+func markRoom(at geom.Vec, mm float64) obox {
+	return newBox(at, 0, 1.25*markSize*mm, 1.25*markSize*mm)
+}
+
+// verdictMark draws the sign: a filled square beyond limits, an open circle
+// within, a dashed diamond not checked.
+func (b *builder) verdictMark(v verdict, c geom.Vec) {
+	k := markSize * b.mm
+	p := Path{Layer: Verdicts, Tag: "verdict:" + v.part, Closed: true, Fill: Paper, Stroke: v.role(), Width: wMid}
+	shape := circle(c, k, 20)
+	switch v.role() {
+	case UnknownMark:
+		p.Dash, shape = []float64{0.7, 0.5}, circle(c, 1.25*k, 4)
+	case BeyondMark:
+		p.Fill, shape = BeyondMark, geom.Polyline(geom.Rect{Min: c.Sub(geom.Vec{k, k}), Max: c.Add(geom.Vec{k, k})}.ToRing())
+	}
+	p.Parts = []geom.Polyline{shape}
+	b.at.take(markRoom(c, b.mm))
+	b.add(p)
 }
 
 // verdictText writes the words beside the mark, or with a leader.
@@ -209,8 +224,12 @@ func (b *builder) spots(vs []verdict) map[string]spot {
 		out = b.crossSpots(vs)
 	}
 	if b.v.CutHeight > 0 {
-		at := b.v.Toe.Add(b.v.Crest.Sub(b.v.Toe).Mul(0.35))
-		out["cut face"] = spot{at: at, h: 1, line: []geom.Polyline{{b.v.Toe, b.v.Crest}}}
+		s := spot{h: 1, line: []geom.Polyline{{b.v.Toe, b.v.Crest}}}
+		for _, share := range []float64{0.35, 0.5, 0.2, 0.65, 0.8} {
+			s.also = append(s.also, b.v.Toe.Add(b.v.Crest.Sub(b.v.Toe).Mul(share)))
+		}
+		s.at = s.also[0]
+		out["cut face"] = s
 	}
 	return out
 }

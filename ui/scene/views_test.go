@@ -18,8 +18,6 @@ func rectRegion(x0, z0, x1, z1 float64) geom.Region {
 	return geom.Rect{Min: geom.Vec{x0, z0}, Max: geom.Vec{x1, z1}}.ToRegion()
 }
 
-func region(pts ...geom.Vec) geom.Region { return geom.Ring(pts).ToRegion() }
-
 //	                                ____----  ground
 //	downhill           ____-----\  |
 //	         ____----            \_|  cut
