@@ -3,16 +3,18 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"hillset/engine/section"
 	"hillset/geom"
+	"hillset/ui/face"
 )
 
 // Distances round the figures, mm.
 const (
 	figGap     = 8.0 // between two figures
 	captionGap = 3.0 // between a figure and its caption
-	captionH   = captionGap + capHead + 1.2*capBody + 2
+	captionH   = captionGap + capHead + 1.5*capBody + 1.2
 	// captionMax is how much of a wide caption makes room for itself; a longer
 	// one is cut short.
 	captionMax = 120.0
@@ -40,7 +42,7 @@ func arrange(views []*section.View, scene SceneFunc, feet bool, w, h float64) (*
 		if err != nil {
 			return nil, err
 		}
-		for _, place := range []func([]*figure) *arrangement{level, beside, stacked} {
+		for _, place := range []func([]*figure) *arrangement{level, inRow, stacked} {
 			if a := place(figs); a.w <= w && a.h <= h {
 				a.scale = s
 				return a, nil
@@ -67,11 +69,11 @@ func figures(views []*section.View, scene SceneFunc, k float64) ([]*figure, erro
 	return out, nil
 }
 
-// bareFits tells whether the boxes alone could fit, which spares building
+// bareFits tells whether the works alone could fit, which spares building
 // scenes at scales that are far too large.
 func bareFits(views []*section.View, k, w, h float64) bool {
 	for _, v := range views {
-		if v.HasBox && ((v.Box.Max[0]-v.Box.Min[0])*k > w || (v.Box.Max[1]-v.Box.Min[1])*k > h) {
+		if r := works(v); r.W()*k > w || r.H()*k > h {
 			return false
 		}
 	}
@@ -89,8 +91,8 @@ func level(figs []*figure) *arrangement {
 	return a
 }
 
-// beside places figures in a row on one lower edge.
-func beside(figs []*figure) *arrangement {
+// inRow places figures in a row on one lower edge.
+func inRow(figs []*figure) *arrangement {
 	tall := 0.0
 	for _, f := range figs {
 		tall = math.Max(tall, f.ext.h)
@@ -130,12 +132,32 @@ func stacked(figs []*figure) *arrangement {
 	return a
 }
 
-// captionStyle is how the caption under a figure is set.
-func captionStyle() style { return style{cap: capHead, bold: true, ink: black, h: 0.5} }
+// How a caption is set: what the section is, and below it stage and scale.
+var (
+	captionStyle = style{cap: capHead, bold: true, ink: black, h: 0.5}
+	stageStyle   = style{cap: capBody, ink: black, h: 0.5}
+)
+
+// caption is the caption of a figure in two parts: the section and its stage.
+func (f *figure) caption() (head, stage string) {
+	text, _ := face.Clean(f.sc.Caption)
+	head, stage, _ = strings.Cut(text, ": ")
+	return head, stage
+}
+
+// under is the second line of a caption.
+func under(stage, scale string) string {
+	if stage == "" {
+		return "Scale " + scale
+	}
+	return stage + ", scale " + scale
+}
 
 // slot is the width that a figure takes up together with its caption.
 func (f *figure) slot() float64 {
-	return math.Max(f.ext.w, math.Min(captionStyle().width(f.sc.Caption), captionMax))
+	head, stage := f.caption()
+	w := math.Max(captionStyle.width(head), stageStyle.width(under(stage, "3/16 in = 1 ft")))
+	return math.Max(f.ext.w, math.Min(w, captionMax))
 }
 
 // draw puts the figures and their captions into a field, spreading what is
@@ -145,9 +167,9 @@ func (a *arrangement) draw(b *board, f box) {
 	for i, fig := range a.figs {
 		ox, oy := x0+a.at[i][0], y0+a.at[i][1]
 		fig.draw(b, ox, oy)
-		s := captionStyle()
-		x, y := ox+fig.ext.x+fig.ext.w/2, y0+a.foot[i]-1-1.5*capBody
-		b.text("caption", s, x, y, fitted(s, b.clean(fig.sc.Caption), fig.slot()))
-		b.text("caption:scale", style{cap: capBody, ink: black, h: 0.5}, x, y+1.5*capBody, "Scale "+a.scale.Name)
+		head, stage := fig.caption()
+		x, y := ox+fig.ext.x+fig.ext.w/2, y0+a.foot[i]-1.2-1.5*capBody
+		b.text("caption", captionStyle, x, y, fitted(captionStyle, head, fig.slot()))
+		b.text("caption:scale", stageStyle, x, y+1.5*capBody, fitted(stageStyle, under(stage, a.scale.Name), fig.slot()))
 	}
 }

@@ -43,6 +43,10 @@ func (c *content) stageName(id string) string {
 	return id
 }
 
+// onRoof is how far inside the edges of the roof the surface over it is read:
+// at the very edge it may drop to the ground in front, m.
+const onRoof = 0.02
+
 // levels is the table of levels: existing ones in brackets.
 func (c *content) levels() table {
 	t := table{tag: "levels", title: "Levels (existing in brackets)", least: 3, cols: []column{
@@ -69,8 +73,8 @@ func (c *content) levels() table {
 		b := c.long.Box
 		add("Underside of the box", b.Min[1], false)
 		add("Roof of the box", b.Max[1], false)
-		c.addFinish(add, "Finished surface, front edge of roof", b.Min[0])
-		c.addFinish(add, "Finished surface, back edge of roof", b.Max[0])
+		c.addFinish(add, "Finished surface, front edge of roof", b.Min[0]+onRoof)
+		c.addFinish(add, "Finished surface, back edge of roof", b.Max[0]-onRoof)
 	}
 	if w := c.p.Site.Water.Seasonal; w != nil {
 		add("Seasonal water", *w, true)
@@ -111,8 +115,8 @@ func (c *content) earthworks() table {
 		add("Fill in the long section", c.show(area(c.long.Fill), quantity.Area))
 		add("Fill in the cross section", c.show(area(c.cross.Fill), quantity.Area))
 	}
-	add("Cover on the roof, front edge", c.cover(c.long.Box.Min[0]))
-	add("Cover on the roof, back edge", c.cover(c.long.Box.Max[0]))
+	add("Cover on the roof, front edge", c.cover(c.long.Box.Min[0]+onRoof))
+	add("Cover on the roof, back edge", c.cover(c.long.Box.Max[0]-onRoof))
 	if h := c.p.Fill.LiftHeight; h > 0 {
 		add("Height of one lift of fill", c.show(h, quantity.Length))
 		add("Greatest lead of one side", c.show(c.p.Fill.MaxAhead, quantity.Length))
@@ -215,51 +219,6 @@ func (c *content) unchecked() table {
 		t.rows = append(t.rows, []cell{{text: b.Field}, {text: "input"}, {text: b.Error()}})
 	}
 	return t
-}
-
-// answers is the three questions of the head line and what was found.
-func (c *content) answers() table {
-	t := table{tag: "answers", title: "Three questions", least: 1, cols: []column{{flex: true}, {flex: true}}}
-	t.rows = append(t.rows, []cell{{text: "What gives way first, and when?"}, {text: c.first(), bold: true}})
-	for _, a := range []assess.Answer{c.r.Depth, c.r.WaterUp} {
-		if a.Question != "" {
-			t.rows = append(t.rows, []cell{{text: a.Question}, {text: c.answer(a), bold: true}})
-		}
-	}
-	return t
-}
-
-// first says which check governs.
-func (c *content) first() string {
-	g := c.r.Governing()
-	if g == nil {
-		return "not checked"
-	}
-	s := fmt.Sprintf("%s: %s, %s, ratio %s", g.Part, g.Title, g.Verdict(), ratio(g.Worst()))
-	if g.Stage != "" {
-		s += ", at: " + c.stageName(g.Stage)
-	}
-	return s
-}
-
-func (c *content) answer(a assess.Answer) string {
-	s := a.Text
-	if s == "" && !a.Solved {
-		s = "not solved"
-	}
-	if a.Solved && finite(a.Value) {
-		if s != "" {
-			s += ": "
-		}
-		if a.AtLeast {
-			s += "at least "
-		}
-		s += c.show(a.Value, quantity.Length)
-	}
-	if a.Why != "" {
-		s += " (" + a.Why + ")"
-	}
-	return s
 }
 
 // assumed lists what was taken for granted throughout.

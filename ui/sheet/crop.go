@@ -2,24 +2,23 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 
 	"hillset/engine/section"
 	"hillset/geom"
 )
 
-// around is how much ground is shown beyond the works, as a share of the
-// depth of the cut or the height of the box, whichever is larger.
-const around = 0.6
+// Ground shown beyond the works, as shares of their height: beside them, and
+// below.
+const (
+	beside = 0.15
+	below  = 0.15
+)
 
-// works is the extent of what is built: box, bedding, fill and cut.
+// works is the extent of what is built: box, bedding, fill and what is dug.
 func works(v *section.View) geom.Rect {
-	r := geom.Rect{}
+	r := v.Excavated.Bounds()
 	if v.HasBox {
-		r = v.Box
-	}
-	if len(v.CutLine) > 1 {
-		r = r.Union(v.CutLine.Bounds())
+		r = r.Union(v.Box)
 	}
 	for _, list := range [][]section.Zone{v.Bedding, v.Fill} {
 		for _, z := range list {
@@ -36,15 +35,14 @@ func crop(v *section.View) (*section.View, error) {
 	if w.Empty() {
 		return v, nil
 	}
-	d := around * math.Max(w.H(), v.Box.H())
-	x0, x1 := w.Min[0]-d, w.Max[0]+d
-	win := geom.Rect{Min: geom.Vec{x0, w.Min[1] - 2*d}, Max: geom.Vec{x1, math.Inf(1)}}
+	x0, x1 := w.Min[0]-beside*w.H(), w.Max[0]+beside*w.H()
 	out := *v
-	out.Ground, out.Finish = v.Ground.ClipX(x0, x1), v.Finish.ClipX(x0, x1)
-	win.Max[1] = 1 + math.Max(w.Max[1], math.Max(out.Ground.Bounds().Max[1], out.Finish.Bounds().Max[1]))
+	out.Ground, out.Finish, out.CutLine = v.Ground.ClipX(x0, x1), v.Finish.ClipX(x0, x1), v.CutLine.ClipX(x0, x1)
+	top := w.Union(out.Ground.Bounds()).Union(out.Finish.Bounds()).Max[1]
+	win := geom.Rect{Min: geom.Vec{x0, w.Min[1] - below*w.H()}, Max: geom.Vec{x1, top + 1}}.ToRegion()
 	out.Strata = nil
 	for _, z := range v.Strata {
-		cut, err := geom.Intersect(z.Region, win.ToRegion())
+		cut, err := geom.Intersect(z.Region, win)
 		if err != nil {
 			return nil, fmt.Errorf("sheet: cropping %q: %w", z.Name, err)
 		}

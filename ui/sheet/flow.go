@@ -20,7 +20,11 @@ func (d *document) title() titleBlock {
 	if d.fig != nil {
 		s = d.fig.scale
 	}
-	return d.c.titleBlock(s, d.sheets)
+	w := titleWidth
+	if d.narrow() {
+		w = d.inner().w
+	}
+	return d.c.titleBlock(s, d.sheets, w)
 }
 
 // leastBand is the height kept free below the drawing, mm.
@@ -71,7 +75,7 @@ func (d *document) blocks() (wide, narrow queue) {
 		}
 	}
 	for _, t := range []table{
-		c.cautions(), c.answers(), c.levels(), c.earthworks(), d.legend, c.assumed(),
+		c.cautions(), c.answers(), c.levels(), d.legend, c.earthworks(), c.assumed(),
 		paragraphs("notes", "About this sheet", d.notes),
 	} {
 		if len(t.rows) > 0 {
@@ -84,10 +88,7 @@ func (d *document) blocks() (wide, narrow queue) {
 // first draws the first sheet and gives what found no room on it.
 func (d *document) first(b *board) (wide, narrow queue) {
 	in, tb := d.inner(), d.title()
-	tw := titleWidth
-	if d.narrow() {
-		tw = in.w
-	}
+	tw := tb.width
 	tbox := box{in.right() - tw, in.bottom() - tb.height(), tw, tb.height()}
 	tb.draw(b, tbox)
 

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"hillset/engine/assess"
@@ -17,9 +18,11 @@ type Options struct {
 	Size      string // A4, A3, letter, tabloid
 	Landscape bool
 	Units     units.System
-	Version   string    // name and version of the program, written into the file
-	Plain     bool      // leave the file's content uncompressed
-	Scene     SceneFunc // draws the sections; nil takes the program's own drawing
+	Version   string // name and version of the program, written into the file
+	Plain     bool   // leave the file's content uncompressed
+	// Layers are those drawn; nil takes Handout.
+	Layers map[scene.Layer]bool
+	Scene  SceneFunc // draws the sections; nil takes the program's own drawing
 }
 
 // noDate stands for the date of a sheet without one: the same file must come
@@ -89,7 +92,7 @@ func plan(p *model.Project, r *assess.Result, long, cross *section.View, o Optio
 	}
 	o.Size = size.Name
 	if o.Scene == nil {
-		o.Scene = ownScene(p, r, o.Units)
+		o.Scene = ownScene(p, r, o)
 	}
 	views := []*section.View{long, cross}
 	for i, v := range views {
@@ -107,18 +110,6 @@ func plan(p *model.Project, r *assess.Result, long, cross *section.View, o Optio
 	}
 	d.notes = d.findNotes()
 	return d, d.fitLetters()
-}
-
-// ownScene draws the sections as the screen does.
-func ownScene(p *model.Project, r *assess.Result, u units.System) SceneFunc {
-	soils := map[string]model.Soil{}
-	for _, s := range p.Site.Soils {
-		soils[s.ID] = s
-	}
-	find := func(id string) (model.Soil, bool) { s, ok := soils[id]; return s, ok }
-	return func(v *section.View, mmPerM float64) (*scene.Scene, error) {
-		return scene.Build(v, r, scene.Options{MMPerM: mmPerM, Units: u, Soils: find})
-	}
 }
 
 // fitLetters takes the largest letters for the tables with which all of them
@@ -141,8 +132,9 @@ func (d *document) fitLetters() error {
 func (d *document) findNotes() []string {
 	var out []string
 	for _, f := range d.fig.figs {
-		for _, s := range f.sc.Lost {
-			out = append(out, "No room on the drawing for: "+s)
+		if len(f.sc.Lost) > 0 {
+			head, _ := f.caption()
+			out = append(out, head+", no room at this scale for: "+strings.Join(f.sc.Lost, "; "))
 		}
 	}
 	d.cap, d.sheets = capLeast, 1

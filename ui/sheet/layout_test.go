@@ -220,7 +220,7 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 			}
 			figs, err := figures(views, handScene, list[i-1].MMPerM())
 			must(t, err)
-			for _, a := range []*arrangement{level(figs), beside(figs), stacked(figs)} {
+			for _, a := range []*arrangement{level(figs), inRow(figs), stacked(figs)} {
 				if a.w <= f.w && a.h <= f.h {
 					t.Errorf("%s: %s would fit as well as %s", o.name(), list[i-1].Name, s.Name)
 				}

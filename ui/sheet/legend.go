@@ -28,10 +28,11 @@ var lineNames = []struct{ tag, name string }{
 // legend explains the hatches and the line types that the figures use, and no
 // others.
 func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
-	t := table{tag: "legend", title: "Legend", least: 2, cols: []column{{flex: true}}}
+	t := table{tag: "legend", title: "Legend", least: 2, cols: []column{{flex: true}, {flex: true}}}
+	var cells []cell
 	for _, l := range lineNames {
 		if p := findPath(figs, l.tag); p != nil {
-			t.rows = append(t.rows, []cell{{text: l.name, mark: lineMark(*p)}})
+			cells = append(cells, cell{text: l.name, mark: lineMark(*p)})
 		}
 	}
 	seen := map[string]bool{}
@@ -47,25 +48,50 @@ func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
 				if err != nil {
 					return t, err
 				}
-				t.rows = append(t.rows, []cell{{text: c.zoneName(z), mark: mark}})
+				cells = append(cells, cell{text: c.zoneName(z), mark: mark})
 			}
 		}
 	}
+	t.rows = inPairs(cells)
 	return t, nil
 }
 
-// zoneName is the name of a material with the group symbol of its soil.
+// inPairs sets cells in two columns, read down the first and then the second.
+func inPairs(cells []cell) [][]cell {
+	half := (len(cells) + 1) / 2
+	rows := make([][]cell, half)
+	for i := range rows {
+		rows[i] = []cell{cells[i], {}}
+		if half+i < len(cells) {
+			rows[i][1] = cells[half+i]
+		}
+	}
+	return rows
+}
+
+// zoneWords says what a material is for, where its name alone does not.
+var zoneWords = map[section.ZoneKind]string{
+	section.Natural: "Natural ground", section.Backfill: "Backfill", section.Rock: "Drain rock",
+	section.Cap: "Cap", section.Bed: "Bed", section.RoofLay: "On the roof",
+}
+
+// zoneName is the use and the name of a material with the group symbol of its
+// soil.
 func (c *content) zoneName(z section.Zone) string {
 	name := z.Name
 	if name == "" {
 		name = string(z.Kind)
 	}
 	for _, s := range c.p.Site.Soils {
-		if s.ID == z.Soil && s.USCS != "" && !strings.Contains(name, s.USCS) {
-			return name + " (" + s.USCS + ")"
+		// Group symbols are capitals; other classes are plain words.
+		if s.ID == z.Soil && s.USCS != "" && s.USCS == strings.ToUpper(s.USCS) && !strings.Contains(name, s.USCS) {
+			name += " (" + s.USCS + ")"
 		}
 	}
-	return name
+	if use := zoneWords[z.Kind]; use != "" && !strings.EqualFold(use, z.Name) {
+		return use + ": " + name
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
 }
 
 func findPath(figs []*figure, tag string) *scene.Path {

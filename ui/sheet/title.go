@@ -2,6 +2,9 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
+
+	"hillset/ui/face"
 )
 
 // Status is what every sheet says of itself.
@@ -20,6 +23,8 @@ type field struct {
 // list of ISO 7200 with what this job needs besides.
 type titleBlock struct {
 	rows   [][]field
+	lines  []field // fields of the whole width
+	width  float64
 	status []string
 	title  string
 }
@@ -28,19 +33,20 @@ type titleBlock struct {
 const (
 	titleRowH  = 8.0
 	titleHeadH = 9.0
+	titleLineH = 5.0
 	statusH    = 5.0
+	labelW     = 18.0 // of the labels of whole lines
 )
 
-func (c *content) titleBlock(scale Scale, sheets int) titleBlock {
+func (c *content) titleBlock(scale Scale, sheets int, width float64) titleBlock {
 	p, s := c.p, c.p.Sheet
-	t := titleBlock{title: p.Title, status: c.status()}
+	t := titleBlock{title: p.Title, status: c.status(), width: width}
 	t.rows = [][]field{
 		{{"Place", s.Place, 0.5}, {"Owner", s.Owner, 0.5}},
 		{{"Number", s.Number, 0.34}, {"Revision", s.Revision, 0.16}, {"Date", s.Date, 0.28}, {"Sheet", fmt.Sprintf("1 of %d", sheets), 0.22}},
 		{{"Drawn by", s.DrawnBy, 0.34}, {"Scale", scale.Name, 0.28}, {"Size", c.o.Size, 0.16}, {"Units", c.unitNames(), 0.22}},
-		{{"Datum and bench mark", c.datum(), 0.5}, {"Rule set for the cut", c.ruleSet(), 0.5}},
-		{{"Governing check", c.governing(), 1}},
 	}
+	t.lines = []field{{"Datum", c.datum(), 1}, {"Rule set", c.ruleSet(), 1}, {"Governing", c.governing(), 1}}
 	return t
 }
 
@@ -89,7 +95,33 @@ func (c *content) governing() string {
 }
 
 func (t titleBlock) height() float64 {
-	return titleHeadH + float64(len(t.rows))*titleRowH + float64(len(t.status))*statusH
+	h := titleHeadH + float64(len(t.rows))*titleRowH + float64(len(t.status))*statusH
+	for _, l := range t.lines {
+		_, lines := t.wrap(l.value)
+		h += lineHeight(lines)
+	}
+	return h
+}
+
+// wrap breaks the value of a whole line into at most two lines, in smaller
+// letters when it needs two.
+func (t titleBlock) wrap(value string) (style, []string) {
+	s := style{cap: capBody, ink: black}
+	value, _ = face.Clean(value)
+	w := t.width - labelW - 1.2
+	if s.width(value) <= w {
+		return s, []string{value}
+	}
+	s.cap = capLeast
+	lines := breakLines(s, value, w)
+	if len(lines) > 2 {
+		lines = []string{lines[0], fitted(s, strings.Join(lines[1:], " "), w)}
+	}
+	return s, lines
+}
+
+func lineHeight(lines []string) float64 {
+	return titleLineH + float64(len(lines)-1)*leading*capLeast
 }
 
 // draw puts the title block into a field as wide as it and as high as height.
@@ -106,6 +138,9 @@ func (t titleBlock) draw(b *board, f box) {
 		t.drawRow(b, row, box{f.x, y, f.w, titleRowH})
 		y += titleRowH
 	}
+	for _, l := range t.lines {
+		y += t.drawLine(b, l, f.x, y)
+	}
 	for _, text := range t.status {
 		r := box{f.x, y, f.w, statusH}
 		b.rect("title:status", r, pale, black, thin)
@@ -116,6 +151,17 @@ func (t titleBlock) draw(b *board, f box) {
 		b.text("status", s, f.x+f.w/2, y+(statusH+s.cap)/2, text)
 		y += statusH
 	}
+}
+
+func (t titleBlock) drawLine(b *board, l field, x, y float64) (h float64) {
+	s, lines := t.wrap(l.value)
+	base := y + titleLineH - 1.4
+	b.line("title:rule", thin, x, y, x+t.width, y)
+	b.text("title:label", style{cap: capLeast, ink: grey}, x+1.2, base, l.label)
+	for i, text := range lines {
+		b.text("title:value", s, x+labelW, base+float64(i)*leading*s.cap, text)
+	}
+	return lineHeight(lines)
 }
 
 func (t titleBlock) drawRow(b *board, row []field, r box) {
