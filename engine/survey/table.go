@@ -162,7 +162,7 @@ func appendRecord(out []record, line int, cells []string) []record {
 
 // numeric tells a number, with or without unit, from a word.
 func numeric(cell string) bool {
-	c := strings.TrimLeft(cell, "+-−–. ")
+	c := strings.TrimLeft(cell, "+-−–., ")
 	return c != "" && c[0] >= '0' && c[0] <= '9'
 }
 
