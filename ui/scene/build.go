@@ -76,9 +76,15 @@ const (
 	marginBottom = 48.0
 )
 
-// Window is the ground with margins for caption, axis, dimensions and scale
-// bar: what Build draws when Options.Clip is empty. In m.
-func Window(land geom.Rect, mmPerM float64) geom.Rect {
+// Window is what Build draws of a view when neither Clip nor Land is given, in
+// m: the ground with margins for caption, axis, dimensions and scale bar. An
+// infinite mmPerM gives the ground alone.
+func Window(v *section.View, mmPerM float64) geom.Rect {
+	return Framed(Options{}.land(v), mmPerM)
+}
+
+// Framed adds the margins of Window to any piece of ground, in m.
+func Framed(land geom.Rect, mmPerM float64) geom.Rect {
 	m := 1 / mmPerM
 	return geom.Rect{
 		Min: land.Min.Sub(geom.Vec{marginSide * m, marginBottom * m}),
@@ -181,7 +187,7 @@ func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 	b := &builder{v: v, r: r, o: o, mm: 1 / o.MMPerM, left: maxHatch}
 	b.land, b.at.win = o.land(v), o.Clip
 	if o.Clip.Empty() {
-		b.at.win = Window(b.land, o.MMPerM)
+		b.at.win = Framed(b.land, o.MMPerM)
 	}
 	b.land = overlap(b.land, b.at.win)
 	b.zones()

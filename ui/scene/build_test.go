@@ -73,7 +73,7 @@ func TestNoTextsOverlap(t *testing.T) {
 		for _, mm := range allScales {
 			for _, sys := range []units.System{units.Metric, units.US} {
 				s := mustBuild(t, v, Options{MMPerM: mm, Units: sys, Soils: soils})
-				examine(t, name, s, Window(Options{}.land(v), mm))
+				examine(t, name, s, Window(v, mm))
 			}
 		}
 	}
@@ -133,7 +133,7 @@ func TestLayersAreHidden(t *testing.T) {
 		seen := map[Layer]int{}
 		for _, name := range []string{"service", "cut"} {
 			s := mustBuild(t, named()[name], Options{Show: show, Soils: soils})
-			examine(t, "without "+string(hide), s, Window(Options{}.land(named()[name]), 20))
+			examine(t, "without "+string(hide), s, Window(named()[name], 20))
 			for _, it := range s.Items {
 				if it.Path != nil {
 					seen[it.Path.Layer]++
@@ -312,7 +312,7 @@ func FuzzBuild(f *testing.F) {
 			return
 		}
 		if clip.Empty() {
-			clip = Window(Options{}.land(v), mm)
+			clip = Window(v, mm)
 		}
 		examine(t, "fuzz", s, clip)
 	})

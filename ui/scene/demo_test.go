@@ -78,7 +78,7 @@ func TestDemos(t *testing.T) {
 				if err != nil {
 					t.Fatalf("%s %s: %v", name, at, err)
 				}
-				examine(t, name+" "+at, s, Window(Options{}.land(v), mm))
+				examine(t, name+" "+at, s, Window(v, mm))
 				if mm == 20 && *lookDir != "" {
 					img, err := paint(s, Light, 4)
 					if err != nil {
