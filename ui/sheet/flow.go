@@ -1,5 +1,7 @@
 package sheet
 
+import "fmt"
+
 // Distances between the parts of a sheet, mm.
 const (
 	padding    = 3.0 // inside the frame
@@ -56,8 +58,20 @@ func (d *document) lay(b *board) {
 	wide, narrow := d.first(b)
 	for n := 2; len(wide)+len(narrow) > 0 && b.err == nil; n++ {
 		d.begin(b, w, h)
+		before := rows(wide) + rows(narrow)
 		wide, narrow = d.further(b, n, wide, narrow)
+		if b.err == nil && rows(wide)+rows(narrow) >= before {
+			b.err = fmt.Errorf("sheet: a row of %q does not fit a sheet", append(wide, narrow...)[0].title)
+		}
 	}
+}
+
+func rows(q queue) int {
+	n := 0
+	for _, t := range q {
+		n += len(t.rows)
+	}
+	return n
 }
 
 func (d *document) begin(b *board, w, h float64) {
@@ -110,7 +124,7 @@ func (d *document) first(b *board) (wide, narrow queue) {
 		f := band
 		f.h = tbox.y - gutter/2 - f.y
 		var used float64
-		wide, used = d.flow(b, f, wide)
+		wide, used = flow(b, f, wide, d.cap)
 		top += used
 	}
 	if d.narrow() {
@@ -145,14 +159,14 @@ func (d *document) fill(b *board, f box, q queue) (left queue) {
 
 // flow puts blocks into a column one after the other, splitting the one that
 // does not fit, and gives the rest and the height used.
-func (d *document) flow(b *board, f box, q queue) (left queue, used float64) {
+func flow(b *board, f box, q queue, cap float64) (left queue, used float64) {
 	top := f.y
 	for i, t := range q {
-		l := t.lay(b, f.w, d.cap)
+		l := t.lay(b, f.w, cap)
 		h := l.draw(b, f)
 		f.y, f.h = f.y+h, f.h-h
 		if h > 0 {
-			f.y, f.h = f.y+blockGap*d.cap, f.h-blockGap*d.cap
+			f.y, f.h = f.y+blockGap*cap, f.h-blockGap*cap
 		}
 		if !l.done() {
 			return append(queue{l.rest()}, q[i+1:]...), f.y - top
@@ -177,7 +191,7 @@ func (d *document) further(b *board, n int, wide, narrow queue) (queue, queue) {
 	d.strip(b, box{in.x, in.bottom() - stripH, in.w, stripH}, n)
 	f := in
 	f.h -= stripH + gutter/2
-	wide, used := d.flow(b, f, wide)
+	wide, used := flow(b, f, wide, d.furtherCap)
 	f.y, f.h = f.y+used, f.h-used
 	if len(wide) > 0 {
 		return wide, narrow
@@ -188,7 +202,7 @@ func (d *document) further(b *board, n int, wide, narrow queue) (queue, queue) {
 	}
 	w := (f.w - float64(cols-1)*gutter) / float64(cols)
 	for i := range cols {
-		narrow, _ = d.flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow)
+		narrow, _ = flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow, d.furtherCap)
 	}
 	return nil, narrow
 }

@@ -76,9 +76,10 @@ type document struct {
 	size   Size
 	fig    *arrangement
 	legend table
-	cap    float64 // of the tables
-	sheets int
-	notes  []string
+	// Height of letters of the tables, on the first sheet and on the others.
+	cap, furtherCap float64
+	sheets          int
+	notes           []string
 }
 
 // plan decides scale, letter height and number of sheets.
@@ -113,19 +114,30 @@ func plan(p *model.Project, r *assess.Result, long, cross *section.View, o Optio
 }
 
 // fitLetters takes the largest letters for the tables with which all of them
-// stand on the first sheet; where none does so, the least.
+// stand on the first sheet; where none does so, the least there, and on the
+// further sheets the largest that need no more of them.
 func (d *document) fitLetters() error {
 	for _, d.cap = range []float64{capBody, 2.25, capLeast} {
-		d.sheets = 1
-		rec := &Recorder{}
-		if err := d.draw(rec); err != nil {
+		if err := d.count(); err != nil || d.sheets == 1 {
 			return err
 		}
-		if d.sheets = len(rec.Pages); d.sheets == 1 {
-			return nil
+	}
+	least := d.sheets
+	for _, d.furtherCap = range []float64{capBody, 2.25, capLeast} {
+		if err := d.count(); err != nil || d.sheets <= least {
+			return err
 		}
 	}
 	return nil
+}
+
+// count finds how many sheets it takes.
+func (d *document) count() error {
+	rec := &Recorder{}
+	d.sheets = 1
+	err := d.draw(rec)
+	d.sheets = len(rec.Pages)
+	return err
 }
 
 // findNotes says what the drawing could not show.
@@ -137,7 +149,7 @@ func (d *document) findNotes() []string {
 			out = append(out, head+", no room at this scale for: "+strings.Join(f.sc.Lost, "; "))
 		}
 	}
-	d.cap, d.sheets = capLeast, 1
+	d.cap, d.furtherCap, d.sheets = capLeast, capLeast, 1
 	b := newBoard(&Recorder{})
 	d.lay(b)
 	if lost := b.lostSigns(); len(lost) > 0 {

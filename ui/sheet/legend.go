@@ -116,15 +116,19 @@ func lineMark(p scene.Path) func(*board, box) {
 	}
 }
 
-// sampleScale is the scale at which samples of hatches are drawn, mm per m;
-// the signs of a hatch keep their size on paper at every scale.
-const sampleScale = 10.0
+// A sample of a hatch is drawn larger than any swatch, and the swatch shows
+// the part of it with most whole signs. The signs of a hatch keep their size
+// on paper at every scale.
+const (
+	sampleScale = 10.0 // mm per m
+	sampleW     = 44.0 // mm
+	sampleH     = 30.0
+	sampleStep  = 0.5
+)
 
 // zoneMark draws a sample of a material with the very hatch of the drawing.
 func zoneMark(z section.Zone, sceneOf SceneFunc) (func(*board, box), error) {
-	// A sample larger than any swatch, so that its outline is not drawn on the
-	// swatch; only what lies inside the swatch is kept.
-	w, h := swatchW*capHead/sampleScale, swatchH*capHead/sampleScale
+	w, h := sampleW/sampleScale, sampleH/sampleScale
 	z.Region = geom.Rect{Max: geom.Vec{w, h}}.ToRegion()
 	top := geom.Polyline{{0, h}, {w, h}}
 	sc, err := sceneOf(&section.View{Long: true, Ground: top, Finish: top, Strata: []section.Zone{z}}, sampleScale)
@@ -137,7 +141,39 @@ func zoneMark(z section.Zone, sceneOf SceneFunc) (func(*board, box), error) {
 			f.sc.Items = append(f.sc.Items, it)
 		}
 	}
-	return func(b *board, r box) { f.drawInside(b, r) }, nil
+	at := f.fullest(swatchW*capLeast, swatchH*capLeast)
+	return func(b *board, r box) { f.drawInside(b, r, at) }, nil
+}
+
+// fullest finds where in a sample a window of w by h mm holds the most whole
+// strokes: the lower left corner of the window, mm, up from that of the sample.
+func (f *figure) fullest(w, h float64) (best geom.Vec) {
+	var bounds []geom.Rect
+	for _, it := range f.sc.Items {
+		if it.Path.Stroke == "" {
+			continue
+		}
+		for _, part := range it.Path.Parts {
+			r := part.Bounds()
+			r.Min, r.Max = r.Min.Mul(f.k), r.Max.Mul(f.k)
+			bounds = append(bounds, r)
+		}
+	}
+	most := 0
+	for y := 0.0; y+h <= sampleH; y += sampleStep {
+		for x := 0.0; x+w <= sampleW; x += 2 * sampleStep {
+			n := 0
+			for _, r := range bounds {
+				if r.Min[0] > x && r.Max[0] < x+w && r.Min[1] > y && r.Max[1] < y+h {
+					n++
+				}
+			}
+			if n > most {
+				most, best = n, geom.Vec{x, y}
+			}
+		}
+	}
+	return best
 }
 
 func isMaterial(tag string) bool {
@@ -145,9 +181,9 @@ func isMaterial(tag string) bool {
 }
 
 // drawInside draws the areas and lines of a figure within a rectangle, whose
-// lower left corner is the origin of the section, and outlines it. Areas fill
-// the whole rectangle; lines that leave it are cut off at its edge.
-func (f *figure) drawInside(b *board, r box) {
+// lower left corner is the given point of the figure, and outlines it. Areas
+// fill the whole rectangle; lines that leave it are cut off at its edge.
+func (f *figure) drawInside(b *board, r box, at geom.Vec) {
 	for _, it := range f.sc.Items {
 		p := *it.Path
 		if p.Closed && p.Fill != "" {
@@ -158,7 +194,7 @@ func (f *figure) drawInside(b *board, r box) {
 		}
 		var parts []geom.Polyline
 		for _, part := range p.Parts {
-			pts := f.paper(part, r.x, r.bottom())
+			pts := f.paper(part, r.x-at[0], r.bottom()+at[1])
 			for i := 1; i < len(pts); i++ {
 				if s, ok := r.inset(0.2).clip(pts[i-1], pts[i]); ok {
 					parts = append(parts, s)

@@ -44,7 +44,7 @@ const (
 	rowGap    = 0.55 // added between rows
 	colGap    = 1.3  // between columns
 	swatchW   = 5.6  // width of a swatch
-	swatchH   = 1.8  // height of a row with a swatch, at least
+	swatchH   = 2.0  // height of a row with a swatch, at least
 	titleGap  = 1.0  // below a heading
 	blockGap  = 2.0  // below a block
 	headShare = 1.15 // heading letters over body letters
