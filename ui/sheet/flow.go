@@ -58,20 +58,12 @@ func (d *document) lay(b *board) {
 	wide, narrow := d.first(b)
 	for n := 2; len(wide)+len(narrow) > 0 && b.err == nil; n++ {
 		d.begin(b, w, h)
-		before := rows(wide) + rows(narrow)
-		wide, narrow = d.further(b, n, wide, narrow)
-		if b.err == nil && rows(wide)+rows(narrow) >= before {
+		var moved bool
+		wide, narrow, moved = d.further(b, n, wide, narrow)
+		if !moved && b.err == nil {
 			b.err = fmt.Errorf("sheet: a row of %q does not fit a sheet", append(wide, narrow...)[0].title)
 		}
 	}
-}
-
-func rows(q queue) int {
-	n := 0
-	for _, t := range q {
-		n += len(t.rows)
-	}
-	return n
 }
 
 func (d *document) begin(b *board, w, h float64) {
@@ -102,57 +94,72 @@ func (d *document) blocks() (wide, narrow queue) {
 // first draws the first sheet and gives what found no room on it.
 func (d *document) first(b *board) (wide, narrow queue) {
 	in, tb := d.inner(), d.title()
-	tw := tb.width
-	tbox := box{in.right() - tw, in.bottom() - tb.height(), tw, tb.height()}
+	tbox := box{in.right() - tb.width, in.bottom() - tb.height(), tb.width, tb.height()}
 	tb.draw(b, tbox)
 
-	used := d.fig.h + gutter/2
-	spare := in.h - used - d.leastBand()
-	drawing := box{in.x, in.y, in.w, d.fig.h + max(0, min(spare, gutter))}
+	spare := 0.0
+	if d.size.Large {
+		spare = max(0, min(in.h-d.fig.h-gutter/2-d.leastBand(), gutter))
+	}
+	drawing := box{in.x, in.y, in.w, d.fig.h + spare}
 	d.fig.draw(b, drawing)
 
-	band := box{in.x, drawing.bottom() + gutter/2, in.w, in.bottom() - drawing.bottom() - gutter/2}
+	top := drawing.bottom() + gutter/2
+	band := box{in.x, top, in.w, in.bottom() - top}
 	wide, narrow = d.blocks()
+	var fields []box
 	if d.size.Large && d.c.o.Landscape {
 		side := band
 		side.w = sideWidth
-		narrow = d.fill(b, side, narrow)
+		fields = append(fields, side)
 		band.x, band.w = band.x+sideWidth+gutter, band.w-sideWidth-gutter
 	}
-	top := band.y
 	if d.size.Large {
 		f := band
 		f.h = tbox.y - gutter/2 - f.y
 		var used float64
 		wide, used = flow(b, f, wide, d.cap)
-		top += used
+		band.y, band.h = band.y+used, band.h-used
 	}
-	if d.narrow() {
-		f := box{band.x, top, band.w, tbox.y - gutter/2 - top}
-		drawBar(b, d.fig.scale, f)
-		f.y, f.h = f.y+barH, f.h-barH
-		return wide, d.fill(b, f, narrow)
-	}
-	left := box{band.x, top, band.w - tw - gutter, band.bottom() - top}
-	drawBar(b, d.fig.scale, left)
-	left.y, left.h = left.y+barH, left.h-barH
-	narrow = d.fill(b, left, narrow)
-	right := box{tbox.x, top, tw, tbox.y - gutter/2 - top}
-	return wide, d.fill(b, right, narrow)
+	fields = append(fields, d.beside(b, band, tbox)...)
+	return wide, d.fill(b, fields, narrow)
 }
 
-// fill puts whole blocks into a column, in their order, and leaves those that
-// do not fit.
-func (d *document) fill(b *board, f box, q queue) (left queue) {
+// beside draws the scale bar at the head of a band and gives the fields that
+// are left in it, above and beside the title block.
+func (d *document) beside(b *board, band, tbox box) []box {
+	above := box{tbox.x, band.y, tbox.w, tbox.y - gutter/2 - band.y}
+	left := box{band.x, band.y, band.w - tbox.w - gutter, band.h}
+	if d.narrow() {
+		left, above = above, box{}
+	}
+	drawBar(b, d.fig.scale, left)
+	left.y, left.h = left.y+barH, left.h-barH
+	return []box{left, above}
+}
+
+// fill puts whole blocks into fields, in their order, each into the field that
+// it fits most closely, and leaves those that fit nowhere.
+func (d *document) fill(b *board, fields []box, q queue) (left queue) {
 	for _, t := range q {
-		l := t.lay(b, f.w, d.cap)
-		h := l.height()
-		if h > f.h+tiny {
+		best, room := -1, 0.0
+		var chosen *laid
+		for i, f := range fields {
+			if f.w <= 0 {
+				continue
+			}
+			l := t.lay(b, f.w, d.cap)
+			if r := f.h - l.height(); r > -tiny && (best < 0 || r < room) {
+				best, room, chosen = i, r, l
+			}
+		}
+		if best < 0 {
 			left = append(left, t)
 			continue
 		}
-		l.draw(b, f)
-		f.y, f.h = f.y+h+blockGap*d.cap, f.h-h-blockGap*d.cap
+		f := &fields[best]
+		h := chosen.draw(b, *f) + blockGap*d.cap
+		f.y, f.h = f.y+h, f.h-h
 	}
 	return left
 }
@@ -185,16 +192,17 @@ func (l *laid) rest() table {
 	return t
 }
 
-// further draws a sheet of tables only.
-func (d *document) further(b *board, n int, wide, narrow queue) (queue, queue) {
+// further draws a sheet of tables only; moved tells whether anything of them
+// found room on it.
+func (d *document) further(b *board, n int, wide, narrow queue) (left, leftNarrow queue, moved bool) {
 	in := d.inner()
 	d.strip(b, box{in.x, in.bottom() - stripH, in.w, stripH}, n)
 	f := in
 	f.h -= stripH + gutter/2
 	wide, used := flow(b, f, wide, d.furtherCap)
 	f.y, f.h = f.y+used, f.h-used
-	if len(wide) > 0 {
-		return wide, narrow
+	if moved = used > 0; len(wide) > 0 {
+		return wide, narrow, moved
 	}
 	cols := 2
 	if d.size.Large && d.c.o.Landscape {
@@ -202,7 +210,8 @@ func (d *document) further(b *board, n int, wide, narrow queue) (queue, queue) {
 	}
 	w := (f.w - float64(cols-1)*gutter) / float64(cols)
 	for i := range cols {
-		narrow, _ = flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow, d.furtherCap)
+		narrow, used = flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow, d.furtherCap)
+		moved = moved || used > 0
 	}
-	return nil, narrow
+	return nil, narrow, moved
 }
