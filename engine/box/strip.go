@@ -140,12 +140,23 @@ func (r *StripResult) rate() {
 	r.FieldRatio = bend(r.Field, r.Outer.Mn)
 	r.HogRatio = bend(r.Hog, r.Inner.Mn)
 	r.ShearRatio = Pair{r.Shear.ASD * steel.OmegaShear / r.Vn, r.Shear.LRFD / (steel.PhiShear * r.Vn)}
-	if len(r.Wales) > 0 {
-		// AISI S100 H2 (memory): circular interaction of moment and shear at
-		// one place; the largest of each is taken, which is not less.
-		r.TogetherRatio = Pair{
-			math.Hypot(r.HogRatio.ASD, r.ShearRatio.ASD),
-			math.Hypot(r.HogRatio.LRFD, r.ShearRatio.LRFD),
+	r.TogetherRatio = r.overWales(bend)
+}
+
+// overWales is the circular interaction of moment and shear over the wales,
+// the larger shear beside each (AISI S100 H2, memory).
+func (r *StripResult) overWales(bend func(Pair, float64) Pair) (out Pair) {
+	line := &r.Line
+	for k := 1; k < len(line.Spans); k++ {
+		m, mn := -line.MSup[k], r.Inner.Mn
+		if m < 0 {
+			m, mn = -m, r.Outer.Mn
 		}
+		v := math.Max(math.Abs(line.Spans[k-1].Rb), math.Abs(line.Spans[k].Ra))
+		rm := bend(Pair{m, m * factorWall}, mn)
+		asd := math.Hypot(rm.ASD, v*steel.OmegaShear/r.Vn)
+		lrfd := math.Hypot(rm.LRFD, v*factorWall/(steel.PhiShear*r.Vn))
+		out = Pair{math.Max(out.ASD, asd), math.Max(out.LRFD, lrfd)}
 	}
+	return out
 }
