@@ -1,8 +1,31 @@
+// Command hillset opens the window: a sketcher for letting a steel shipping
+// container into a hillside, and the checks that go with it.
 package main
 
 import (
-	"fyne.io/fyne/v2/app"
-	"fyne.io/fyne/v2/widget"
+	"flag"
+	"fmt"
+	"os"
+
+	"hillset/ui/panel"
 )
 
-func main() { a := app.New(); w := a.NewWindow("x"); w.SetContent(widget.NewLabel("x")); w.ShowAndRun() }
+func main() {
+	var o panel.Options
+	flag.StringVar(&o.Size, "size", "", "size of the window, WIDTHxHEIGHT")
+	flag.StringVar(&o.Look, "look", "", "light, dark or daylight")
+	flag.StringVar(&o.Units, "units", "", "m or ft")
+	flag.StringVar(&o.Page, "tab", "", "page to show: hill, soil, water, box, cut, fill, inside, stages, checks, sheet")
+	flag.StringVar(&o.Stage, "stage", "", "stage to show, by its id in the file")
+	flag.StringVar(&o.Station, "station", "", "where the cross section is taken, e.g. 10.5 m")
+	flag.Usage = func() {
+		fmt.Fprintln(flag.CommandLine.Output(), "usage: hillset [options] [FILE.hillset]")
+		flag.PrintDefaults()
+	}
+	flag.Parse()
+	o.File = flag.Arg(0)
+	if err := panel.Run(o); err != nil {
+		fmt.Fprintln(os.Stderr, "hillset:", err)
+		os.Exit(1)
+	}
+}

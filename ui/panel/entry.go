@@ -6,11 +6,13 @@ import (
 )
 
 // commitEntry is a field for typed values: it hands over what was typed when
-// Enter is pressed or the field is left, and takes it back with Esc.
+// Enter is pressed or the field is left, and takes it back with Esc. What
+// could not be taken stays in the field until it is corrected.
 type commitEntry struct {
 	widget.Entry
 	shown   string // text last shown from the model
 	commit  func(text string)
+	back    func() // Esc was pressed
 	focused bool
 }
 
@@ -21,29 +23,37 @@ func newCommitEntry(commit func(string)) *commitEntry {
 	return e
 }
 
-// newCommitLines is the same for several lines; Enter makes a new line there.
+// newCommitLines is the same for several lines; Enter makes a new line there
+// and leaving the field or Ctrl+Enter hands it over.
 func newCommitLines(commit func(string)) *commitEntry {
 	e := newCommitEntry(commit)
 	e.MultiLine = true
+	e.Wrapping = fyne.TextWrapOff
 	e.OnSubmitted = nil
 	return e
 }
 
-// show puts the model's value in the field unless somebody is typing in it.
-func (e *commitEntry) show(text string) {
-	if e.focused && e.Text != e.shown {
-		e.shown = text
-		return
-	}
+// show puts the model's value in the field, unless something else is being
+// typed there or waits to be corrected. It is true when the field changed.
+func (e *commitEntry) show(text string) bool {
+	dirty, same := e.dirty(), text == e.shown
 	e.shown = text
-	if e.Text != text {
-		e.SetText(text)
+	if dirty && (same || e.focused) || e.Text == text {
+		return false
 	}
+	e.SetText(text)
+	return true
 }
+
+// dirty tells whether the text is not what the model holds.
+func (e *commitEntry) dirty() bool { return e.Text != e.shown }
+
+// taken says that the model now holds what was typed.
+func (e *commitEntry) taken() { e.shown = e.Text }
 
 // hand gives the text over if it was changed.
 func (e *commitEntry) hand() {
-	if e.Text != e.shown {
+	if e.dirty() {
 		e.commit(e.Text)
 	}
 }
@@ -63,9 +73,12 @@ func (e *commitEntry) FocusLost() {
 
 // TypedKey takes Esc as "leave it as it was".
 func (e *commitEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		e.SetText(e.shown)
+	if k.Name != fyne.KeyEscape {
+		e.Entry.TypedKey(k)
 		return
 	}
-	e.Entry.TypedKey(k)
+	e.SetText(e.shown)
+	if e.back != nil {
+		e.back()
+	}
 }

@@ -9,9 +9,9 @@ import (
 
 // Sizes of the units that some fields are stored in, in SI.
 const (
-	mm     = 1e-3           // sheet thickness
-	tonne  = 1e-3           // kg as t
-	mpa    = 1e3            // MPa as kPa
+	mm     = 1e-3 // sheet thickness
+	tonne  = 1e-3 // kg as t
+	mpa    = 1e3  // MPa as kPa
 	degree = 0.017453292519943295
 )
 
@@ -46,20 +46,12 @@ func (w *Window) boxPage() *page {
 			w.num("Pad, across", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadWidth }),
 			w.num("Pad or slab thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadThickness }),
 			w.num("Rock bed thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.RockThickness }),
-			w.pick("Bed rock", "", soils, func(p *model.Project) *string { return &p.Bedding.RockSoil }),
+			w.pickSoil("Bed rock", "", func(p *model.Project) *string { return &p.Bedding.RockSoil }),
 			w.tick("Bed rock is graded, not of one size", func(p *model.Project) *bool { return &p.Bedding.Graded }),
 			w.num("Toe beam, depth", "concrete beam under the front sill", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Depth }),
 			w.num("Toe beam, width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Width }),
 		}
 	})
-}
-
-// soils lists the soils of the project.
-func soils(p *model.Project) (ids, names []string) {
-	for _, s := range p.Site.Soils {
-		ids, names = append(ids, s.ID), append(names, s.Name+" ("+s.USCS+")")
-	}
-	return ids, names
 }
 
 // cutPage is the excavation.

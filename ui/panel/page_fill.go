@@ -1,17 +1,11 @@
 package panel
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2/widget"
 
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 )
-
-func count(n int) string { return fmt.Sprint(n) }
-
-func fmtIndex(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1) }
 
 // plants lists the compaction plant.
 func (w *Window) plants(*model.Project) (ids, names []string) {
@@ -33,7 +27,7 @@ func (w *Window) fillPage() *page {
 			w.num("Level shoulder beside the roof", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.Shoulder }),
 			w.num("Side slope of the mound", "", quantity.Slope, func(p *model.Project) *float64 { return &p.Fill.SideSlope }),
 			head("Backfill"),
-			w.pick("Soil", "", soils, func(p *model.Project) *string { return &p.Fill.Backfill }),
+			w.pickSoil("Soil", "", func(p *model.Project) *string { return &p.Fill.Backfill }),
 			w.num("Lift", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.LiftHeight }),
 			w.pick("Compaction plant", "", w.plants, func(p *model.Project) *string { return &p.Fill.Plant }),
 			w.num("Plant stays off the wall", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.PlantSetback }),
@@ -43,12 +37,12 @@ func (w *Window) fillPage() *page {
 			head("Drainage rock at the walls"),
 			w.num("Width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.RockWidth }),
 			w.num("Top below the roof", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.RockTop }),
-			w.pick("Rock", "", soils, func(p *model.Project) *string { return &p.Fill.RockSoil }),
+			w.pickSoil("Rock", "", func(p *model.Project) *string { return &p.Fill.RockSoil }),
 			head("Top layers"),
 			w.num("Clay cap", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.CapThickness }),
-			w.pick("Cap soil", "", soils, func(p *model.Project) *string { return &p.Fill.CapSoil }),
+			w.pickSoil("Cap soil", "", func(p *model.Project) *string { return &p.Fill.CapSoil }),
 			w.num("Topsoil", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.TopsoilThickness }),
-			w.pick("Topsoil soil", "", soils, func(p *model.Project) *string { return &p.Fill.TopsoilSoil }),
+			w.pickSoil("Topsoil soil", "", func(p *model.Project) *string { return &p.Fill.TopsoilSoil }),
 			head("Laid on the roof, from the steel up"),
 		}
 		for i := range p.Fill.Roof {
@@ -109,7 +103,7 @@ func (w *Window) purlins() row {
 }
 
 // wales are the rows of one set of wales.
-func (w *Window) wales(title string, bars func(*model.Project) (ids, names []string), now []model.Wale, ref func(p *model.Project) *[]model.Wale) []row {
+func (w *Window) wales(title string, bars options, now []model.Wale, ref func(p *model.Project) *[]model.Wale) []row {
 	rows := []row{head(title)}
 	for i := range now {
 		rows = append(rows,

@@ -1,14 +1,10 @@
 package panel
 
 import (
-	"fmt"
-	"strings"
-
 	"fyne.io/fyne/v2/widget"
 
 	"hillset/engine/model"
 	"hillset/engine/quantity"
-	"hillset/ui/units"
 )
 
 // hillPage is the site: the ground line as drawn or typed, the bench mark.
@@ -17,10 +13,10 @@ func (w *Window) hillPage() *page {
 		return []row{
 			w.text("Project", "", func(p *model.Project) *string { return &p.Title }),
 			head("Ground line"),
-			w.lineTable("Ground line", "distance and level, one point a line; paste from a spreadsheet works", func(p *model.Project) *[]model.Vec { return &p.Site.Ground }),
+			w.lineTable("Ground line", "Distance and level, one point a line; paste from a spreadsheet works. Leave the field to take it.", 8, func(p *model.Project) *[]model.Vec { return &p.Site.Ground }),
 			buttons(
-				widget.NewButton("Shots: slope distance and angle…", w.shotsDialog),
-				widget.NewButton("Import CSV…", w.importGround),
+				widget.NewButton("Measured shots…", w.shotsDialog),
+				widget.NewButton("Import file…", w.importGround),
 			),
 			w.num("Cross slope", "rise per metre to the right, looking into the hill", quantity.Gradient, func(p *model.Project) *float64 { return &p.Site.CrossSlope }),
 			head("Bench mark"),
@@ -33,43 +29,4 @@ func (w *Window) hillPage() *page {
 			w.num("Earthquake kh", "share of gravity; acts in stages with earthquake", quantity.None, func(p *model.Project) *float64 { return &p.Site.Climate.Kh }),
 		}
 	})
-}
-
-// lineRow is a polyline as a typed table: one point a line.
-type lineRow struct {
-	labelled
-	entry *commitEntry
-	ref   func(p *model.Project) *[]model.Vec
-}
-
-func (r *lineRow) show(p *model.Project, sys units.System) { r.entry.show(lineText(*r.ref(p), sys)) }
-
-// lineText writes points as the table shows them.
-func lineText(pts []model.Vec, sys units.System) string {
-	var b strings.Builder
-	for _, q := range pts {
-		fmt.Fprintf(&b, "%s\t%s\n", units.Entry(q[0], quantity.Length, sys), units.Entry(q[1], quantity.Length, sys))
-	}
-	return b.String()
-}
-
-// lineTable makes the table of a polyline.
-func (w *Window) lineTable(label, help string, ref func(p *model.Project) *[]model.Vec) *lineRow {
-	r := &lineRow{ref: ref}
-	r.entry = newCommitLines(func(text string) {
-		pts, err := w.readPoints(text)
-		if err == nil {
-			err = w.desk.Edit("Type "+strings.ToLower(label), "", func(p *model.Project) error { *ref(p) = pts; return nil })
-		}
-		if err != nil {
-			r.say(w.explain(err))
-			return
-		}
-		r.say("")
-		r.entry.shown = "\x00"
-		r.show(w.desk.Project(), w.desk.Units())
-	})
-	r.entry.SetMinRowsVisible(7)
-	r.labelled = stacked(help, r.entry)
-	return r
 }

@@ -1,0 +1,120 @@
+package panel
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"hillset/engine/model"
+	"hillset/ui/units"
+)
+
+// step is what the user does next: in words, and the page where.
+type step struct{ words, page string }
+
+// steps says for fields that are still empty what to do about them.
+var steps = map[string]step{
+	"site.ground":                   {"draw the ground line with the tool above (G), or type its points on page 1", "hill"},
+	"site.strata":                   {"say what the ground is made of: add a soil on page 2", "soil"},
+	"site.strata[].soil":            {"choose the soil of each layer on page 2", "soil"},
+	"site.strata[].top":             {"draw or type the top of the lower layer on page 2", "soil"},
+	"site.water.design_high":        {"give the design high water level on page 3", "water"},
+	"site.water.seasonal":           {"give the seasonal water level on page 3", "water"},
+	"box.type":                      {"choose the container on page 4", "box"},
+	"box.front":                     {"place the box in the hill (C), or type its distance on page 4", "box"},
+	"box.level":                     {"set the level of the box lower, on page 4", "box"},
+	"bedding.rock_soil":             {"choose the rock under the box on page 4", "box"},
+	"fill.backfill":                 {"choose the soil of the backfill on page 6", "fill"},
+	"fill.plant":                    {"choose the compaction plant on page 6", "fill"},
+	"fill.rock_soil":                {"choose the drainage rock on page 6", "fill"},
+	"fill.cap_soil":                 {"choose the soil of the clay cap on page 6", "fill"},
+	"fill.topsoil_soil":             {"choose the topsoil on page 6", "fill"},
+	"stages":                        {"add a stage of the work on page 8", "stages"},
+	"site.surcharges[].vehicle":     {"choose the machine on page 8", "stages"},
+	"site.surcharges[].heading":     {"choose which way the machine points on page 8", "stages"},
+	"site.surcharges[].q":           {"give the load on the area on page 8", "stages"},
+	"strengthening.ribs.post":       {"choose the posts of the ribs on page 7", "strength"},
+	"strengthening.ribs.purlin":     {"choose the bar of the purlins on page 7", "strength"},
+	"strengthening.wales[].section": {"choose the bars of the wales on page 7", "strength"},
+}
+
+// pageOf names the page on which a field is found, by the start of its path.
+var pageOf = []struct{ start, page string }{
+	{"site.ground", "hill"}, {"site.cross", "hill"}, {"site.bench", "hill"}, {"site.climate", "hill"}, {"site.water", "water"},
+	{"site.surcharges", "stages"}, {"site", "soil"}, {"box", "box"}, {"bedding", "box"}, {"cut", "cut"}, {"fill", "fill"},
+	{"strengthening", "strength"}, {"water_defence", "water"}, {"stages", "stages"}, {"sheet", "sheet"}, {"title", "hill"},
+}
+
+var indices = regexp.MustCompile(`\[[0-9]+\]`)
+
+// pathPattern leaves the numbers of list items out of a path.
+func pathPattern(path string) string { return indices.ReplaceAllString(path, "[]") }
+
+// nextStep turns a problem of the project into what to do about it.
+func (w *Window) nextStep(p model.Problem) step {
+	page := ""
+	for _, q := range pageOf {
+		if strings.HasPrefix(p.Field, q.start) {
+			page = q.page
+			break
+		}
+	}
+	s, known := steps[pathPattern(p.Field)]
+	if known && !p.Ranged {
+		return s
+	}
+	if known {
+		return step{s.words + " (" + units.FormatProblem(p, w.desk.Units()) + ")", s.page}
+	}
+	return step{w.problemText(p), page}
+}
+
+// order is the working order of the pages; what stands first is to be done
+// first.
+var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet"}
+
+// firstStep is the first thing to do of a list of problems, in working order.
+func (w *Window) firstStep(ps []model.Problem) (step, bool) {
+	for _, page := range append(order, "") {
+		for _, p := range ps {
+			if s := w.nextStep(p); s.page == page {
+				return s, true
+			}
+		}
+	}
+	return step{}, false
+}
+
+// fieldNames calls fields of the file as the pages do.
+var fieldNames = map[string]string{
+	"site.ground": "ground line", "site.cross_slope": "cross slope", "site.strata": "layers of the ground", "site.water.design_high": "design high water",
+	"site.water.seasonal": "seasonal water", "site.climate.ground_snow": "ground snow", "box.front": "front of the box", "box.level": "level of the box",
+	"box.type": "container", "fill.front_top": "cover at the front edge", "fill.back_top": "cover at the back edge", "fill.backfill": "backfill",
+	"fill.plant": "compaction plant", "fill.rock_soil": "drainage rock", "fill.cap_soil": "soil of the cap", "fill.topsoil_soil": "topsoil",
+	"bedding.rock_soil": "rock under the box", "box.fy": "yield strength", "strengthening.ribs.spacing": "spacing of the ribs",
+	"site.soils[].phi": "friction angle", "site.soils[].gamma": "moist unit weight", "site.soils[].gamma_sat": "saturated unit weight",
+	"site.strata[].top": "top of a layer", "site.ground[]": "ground line", "sheet.date": "date of the sheet", "project": "project",
+}
+
+// fieldName calls a field as the pages do, or by the last part of its path.
+func fieldName(path string) string {
+	pat := pathPattern(path)
+	if n, ok := fieldNames[pat]; ok {
+		return n
+	}
+	if strings.HasPrefix(pat, "stages.") {
+		return "stage"
+	}
+	parts := strings.Split(strings.ReplaceAll(pat, "[]", ""), ".")
+	return strings.ReplaceAll(parts[len(parts)-1], "_", " ")
+}
+
+// sentence begins a text with a capital.
+func sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}

@@ -1,0 +1,74 @@
+package panel
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+
+	"hillset/ui/sheet"
+	"hillset/ui/sketch"
+)
+
+// containerOf is a container with a layout.
+func containerOf(l fyne.Layout, objs ...fyne.CanvasObject) *fyne.Container {
+	return container.New(l, objs...)
+}
+
+// tellText shows a long text with headings.
+func (w *Window) tellText(title string, parts []part) {
+	body := container.New(&column{gap: 5})
+	for _, p := range parts {
+		body.Add(p.object())
+	}
+	scroll := container.NewVScroll(container.New(&barRoom{}, body))
+	d := dialog.NewCustom(title, "Close", container.New(&scrolled{scroll}, scroll), w.win)
+	d.Resize(fyne.NewSize(min(680, w.win.Canvas().Size().Width-60), w.win.Canvas().Size().Height-80))
+	d.Show()
+}
+
+// keysDialog lists the keys.
+func (w *Window) keysDialog() {
+	var tools []string
+	for _, t := range sketch.Tools() {
+		tools = append(tools, strings.ToUpper(string(t.Key()))+"  "+t.String())
+	}
+	w.tellText("Keys", []part{
+		{head: true, text: "On the drawing"},
+		{text: strings.Join(tools, "\n")},
+		{text: "F  fit: whole section, again: the works alone\n+ and −, wheel  zoom\nSpace and drag, or another button of the mouse  move the paper\nArrows  move what is selected (Shift: ten times), else the paper\nTab, Home, End  go through the handles\nEnter or a digit  type the value of the selected handle\nDelete  remove it; Backspace  take back the last point drawn\nAlt or Ctrl while drawing  no snapping; Shift  level or plumb\nEsc  take back the drag, end the tool, let go\nF6  leave the drawing"},
+		{head: true, text: "Everywhere"},
+		{text: "Ctrl+1 to Ctrl+9, Ctrl+0  pages 1 to 10\nCtrl+PageUp, Ctrl+PageDown  stage before, after\nCtrl+Z  undo; Ctrl+Y or Ctrl+Shift+Z  redo\nCtrl+U  metres or feet\nCtrl+. and Ctrl+,  larger or smaller letters\nCtrl+N new, Ctrl+O open, Ctrl+S save, Ctrl+Shift+S save as\nCtrl+E  export the PDF; Ctrl+Q  quit\nAlt  the menus"},
+		{head: true, text: "In a field"},
+		{text: "Enter or leaving the field takes the value; Esc takes it back. Any unit may be typed: 1.93 m, 193 cm, 6'4\", 76 in, 1.5:1, 34°, 2 %."},
+	})
+}
+
+// cautions are what everybody who uses the program should have read.
+var cautions = []string{
+	"A shipping container is built to be carried by its corners and stacked. Its walls and roof are thin sheets that were never meant to hold earth: a bare box under earth or water is beyond its limits in most soils.",
+	"The program checks what it lists on page 9 and nothing else. What is not checked may still fail. Within limits means that the checks that were made hold for the numbers you gave.",
+	"Values of soils are tables, not your hill. A soil that was not dug up and looked at is a guess.",
+	"The water level is the one you give. One wet winter or one blocked drain can raise it.",
+	"Open cuts kill. Keep out of a cut that is steeper than the law allows, and out from under an unsupported face.",
+	sheet.Status + ".",
+}
+
+// aboutDialog says what the program is, with its cautions and limits.
+func (w *Window) aboutDialog() {
+	parts := []part{{head: true, text: Version}, {text: "A sketcher for letting a steel shipping container into a hillside, with the checks that go with it. It works without a network and keeps everything on this computer."}, {head: true, text: "Cautions"}}
+	for _, c := range cautions {
+		parts = append(parts, part{text: "• " + c})
+	}
+	if r := w.desk.Result(); r != nil && len(r.Assumed) > 0 {
+		parts = append(parts, part{head: true, text: "Taken for granted in this project"})
+		for _, a := range r.Assumed {
+			parts = append(parts, part{text: "• " + a})
+		}
+	}
+	w.tellText("About Hillset", parts)
+}
+
+// otherUnits switches between metres and feet.
+func (w *Window) otherUnits() { w.desk.SetUnits(1 - w.desk.Units()) }

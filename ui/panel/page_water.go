@@ -1,0 +1,117 @@
+package panel
+
+import (
+	"fmt"
+	"strings"
+
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+	"hillset/ui/units"
+)
+
+// waterPage is what is known of the groundwater, and what keeps it away.
+func (w *Window) waterPage() *page {
+	return newPage("water", "3 Water", "The level of the water is what you give here, not computed: a level surface is taken at each stage. The observed points help you to choose it.", func(p *model.Project) []row {
+		return []row{
+			w.optional("Design high water", "the highest level the box is to stand", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.DesignHigh }),
+			w.optional("Seasonal water", "the ordinary level of the wet season", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.Seasonal }),
+			w.remark(waterAtBox),
+			head("Observed water"),
+			w.waterTable(),
+			head("Drain"),
+			w.words("Held as data and drawn in the notes, not computed yet: no drain lowers the water in any check."),
+			w.tick("Drain round the box", func(p *model.Project) *bool { return &p.Defence.Drain.Present }),
+			w.num("Pipe bore", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Drain.Diameter }),
+			w.num("Invert below the formation", "", quantity.Length, func(p *model.Project) *float64 { return &p.Defence.Drain.Depth }),
+			w.num("Fall", "", quantity.Gradient, func(p *model.Project) *float64 { return &p.Defence.Drain.Fall }),
+			w.pick("Outlet", "", fixed("", "not chosen", "gravity", "by gravity", "sump", "sump and pump"), func(p *model.Project) *string { return &p.Defence.Drain.Outlet }),
+			w.num("Bore of the sump", "", quantity.Length, func(p *model.Project) *float64 { return &p.Defence.Drain.SumpBore }).or("no sump"),
+			w.tick("Interceptor drain uphill", func(p *model.Project) *bool { return &p.Defence.Drain.Uphill }),
+			w.tick("Swale on the surface", func(p *model.Project) *bool { return &p.Defence.Drain.Swale }),
+		}
+	})
+}
+
+// waterAtBox says where the levels stand on the box.
+func waterAtBox(p *model.Project, sys units.System) string {
+	h := p.Site.Water.DesignHigh
+	if h == nil {
+		return ""
+	}
+	d := *h - p.Box.Level
+	if d <= 0 {
+		return "High water stays " + units.Format(-d, quantity.Length, sys) + " below the underside of the box."
+	}
+	return "High water stands " + units.Format(d, quantity.Length, sys) + " above the underside of the box."
+}
+
+// waterRow is the table of observed levels.
+type waterRow struct {
+	*labelled
+	entry *commitEntry
+}
+
+func (r *waterRow) show(p *model.Project, sys units.System) {
+	if r.entry.show(waterText(p.Site.Water.Observed, sys)) {
+		r.say("")
+	}
+}
+
+func (w *Window) waterTable() *waterRow {
+	r := &waterRow{}
+	r.entry = newCommitLines(func(text string) {
+		pts, err := readWater(text, w.desk.Units())
+		if err != nil {
+			r.say(w.explain(err))
+			return
+		}
+		if r.commit(func(p *model.Project) error { p.Site.Water.Observed = pts; return nil }) {
+			r.entry.taken()
+			r.show(w.desk.Project(), w.desk.Units())
+		}
+	})
+	r.entry.SetMinRowsVisible(5)
+	r.labelled = w.stacked("Type observed water", "One a line: distance; level; season; note. Or click with the tool Water (W).", r.entry)
+	r.entry.back = func() { r.say("") }
+	return r
+}
+
+// waterText writes observed levels as the table shows them.
+func waterText(pts []model.WaterPoint, sys units.System) string {
+	var b strings.Builder
+	for _, q := range pts {
+		cells := []string{units.Entry(q.Pos[0], quantity.Length, sys), units.Entry(q.Pos[1], quantity.Length, sys), q.Season, q.Note}
+		b.WriteString(strings.TrimRight(strings.Join(cells, "; "), "; ") + "\n")
+	}
+	return b.String()
+}
+
+// readWater reads the table back. Cells are parted by semicolons or tabs.
+func readWater(text string, sys units.System) ([]model.WaterPoint, error) {
+	var out []model.WaterPoint
+	for i, line := range strings.Split(text, "\n") {
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		cells := strings.Split(strings.ReplaceAll(line, "\t", ";"), ";")
+		if len(cells) < 2 {
+			return nil, fmt.Errorf("line %d: %q: part distance and level by a semicolon or a tab", i+1, strings.TrimSpace(line))
+		}
+		if len(cells) > 4 {
+			return nil, fmt.Errorf("line %d: %d cells, at most distance; level; season; note", i+1, len(cells))
+		}
+		var q model.WaterPoint
+		for k := range q.Pos {
+			v, err := units.Parse(quantity.Length, strings.TrimSpace(cells[k]), sys)
+			if err != nil {
+				return nil, fmt.Errorf("line %d: %w", i+1, err)
+			}
+			q.Pos[k] = v
+		}
+		for k, c := range cells[2:] {
+			*[]*string{&q.Season, &q.Note}[k] = strings.TrimSpace(c)
+		}
+		out = append(out, q)
+	}
+	return out, nil
+}

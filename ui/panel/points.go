@@ -1,0 +1,116 @@
+package panel
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+	"hillset/engine/survey"
+	"hillset/ui/units"
+)
+
+// readCell reads the cells of a pasted table in the reader's units.
+func (w *Window) readCell(kind quantity.Kind, text string) (float64, error) {
+	return units.Parse(kind, text, w.desk.Units())
+}
+
+// readPoints reads a table of distance and level. An empty text is no line.
+// Where points are out of order or stand twice the offer says what could be
+// done about it.
+func (w *Window) readPoints(text string, do survey.Offer) (pts []model.Vec, offer survey.Offer, err error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, survey.NoOffer, nil
+	}
+	t, err := survey.Read(text, survey.Options{Form: survey.DistanceLevel, Read: w.readCell})
+	if err != nil {
+		return nil, survey.NoOffer, err
+	}
+	return groundOf(survey.Apply(t.Points(), do))
+}
+
+// groundOf makes a line of points, or says what is wrong with the first one
+// that is.
+func groundOf(found []survey.Point) (pts []model.Vec, offer survey.Offer, err error) {
+	pts, issues := survey.GroundLine(found)
+	if len(issues) == 0 {
+		return pts, survey.NoOffer, nil
+	}
+	first := issues[0]
+	text := first.Value + ": " + first.Text
+	if len(issues) > 1 {
+		text += fmt.Sprintf(" (and %d more)", len(issues)-1)
+	}
+	return nil, first.Offer, errors.New(text)
+}
+
+// offerWords is what stands on the button of an offer.
+func offerWords(o survey.Offer) string {
+	switch o {
+	case survey.SortPoints:
+		return "Put them in order of distance"
+	case survey.DropRepeats:
+		return "Keep one of each"
+	}
+	return ""
+}
+
+// lineRow is a polyline as a typed table: one point a line.
+type lineRow struct {
+	*labelled
+	entry *commitEntry
+	mend  *chip
+	offer survey.Offer
+	ref   func(p *model.Project) *[]model.Vec
+}
+
+func (r *lineRow) show(p *model.Project, sys units.System) {
+	if r.entry.show(lineText(*r.ref(p), sys)) {
+		r.say("")
+		r.mend.Hide()
+	}
+}
+
+// lineText writes points as the table shows them.
+func lineText(pts []model.Vec, sys units.System) string {
+	var b strings.Builder
+	for _, q := range pts {
+		fmt.Fprintf(&b, "%s\t%s\n", units.Entry(q[0], quantity.Length, sys), units.Entry(q[1], quantity.Length, sys))
+	}
+	return b.String()
+}
+
+// take reads the table, mending it as asked, and puts it in the project.
+func (r *lineRow) take(text string, mending survey.Offer) {
+	pts, offer, err := r.w.readPoints(text, mending)
+	if err != nil {
+		r.offer = offer
+		r.mend.text = offerWords(offer)
+		r.mend.Hidden = offer == survey.NoOffer
+		r.mend.Refresh()
+		r.say(r.w.explain(err))
+		r.w.relay()
+		return
+	}
+	r.mend.Hide()
+	if r.commit(func(p *model.Project) error { *r.ref(p) = pts; return nil }) {
+		r.entry.taken()
+		r.show(r.w.desk.Project(), r.w.desk.Units())
+	}
+}
+
+// lineTable makes the table of a polyline, lines rows high.
+func (w *Window) lineTable(label, help string, lines int, ref func(p *model.Project) *[]model.Vec) *lineRow {
+	r := &lineRow{ref: ref}
+	r.entry = newCommitLines(func(text string) { r.take(text, survey.NoOffer) })
+	r.entry.SetMinRowsVisible(lines)
+	r.mend = newChip("", func() { r.take(r.entry.Text, r.offer) })
+	r.mend.Hide()
+	r.labelled = w.stacked("Type "+lowerFirst(label), help, container.New(&column{gap: 2}, fyne.CanvasObject(r.entry), r.mend))
+	r.entry.back = func() { r.say(""); r.mend.Hide() }
+	return r
+}

@@ -1,0 +1,219 @@
+package panel
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"runtime/debug"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+
+	"hillset/engine/quantity"
+	"hillset/ui/scene"
+	"hillset/ui/units"
+)
+
+// AppID names the program to the system.
+const AppID = "app.hillset.desktop"
+
+// Version is what the program calls itself, on sheets and in Help.
+const Version = "Hillset 0.1"
+
+// Options are how the program is started. Empty fields take what was used
+// last.
+type Options struct {
+	File    string // project to open; empty looks for unsaved work
+	Size    string // of the window, WIDTHxHEIGHT
+	Look    string // light, dark, daylight
+	Units   string // m or ft
+	Page    string // page beside the drawing, by its key
+	Stage   string // id of the stage to look at
+	Station string // of the cross section, a length
+}
+
+// Run opens the window and comes back when it is closed. The error says in
+// plain words why there is no window.
+func Run(o Options) (err error) {
+	if err := o.check(); err != nil {
+		return err
+	}
+	setLanguage()
+	defer func() {
+		if v := recover(); v != nil {
+			if s := fmt.Sprint(v); !noDisplay(s) {
+				panic(v)
+			}
+			err = fmt.Errorf("there is no display to open a window on, or it has no OpenGL; hillsetcalc works without one")
+		}
+	}()
+	at := ownPlaces()
+	if stop, err := keepCrashes(); err == nil {
+		defer stop()
+	}
+	a := app.NewWithID(AppID)
+	w := newWindow(a, at, fyne.Do)
+	w.start(o)
+	w.win.ShowAndRun()
+	return nil
+}
+
+// noDisplay knows the words of the toolkit for a missing display.
+func noDisplay(s string) bool {
+	for _, part := range []string{"GLFW", "glfw", "X11", "DISPLAY", "WGL", "OpenGL", "APIUnavailable", "NotInitialized"} {
+		if strings.Contains(s, part) {
+			return true
+		}
+	}
+	return false
+}
+
+// check refuses options that cannot be read.
+func (o Options) check() error {
+	if _, _, err := o.size(); err != nil {
+		return err
+	}
+	switch o.Look {
+	case "", string(scene.Light), string(scene.Dark), string(scene.Daylight):
+	default:
+		return fmt.Errorf("look = %q (allowed: light, dark, daylight)", o.Look)
+	}
+	switch o.Units {
+	case "", "m", "ft":
+	default:
+		return fmt.Errorf("units = %q (allowed: m, ft)", o.Units)
+	}
+	return nil
+}
+
+// size reads WIDTHxHEIGHT; 0 by 0 when it is empty.
+func (o Options) size() (w, h float32, err error) {
+	if o.Size == "" {
+		return 0, 0, nil
+	}
+	a, b, _ := strings.Cut(o.Size, "x")
+	x, err1 := strconv.Atoi(a)
+	y, err2 := strconv.Atoi(b)
+	if err1 != nil || err2 != nil || x < 320 || y < 240 || x > 16000 || y > 16000 {
+		return 0, 0, fmt.Errorf("size = %q (allowed: WIDTHxHEIGHT, 320x240 to 16000x16000)", o.Size)
+	}
+	return float32(x), float32(y), nil
+}
+
+// setLanguage gives the toolkit a language it knows where the system names
+// none, so that it starts without a complaint.
+func setLanguage() {
+	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG"} {
+		v := os.Getenv(name)
+		if v == "" {
+			continue
+		}
+		if known := v != "C" && v != "POSIX" && !strings.HasPrefix(v, "C."); known {
+			return
+		}
+	}
+	for _, name := range []string{"LC_ALL", "LANG"} {
+		// A name without a fault in it cannot fail.
+		_ = os.Setenv(name, "en_US.UTF-8")
+	}
+}
+
+// ownPlaces are the folders of the program for this user; a system without
+// such folders keeps nothing.
+func ownPlaces() places {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return places{}
+	}
+	dir = filepath.Join(dir, "hillset")
+	return places{config: dir, autosave: filepath.Join(dir, "unsaved")}
+}
+
+// keepCrashes has what a crash of the program says written to a file.
+func keepCrashes() (stop func(), err error) {
+	dir, err := os.UserCacheDir()
+	if err != nil {
+		return nil, err
+	}
+	dir = filepath.Join(dir, "hillset")
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return nil, err
+	}
+	f, err := os.OpenFile(filepath.Join(dir, "crash.txt"), os.O_CREATE|os.O_WRONLY|os.O_APPEND, 0o600)
+	if err != nil {
+		return nil, err
+	}
+	if err := debug.SetCrashOutput(f, debug.CrashOptions{}); err != nil {
+		f.Close()
+		return nil, err
+	}
+	return func() { f.Close() }, nil
+}
+
+// start shows what the options ask for.
+func (w *Window) start(o Options) {
+	if width, height, err := o.size(); err == nil && width > 0 {
+		w.set.Width, w.set.Height = width, height
+	}
+	if o.Look != "" {
+		w.set.Look = scene.Look(o.Look)
+		w.restyle()
+	}
+	w.win.Resize(fyne.NewSize(w.set.Width, w.set.Height))
+	w.win.SetCloseIntercept(w.quit)
+	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
+	if o.File != "" {
+		w.startWith(o.File)
+	} else {
+		w.frameAfter(func() { w.offerLeftovers("") })
+	}
+	w.startView(o)
+}
+
+// startWith opens the file of the command line; what was not saved of it
+// before is offered.
+func (w *Window) startWith(path string) {
+	full, err := filepath.Abs(path)
+	if err == nil {
+		err = w.desk.Open(full)
+	}
+	w.frameAfter(func() {
+		if err != nil {
+			w.failed("This file was not opened", fmt.Errorf("%s: %w. An empty project is shown instead; nothing was changed", path, err))
+			return
+		}
+		w.tellUnknown()
+		w.offerLeftovers(full)
+	})
+}
+
+// startView shows units, page, stage and station as asked.
+func (w *Window) startView(o Options) {
+	switch o.Units {
+	case "m":
+		w.desk.SetUnits(units.Metric)
+	case "ft":
+		w.desk.SetUnits(units.US)
+	}
+	if o.Page != "" && !w.openPage(o.Page) {
+		w.problem("There is no page " + o.Page + ".")
+	}
+	if o.Stage != "" {
+		if err := w.desk.SetStage(o.Stage); err != nil {
+			w.problem(w.explain(err))
+		}
+	}
+	if o.Station == "" {
+		return
+	}
+	x, err := units.Parse(quantity.Length, o.Station, w.desk.Units())
+	if err == nil && !math.IsNaN(x) {
+		err = w.desk.SetStation(x)
+	}
+	if err != nil {
+		w.problem(w.explain(err))
+	}
+}

@@ -1,0 +1,258 @@
+package panel
+
+import (
+	"context"
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"hillset/engine/assess"
+	"hillset/engine/model"
+	"hillset/engine/tables"
+	"hillset/ui/desk"
+	"hillset/ui/scene"
+	"hillset/ui/sketch"
+	"hillset/ui/units"
+)
+
+// Window is the window of the program with the project on its desk. All its
+// methods belong to the goroutine of the user interface.
+type Window struct {
+	app    fyne.App
+	win    fyne.Window
+	desk   *desk.Desk
+	tables *tables.Set
+	post   func(func())
+	places places
+	set    settings
+
+	look   *look
+	long   *sketch.Board
+	cross  *sketch.Board
+	active *sketch.Board // the board that the keys go to
+	layers map[scene.Layer]bool
+
+	header *header
+	tools  *toolRow
+	stages *stageBar
+	status *statusLine
+	pages  []sidePage
+	page   sidePage
+	side   *fyne.Container // holds the page
+	menus  *menus
+
+	export exporting
+	marked string // part marked in the sections
+}
+
+// places are the folders that the window keeps things in; empty keeps none.
+type places struct{ config, autosave string }
+
+// sideWidth is the width of the pages beside the drawing, in units.
+const sideWidth = 344
+
+// newWindow makes the window over a fresh desk. post runs a function on the
+// goroutine of the user interface.
+func newWindow(a fyne.App, at places, post func(func())) *Window {
+	w := &Window{app: a, tables: tables.Default(), post: post, places: at, set: readSettings(at.config)}
+	w.desk = desk.New(desk.Options{
+		Assess: func(ctx context.Context, p *model.Project) (*assess.Result, error) {
+			return assess.Run(ctx, p, w.tables)
+		},
+		Answers:     func(ctx context.Context, r *assess.Result) error { return assess.Answers(ctx, r, w.tables) },
+		Post:        post,
+		AutosaveDir: at.autosave,
+		ConfigDir:   at.config,
+	})
+	w.look = newLook(w.set.Look, w.set.Letters)
+	a.Settings().SetTheme(w.look)
+	w.win = a.NewWindow("Hillset")
+	w.layers = allLayers()
+	w.build()
+	w.desk.Listen(w.hear)
+	w.follow()
+	return w
+}
+
+// build makes everything that is in the window.
+func (w *Window) build() {
+	w.status = newStatusLine()
+	w.long = w.newBoard(sketch.LongSection)
+	w.cross = w.newBoard(sketch.CrossSection)
+	w.active = w.long
+	w.header = newHeader(w)
+	w.tools = newToolRow(w)
+	w.stages = newStageBar(w)
+	w.export = newExporting(w)
+	w.pages = []sidePage{w.hillPage(), w.soilPage(), w.waterPage(), w.boxPage(), w.cutPage(), w.fillPage(),
+		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage()}
+	w.side = container.NewStack()
+	sections := container.NewHSplit(captioned("Long section, into the hill", w.long), captioned("Cross section, looking into the hill", w.cross))
+	sections.SetOffset(0.62)
+	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, sections)
+	side := container.New(&exactly{sideWidth}, container.NewBorder(w.pageButtons(), nil, nil, nil, container.New(&inset{6, 4}, w.side)))
+	right := container.NewBorder(nil, nil, rule(), nil, side)
+	w.win.SetContent(container.NewBorder(
+		container.NewBorder(nil, rule(), nil, nil, w.header.object()),
+		container.NewBorder(rule(), nil, nil, nil, w.status.object()),
+		nil, right, middle))
+	w.win.SetPadded(false)
+	w.menus = newMenus(w)
+	w.keys()
+	w.openPage("hill")
+}
+
+// rule is a thin line between two parts of the window.
+func rule() fyne.CanvasObject { return widget.NewSeparator() }
+
+// captioned puts a line of words over a board.
+func captioned(text string, b *sketch.Board) fyne.CanvasObject {
+	c := newFlow(text).caption().atMost(1)
+	c.colour = theme.ColorNameForeground
+	return container.NewBorder(container.New(&inset{6, 1}, c), nil, nil, nil, container.NewClip(b))
+}
+
+func (w *Window) newBoard(kind sketch.Kind) *sketch.Board {
+	var b *sketch.Board
+	b = sketch.NewBoard(w.desk, kind, sketch.Options{
+		Palette: w.look.palette,
+		Letters: float64(w.set.Letters),
+		OnStatus: func(text string) {
+			if b != nil {
+				w.active = b
+			}
+			w.status.help(text)
+		},
+		OnProblem:     func(text string) { w.problem(text) },
+		OnToolChanged: func(t sketch.Tool) { w.toolChanged(b, t) },
+	})
+	return b
+}
+
+// hear follows the desk.
+func (w *Window) hear(e desk.Event) {
+	switch e.Kind {
+	case desk.ModelChanged:
+		w.header.waiting()
+		w.showPage()
+	case desk.ViewChanged:
+		w.stages.show()
+		w.header.show()
+		w.tools.show()
+		w.showPage()
+	case desk.ResultReady:
+		w.header.show()
+		w.resultReady()
+	}
+	if e.Err != nil {
+		w.problem(w.explain(e.Err))
+	}
+	w.menus.soon()
+	w.title()
+}
+
+// follow shows everything as the desk has it.
+func (w *Window) follow() {
+	w.header.show()
+	w.tools.show()
+	w.stages.show()
+	w.showPage()
+	w.title()
+}
+
+// title names the file, with a mark when it holds something else.
+func (w *Window) title() {
+	name := w.desk.Project().Title
+	if p := w.desk.Path(); p != "" {
+		name = baseName(p)
+	}
+	if w.desk.Dirty() {
+		name = "* " + name + " (not saved)"
+	}
+	if t := name + " - Hillset"; t != w.win.Title() {
+		w.win.SetTitle(t)
+	}
+}
+
+// edit changes the project from a button.
+func (w *Window) edit(what string, change func(*model.Project) error) bool {
+	err := w.desk.Edit(what, "", change)
+	if err != nil {
+		w.problem(w.explain(err))
+		return false
+	}
+	w.problem("")
+	w.status.say(what)
+	return true
+}
+
+// problem shows what stands in the way; "" when nothing does.
+func (w *Window) problem(text string) { w.status.problem(text) }
+
+// explain says an error in the reader's units.
+func (w *Window) explain(err error) string {
+	var p model.Problem
+	if errors.As(err, &p) {
+		return sentence(w.problemText(p))
+	}
+	return sentence(err.Error())
+}
+
+// problemText names the field in words and says what is wrong with it.
+func (w *Window) problemText(p model.Problem) string {
+	return fieldName(p.Field) + ": " + units.FormatProblem(p, w.desk.Units())
+}
+
+// setLook changes the colours of everything.
+func (w *Window) setLook(name scene.Look) {
+	w.set.Look = name
+	w.restyle()
+}
+
+// setLetters changes the size of letters; it stays between small and large.
+func (w *Window) setLetters(k float32) {
+	w.set.Letters = min(2, max(0.8, k))
+	w.restyle()
+}
+
+func (w *Window) restyle() {
+	w.look = newLook(w.set.Look, w.set.Letters)
+	w.app.Settings().SetTheme(w.look)
+	for _, b := range []*sketch.Board{w.long, w.cross} {
+		b.SetPalette(w.look.palette)
+		b.SetLetters(float64(w.set.Letters))
+	}
+	w.tools.show()
+	w.page.relay()
+	w.keepSettings()
+}
+
+// settle hands over what is being typed, before something is done with the
+// project.
+func (w *Window) settle() {
+	if e, ok := w.win.Canvas().Focused().(*commitEntry); ok {
+		e.hand()
+	}
+}
+
+// keys sends what nobody else has the keys for to the board used last.
+func (w *Window) keys() {
+	c := w.win.Canvas()
+	c.SetOnTypedKey(func(k *fyne.KeyEvent) {
+		if k.Name == fyne.KeyTab {
+			return
+		}
+		w.active.TypedKey(k)
+	})
+	c.SetOnTypedRune(func(r rune) { w.active.TypedRune(r) })
+}
+
+// markPart draws a part of the box as selected in both sections.
+func (w *Window) markPart(part string) {
+	w.marked = part
+	w.long.Mark(part)
+	w.cross.Mark(part)
+}

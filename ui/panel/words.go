@@ -1,0 +1,51 @@
+package panel
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// lowerFirst begins a text with a small letter, unless a name of capitals
+// stands there.
+func lowerFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if second, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(second) {
+		return s
+	}
+	return string(unicode.ToLower(r)) + s[n:]
+}
+
+// numbered puts its number in the list before a name.
+func numbered(i int, name string) string { return fmt.Sprintf("%d  %s", i+1, name) }
+
+// fmtIndex names a thing of a list by its number.
+func fmtIndex(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1) }
+
+// count writes how many there are, for telling lists apart.
+func count(n int) string { return fmt.Sprint(n) }
+
+// plural writes a number with its noun.
+func plural(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+func equal(a, b []string) bool { return slices.Equal(a, b) }
+
+func baseName(path string) string { return filepath.Base(path) }
+
+// freeID is a name made from base that is not taken.
+func freeID(base string, taken func(id string) bool) string {
+	base = strings.ToLower(strings.ReplaceAll(base, " ", "-"))
+	id := base
+	for i := 2; taken(id); i++ {
+		id = fmt.Sprintf("%s-%d", base, i)
+	}
+	return id
+}

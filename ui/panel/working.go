@@ -1,0 +1,132 @@
+package panel
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"hillset/engine/check"
+	"hillset/engine/quantity"
+	"hillset/ui/units"
+)
+
+// part is one paragraph of a working: a heading, or words below one.
+type part struct {
+	head   bool
+	text   string
+	source string // small words below
+}
+
+// object shows a paragraph.
+func (p part) object() fyne.CanvasObject {
+	f := newFlow(p.text)
+	if p.head {
+		f.strong()
+		return container.New(&inset{0, 2}, f)
+	}
+	if p.source == "" {
+		return f
+	}
+	return container.New(&column{gap: 1}, f, newFlow(p.source).caption())
+}
+
+// plain writes paragraphs as text.
+func plain(parts []part) string {
+	var b strings.Builder
+	for _, p := range parts {
+		if p.head && b.Len() > 0 {
+			b.WriteString("\n")
+		}
+		b.WriteString(p.text + "\n")
+		if p.source != "" {
+			b.WriteString("    " + p.source + "\n")
+		}
+	}
+	return b.String()
+}
+
+// checkParts writes the whole of a check: verdict, numbers, remedy, working,
+// assumptions, validity, source.
+func (w *Window) checkParts(c *check.Check) []part {
+	sys := w.desk.Units()
+	out := []part{{head: true, text: sentence(c.Part) + ": " + lowerFirst(c.Title)}}
+	say := func(text string) { out = append(out, part{text: text}) }
+	if c.Verdict() == check.NotChecked {
+		say("Not checked. What is missing: " + c.Missing)
+		return append(out, w.sourceParts(c)...)
+	}
+	say(sentence(c.Verdict().String()) + ": " + timesLimit(c.Worst()) + w.where(c) + ".")
+	if both := bothRatios(c); both != "" {
+		say(both)
+	}
+	say("Asked: " + named(c.Demand, sys) + "\nThere is: " + named(c.Capacity, sys))
+	if c.Remedy != "" {
+		out = append(out, part{head: true, text: "What would bring it within limits"}, part{text: sentence(units.Fill(c.Remedy, c.RemedyQ, sys))})
+	}
+	if len(c.Working) > 0 {
+		out = append(out, part{head: true, text: "Working"})
+		for _, l := range c.Working {
+			out = append(out, part{text: workingText(l, sys), source: l.Source})
+		}
+	}
+	if len(c.Assumptions) > 0 {
+		out = append(out, part{head: true, text: "Taken for granted"})
+		for _, a := range c.Assumptions {
+			say("• " + a)
+		}
+	}
+	return append(out, w.sourceParts(c)...)
+}
+
+// workingText is one step with its words before it.
+func workingText(l check.Line, sys units.System) string {
+	s := units.FormatLine(l, sys)
+	if l.Text == "" {
+		return s
+	}
+	return sentence(l.Text) + ":\n" + s
+}
+
+// sourceParts say where a method holds and where it comes from.
+func (w *Window) sourceParts(c *check.Check) []part {
+	var out []part
+	if c.Validity != "" {
+		out = append(out, part{head: true, text: "Where it holds"}, part{text: c.Validity})
+	}
+	if c.Method != "" || c.Source != "" {
+		out = append(out, part{head: true, text: "Method and source"}, part{text: c.Method, source: c.Source})
+	}
+	return out
+}
+
+// bothRatios says the ratios of both ways of reckoning where there are two.
+func bothRatios(c *check.Check) string {
+	if math.IsNaN(c.Ratio) || math.IsNaN(c.RatioLRFD) {
+		return ""
+	}
+	return fmt.Sprintf("By allowable stress %s, by load and resistance factors %s; the larger decides.", ratioNumber(c.Ratio), ratioNumber(c.RatioLRFD))
+}
+
+func ratioNumber(r float64) string {
+	if math.IsInf(r, 1) {
+		return "without limit"
+	}
+	return units.Number(ceilTo(r, ratioDigits(r)), ratioDigits(r))
+}
+
+// named writes a value with its symbol.
+func named(q quantity.Q, sys units.System) string {
+	if q.Sym == "" {
+		return units.FormatQ(q, sys)
+	}
+	return q.Sym + " = " + units.FormatQ(q, sys)
+}
+
+// copyText puts a text on the clipboard.
+func (w *Window) copyText(text string) {
+	w.app.Clipboard().SetContent(text)
+	w.status.say("Copied as text.")
+}
