@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/model"
@@ -17,7 +16,8 @@ const baseDepth = 1.5
 const minRun = 1e-4
 
 // layout is what both sections are built from: the axis, the box on it, the
-// bedding and the surface of what is dug.
+// bedding and the surface of what is dug. Only st, and dug at the natural
+// stage, differ between the stages.
 type layout struct {
 	p      *model.Project
 	st     model.Stage
@@ -32,7 +32,8 @@ type layout struct {
 	dug     geom.Polyline // surface after digging, below or at the ground
 	left    []Batter
 	right   []Batter
-	roofTop float64 // level of the finished surface over the middle of the roof
+	roofTop float64   // level of the finished surface over the middle of the roof
+	flanks  *[2]flank // beside the wall on the left and on the right, dug
 }
 
 // BoxOf is the row of the box table that the project names.
@@ -73,123 +74,49 @@ func Formation(p *model.Project) float64 {
 // NewLong builds the long section at a stage. An error is a model.Problem that
 // names what is missing or cannot be.
 func NewLong(p *model.Project, t *tables.Set, st model.Stage) (*View, error) {
-	box, err := BoxOf(p, t)
+	plan, err := NewPlan(p, t)
 	if err != nil {
 		return nil, err
 	}
-	ax, err := longAxis(p)
+	long, err := plan.Long()
 	if err != nil {
 		return nil, err
 	}
-	l := &layout{p: p, st: st, box: box, ax: ax, length: true,
-		a: p.Box.Front, b: p.Box.Front + Depth(p, box)}
-	if l.a-p.Cut.Apron < ax.lo || l.b+p.Cut.WorkBack > ax.hi {
-		return nil, model.Problem{Field: "box.front", Value: fmt.Sprintf("%.2f m", l.a),
-			Allowed: fmt.Sprintf("%.2f to %.2f m", ax.lo+p.Cut.Apron, ax.hi-p.Cut.WorkBack-Depth(p, box)),
-			Text:    "the box with its apron and working space reaches beyond the ground line"}
-	}
-	return l.view(math.NaN())
+	return long.At(st)
 }
 
 // NewCross builds the cross section at station x (absolute, along the long
 // section) at a stage, looking into the hill.
 func NewCross(p *model.Project, t *tables.Set, st model.Stage, x float64) (*View, error) {
-	long, err := NewLong(p, t, st)
+	plan, err := NewPlan(p, t)
 	if err != nil {
 		return nil, err
 	}
-	return CrossOf(p, t, long, x)
+	long, err := plan.Long()
+	if err != nil {
+		return nil, err
+	}
+	if _, err := long.Beside(st); err != nil {
+		return nil, err // the long section tells first what cannot be
+	}
+	cross, err := plan.Cross(x)
+	if err != nil {
+		return nil, err
+	}
+	return cross.At(st)
 }
 
 // CrossOf is NewCross with the long section already at hand.
 func CrossOf(p *model.Project, t *tables.Set, long *View, x float64) (*View, error) {
-	box, err := BoxOf(p, t)
+	plan, err := NewPlan(p, t)
 	if err != nil {
 		return nil, err
 	}
-	lax, err := longAxis(p)
+	cross, err := plan.Cross(x)
 	if err != nil {
 		return nil, err
 	}
-	w := Across(p, box)
-	l := &layout{p: p, st: long.Stage, box: box, a: -w / 2, b: w / 2}
-	zg, ok := lax.ground().At(x)
-	if !ok {
-		return nil, model.Problem{Field: "station", Value: fmt.Sprintf("%.2f m", x),
-			Allowed: fmt.Sprintf("%.2f to %.2f m", lax.lo, lax.hi), Text: "the station is outside the ground line"}
-	}
-	half := w/2 + crossReach(p, w, zg-Formation(p), finishAt(p, box, x)-zg) + crossMargin
-	if l.ax, err = crossAxis(p, lax, x, half); err != nil {
-		return nil, err
-	}
-	v, err := l.view(x)
-	if err != nil {
-		return nil, err
-	}
-	return v, nil
-}
-
-// How much ground a cross section shows beyond the works, and the most it
-// shows in all, m. A face or a mound that has not met the ground within the
-// most never will for practical purposes, and is refused by name.
-const (
-	crossMargin = 2.5
-	crossMost   = 60.0
-)
-
-// crossReach is how far the works reach beyond the side of the box: the faces
-// of a cut so deep, or a mound so high, on ground that falls across.
-func crossReach(p *model.Project, w, cut, mound float64) float64 {
-	run := func(h, n float64) float64 {
-		if h <= 0 {
-			return 0
-		}
-		flat := 1/math.Max(n, minRun) - math.Abs(p.Site.CrossSlope)
-		if flat <= h/crossMost {
-			return crossMost
-		}
-		return h / flat
-	}
-	// beside the box the ground may be lower or higher than on the centre line
-	side := math.Abs(p.Site.CrossSlope) * (w/2 + p.Cut.WorkSide + p.Fill.Shoulder)
-	face := p.Cut.WorkSide + run(cut+side, p.Cut.SideBatter)
-	return math.Max(face, p.Fill.Shoulder) + run(mound+side, p.Fill.SideSlope)
-}
-
-// view runs the steps of building a section in order.
-func (l *layout) view(station float64) (*View, error) {
-	l.floor = l.p.Box.Level
-	l.roof = l.floor + l.box.H
-	l.form = Formation(l.p)
-	v := &View{lay: l, Stage: l.st, Long: l.length, Station: station, Ground: l.ax.ground(), Formation: l.form, Water: l.water(),
-		Box: geom.Rect{Min: geom.Vec{l.a, l.floor}, Max: geom.Vec{l.b, l.roof}}, Doors: l.length && l.p.Box.Orientation == model.EndOn}
-	l.dug = l.ax.ground()
-	if l.st.Kind != model.StageNatural {
-		if err := l.dig(v); err != nil {
-			return nil, err
-		}
-	}
-	v.HasBox = l.st.Kind != model.StageNatural && l.st.Kind != model.StageCut
-	v.Finish = l.dug
-	if v.HasBox {
-		v.Bedding = l.bedding()
-		if l.st.Kind != model.StageSet {
-			if err := l.fill(v); err != nil {
-				return nil, err
-			}
-		}
-	}
-	v.Strata = l.strataZones()
-	return v, nil
-}
-
-// water is the level that stands at this stage, NaN for none or not given.
-func (l *layout) water() float64 {
-	z, ok := WaterAt(l.p, l.st)
-	if !ok {
-		return math.NaN()
-	}
-	return z
+	return cross.At(long.Stage)
 }
 
 // WaterAt is the level of standing water at a stage. ok is false where the

@@ -6,6 +6,7 @@ import (
 
 	"hillset/engine/earth"
 	"hillset/engine/model"
+	"hillset/geom"
 )
 
 // thin is the thickness below which a layer is left out of a column, m.
@@ -44,17 +45,21 @@ func (v *View) Columns(f Face) ([]earth.Column, error) {
 		return nil, model.Problem{Field: "fill.backfill", Value: l.p.Fill.Backfill, Allowed: "a soil of the project", Text: "no such soil"}
 	}
 	wedge := h * math.Tan(math.Pi/4-back.Phi*math.Pi/360)
-	beta := s.beta(zw, h)
-	var out []earth.Column
+	beta, water := s.beta(zw, h), math.Inf(-1)
+	if !math.IsNaN(v.Water) {
+		water = v.Water
+	}
+	out := make([]earth.Column, 0, len(wedgeShares))
 	for _, share := range wedgeShares {
 		x := s.edge + s.dir*(share*wedge+faceEps)
 		if s.dir*x >= s.dir*s.limit {
 			break
 		}
-		col, err := l.column(s, x, zw, beta)
+		col, err := l.column(s, x, zw)
 		if err != nil {
 			return nil, err
 		}
+		col.Beta, col.Water = beta, water
 		out = append(out, col)
 	}
 	return out, nil
@@ -112,13 +117,10 @@ func (s side) beta(zw, h float64) float64 {
 
 // column turns the core at x into a column that starts at the level of the
 // fill at the wall.
-func (l *layout) column(s side, x, zw, beta float64) (earth.Column, error) {
-	water := math.Inf(-1)
-	if z := l.water(); !math.IsNaN(z) {
-		water = z
-	}
-	col := earth.Column{Water: water, Beta: beta}
-	for _, c := range l.core(s, x) {
+func (l *layout) column(s side, x, zw float64) (earth.Column, error) {
+	met := l.core(s, x)
+	col := earth.Column{Layers: make([]earth.Layer, 0, len(met))}
+	for _, c := range met {
 		top := math.Min(c.top, zw)
 		if len(col.Layers) == 0 {
 			top = zw
@@ -151,9 +153,7 @@ const below = 1.0
 // core lists what is met going down at x: topsoil, cap, backfill, rock, and
 // the natural strata under what was dug.
 func (l *layout) core(s side, x float64) []core {
-	at := func(line interface {
-		At(float64) (float64, bool)
-	}) float64 {
+	at := func(line geom.Polyline) float64 {
 		z, ok := line.At(x)
 		if !ok {
 			panic(fmt.Sprintf("section: core at %g outside the side %g to %g", x, s.edge, s.limit))
@@ -168,10 +168,9 @@ func (l *layout) core(s side, x float64) []core {
 	if s.dir*(x-s.edge) < l.p.Fill.RockWidth {
 		rock = math.Max(dug, math.Min(z2, l.roof-l.p.Fill.RockTop))
 	}
-	out := []core{
-		{l.p.Fill.TopsoilSoil, z0, z1}, {l.p.Fill.CapSoil, z1, z2},
-		{l.p.Fill.Backfill, z2, rock}, {l.p.Fill.RockSoil, rock, dug},
-	}
+	out := append(make([]core, 0, 4+len(l.ax.strata)),
+		core{l.p.Fill.TopsoilSoil, z0, z1}, core{l.p.Fill.CapSoil, z1, z2},
+		core{l.p.Fill.Backfill, z2, rock}, core{l.p.Fill.RockSoil, rock, dug})
 	for i, st := range l.ax.strata {
 		bottom := math.Inf(-1)
 		if i+1 < len(l.ax.tops) {

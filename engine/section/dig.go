@@ -26,7 +26,6 @@ func (l *layout) dig(v *View) error {
 	line := l.pitLine(l.a-workL, l.b+workR)
 	l.dug = geom.Lower(l.ax.ground(), line)
 	v.CutLine = line
-	v.Excavated = geom.Between(l.ax.ground(), l.dug, l.ax.lo, l.ax.hi)
 	l.describe(v, geom.Vec{l.a - workL, l.form}, geom.Vec{l.b + workR, l.form})
 	return nil
 }

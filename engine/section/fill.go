@@ -15,13 +15,10 @@ type side struct {
 	dug         geom.Polyline
 }
 
-// fill builds the zones beside and on the box and the surface over all.
-func (l *layout) fill(v *View) error {
-	if !l.length {
-		l.roofTop = finishAt(l.p, l.box, v.Station)
-	}
-	var sides []side
-	for _, dir := range []float64{-1, 1} {
+// fill lays the earth beside the box, with the zones of it and the surface
+// over all where they are to be drawn.
+func (l *layout) fill(v *View, drawn bool) error {
+	for _, dir := range [...]float64{-1, 1} {
 		if !l.filled(dir) {
 			continue
 		}
@@ -29,18 +26,18 @@ func (l *layout) fill(v *View) error {
 		if err != nil {
 			return err
 		}
-		sides = append(sides, s)
+		v.sides = append(v.sides, s)
+	}
+	if !drawn {
+		return nil
+	}
+	for _, s := range v.sides {
 		v.Fill = append(v.Fill, l.sideZones(s)...)
 	}
 	if l.st.Cover {
-		zones, err := l.roofZones()
-		if err != nil {
-			return err
-		}
-		v.Fill = append(v.Fill, zones...)
+		v.Fill = append(v.Fill, l.roofZones()...)
 	}
-	v.sides = sides
-	v.Finish = l.silhouette(sides)
+	v.Finish = l.silhouette(v.sides)
 	return nil
 }
 
@@ -62,13 +59,28 @@ func (l *layout) side(dir float64) (side, error) {
 			lead = l.p.Fill.MaxAhead
 		}
 	}
-	s.dug = l.dug.ClipX(math.Min(s.edge, s.limit), math.Max(s.edge, s.limit))
-	f, err := l.profile(dir)
-	if err != nil {
-		return s, err
+	f := l.flank(dir, s.edge, s.limit)
+	if f.err != nil {
+		return s, f.err
 	}
-	s.surface = l.stageSurface(f, s.dug, s.edge, lead)
+	s.dug = f.dug
+	s.surface = l.stageSurface(f.finish, s.dug, s.edge, lead)
 	return s, nil
+}
+
+// flank is what lies beside a wall at every stage, worked out when first asked.
+func (l *layout) flank(dir, edge, limit float64) *flank {
+	k := 0
+	if dir > 0 {
+		k = 1
+	}
+	f := &l.flanks[k]
+	if !f.done {
+		f.done = true
+		f.dug = l.dug.ClipX(math.Min(edge, limit), math.Max(edge, limit))
+		f.finish, f.err = l.profile(f.dug, edge, limit, dir)
+	}
+	return f
 }
 
 // shifted is a line moved down by dz, but not below the dug surface.
@@ -144,11 +156,11 @@ func (l *layout) overBox() geom.Polyline {
 // roofZones is the build-up on the roof: first the laid layers, then backfill,
 // clay cap and topsoil up to the surface. Where the surface comes down below
 // the laid layers they are shown as laid; the soil ends there.
-func (l *layout) roofZones() ([]Zone, error) {
+func (l *layout) roofZones() []Zone {
 	flat := func(z float64) geom.Polyline { return geom.Polyline{{l.a, z}, {l.b, z}} }
 	over := geom.Upper(l.overBox(), flat(l.roof))
 	if geom.AreaBetween(over, flat(l.roof), l.a, l.b) <= 0 {
-		return nil, nil
+		return nil
 	}
 	var out []Zone
 	z := l.roof
@@ -165,7 +177,7 @@ func (l *layout) roofZones() ([]Zone, error) {
 		l.soilZone(Backfill, l.p.Fill.Backfill, geom.Between(body, base, l.a, l.b)),
 		l.soilZone(Cap, l.p.Fill.CapSoil, geom.Between(under, body, l.a, l.b)),
 		l.soilZone(Topsoil, l.p.Fill.TopsoilSoil, geom.Between(geom.Upper(over, base), under, l.a, l.b)))
-	return keepFilled(out), nil
+	return keepFilled(out)
 }
 
 // silhouette is the surface over ground, fill and box, from end to end.

@@ -32,16 +32,11 @@ func Cover(p *model.Project, box tables.Box, x float64) float64 {
 
 // profile is the finished surface of the service stage beside one end of the
 // box: from the edge outwards until it meets what is dug or the ground.
-func (l *layout) profile(dir float64) (geom.Polyline, error) {
-	edge, limit := l.b, l.ax.hi
-	if dir < 0 {
-		edge, limit = l.a, l.ax.lo
-	}
+func (l *layout) profile(dug geom.Polyline, edge, limit, dir float64) (geom.Polyline, error) {
 	line := l.proposed(edge, limit, dir)
 	if dir < 0 {
 		reverse(line)
 	}
-	dug := l.dug.ClipX(math.Min(edge, limit), math.Max(edge, limit))
 	if z, ok := dug.At(edge); !ok || line[edgeIndex(line, dir)][1] <= z {
 		return dug, nil
 	}
