@@ -6,6 +6,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/engine/quantity"
+	"hillset/ui/units"
 )
 
 // answers is the three questions of the head line and what was found.
@@ -14,7 +15,7 @@ func (c *content) answers() table {
 	t.rows = append(t.rows, []cell{{text: "What gives way first, and when?"}, {text: c.first(), bold: true}})
 	for _, a := range []assess.Answer{c.r.Depth, c.r.WaterUp} {
 		if a.Question != "" {
-			t.rows = append(t.rows, []cell{{text: a.Question}, {text: c.answer(a), bold: true}})
+			t.rows = append(t.rows, []cell{{text: a.Question}, {text: AnswerWords(c.r, a, c.o.Units), bold: true}})
 		}
 	}
 	return t
@@ -33,40 +34,42 @@ func (c *content) first() string {
 	return s
 }
 
-// answer puts a solved answer into words.
-func (c *content) answer(a assess.Answer) string {
+// AnswerWords says what was found for one of the two questions that are
+// solved: the value with what it measures, and what gives way beyond it; or
+// why there is no value.
+func AnswerWords(r *assess.Result, a assess.Answer, sys units.System) string {
 	switch {
 	case a.Why != "":
 		return "not solved: " + a.Why
 	case a.None:
-		return "not at all as drawn; what stops it: " + c.governs(a)
+		return "not at all as drawn; what stops it: " + governs(r, a)
 	case !a.Solved || !finite(a.Value):
 		return "not solved"
+	case a.AtLeast:
+		return measure(r, a, sys) + ", the most that was tried"
 	}
-	s := c.measure(a)
-	if a.AtLeast {
-		return s + ", the most that was tried"
-	}
-	return s + "; beyond that: " + c.governs(a)
+	return measure(r, a, sys) + "; beyond that: " + governs(r, a)
 }
 
 // measure says what the value of an answer measures: cover on the roof, fill
 // beside the walls below it, or water above the underside of the box.
-func (c *content) measure(a assess.Answer) string {
-	switch v := c.show(math.Abs(a.Value), quantity.Length); {
+func measure(r *assess.Result, a assess.Answer, sys units.System) string {
+	v := units.Format(math.Abs(a.Value), quantity.Length, sys)
+	switch {
+	case a.Kind == "water" && r.Project != nil:
+		return v + " above the underside, level " + units.FormatLevel(r.Project.Box.Level+a.Value, sys)
 	case a.Kind == "water":
-		return v + " above the underside, level " + c.level(c.p.Box.Level+a.Value)
+		return v + " above the underside"
 	case a.Value < 0:
 		return "no cover, and fill beside it no higher than " + v + " below the roof"
-	default:
-		return "cover of " + v
 	}
+	return "cover of " + v
 }
 
 // governs names the check that sets the limit of an answer.
-func (c *content) governs(a assess.Answer) string {
-	for i := range c.r.Checks {
-		if k := &c.r.Checks[i]; k.ID == a.Governs {
+func governs(r *assess.Result, a assess.Answer) string {
+	for i := range r.Checks {
+		if k := &r.Checks[i]; k.ID == a.Governs {
 			return k.Part + ", " + k.Title
 		}
 	}

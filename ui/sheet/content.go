@@ -216,7 +216,7 @@ func (c *content) unchecked() table {
 		}
 	}
 	for _, b := range c.r.Blocks {
-		t.rows = append(t.rows, []cell{{text: b.Field}, {text: "input"}, {text: b.Error()}})
+		t.rows = append(t.rows, []cell{{text: b.Field}, {text: "input"}, {text: units.FormatProblem(b, c.o.Units)}})
 	}
 	return t
 }
