@@ -186,14 +186,6 @@ func (l *laid) spread(widths []float64, spare float64) {
 	}
 }
 
-func (l *laid) width() float64 {
-	w := float64(len(l.cols)-1) * colGap * l.cap
-	for _, c := range l.widths {
-		w += c
-	}
-	return w
-}
-
 func (l *laid) headHeight() float64 {
 	h := l.cap*headShare + titleGap*l.cap
 	if l.hasHeads() {
