@@ -99,8 +99,9 @@ func (it *checkItem) set(c *check.Check) {
 
 // Sizes of an item, in units.
 const (
-	itemPad  = 3
-	itemSign = 22
+	itemPad   = 3
+	itemSign  = 22
+	itemRight = 12 // free of the bar of the scroller
 )
 
 // MinSize is two lines high.
@@ -131,9 +132,9 @@ func (r *checkItemRenderer) Layout(s fyne.Size) {
 	it.sign.Move(fyne.NewPos(4, (s.Height-14)/2))
 	row := func(left, right *canvas.Text, full string, y float32) float32 {
 		rm := right.MinSize()
-		right.Move(fyne.NewPos(s.Width-rm.Width-itemPad, y))
+		right.Move(fyne.NewPos(s.Width-rm.Width-itemRight, y))
 		right.Resize(rm)
-		left.Text = fitted(full, s.Width-itemSign-rm.Width-3*itemPad, left.TextSize, left.TextStyle)
+		left.Text = fitted(full, s.Width-itemSign-rm.Width-itemRight-2*itemPad, left.TextSize, left.TextStyle)
 		left.Move(fyne.NewPos(itemSign, y))
 		left.Resize(left.MinSize())
 		left.Refresh()

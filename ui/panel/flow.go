@@ -67,7 +67,7 @@ func (f *flow) paint(n fyne.ThemeColorName) {
 
 // pitch is the height of a line.
 func (f *flow) pitch() float32 {
-	return fyne.MeasureText("Ag", theme.Size(f.size), f.style).Height + 1
+	return fyne.MeasureText("Ag", theme.Size(f.size), f.style).Height
 }
 
 // lay breaks the text for the present width.

@@ -63,6 +63,11 @@ func (pg *page) show(w *Window) {
 	}
 	fresh := !pg.isMade || sig != pg.made
 	if fresh {
+		for _, r := range pg.rows {
+			if d, ok := r.(interface{ die() }); ok {
+				d.die()
+			}
+		}
 		pg.rows = pg.make(p)
 		pg.made, pg.isMade = sig, true
 		objs := []fyne.CanvasObject{newFlow(pg.help).caption()}

@@ -65,6 +65,7 @@ func (w *Window) waterTable() *waterRow {
 			r.say(w.explain(err))
 			return
 		}
+		keptWater(pts, w.desk.Project().Site.Water.Observed, w.desk.Units())
 		if r.commit(func(p *model.Project) error { p.Site.Water.Observed = pts; return nil }) {
 			r.entry.taken()
 			r.show(w.desk.Project(), w.desk.Units())
@@ -76,11 +77,25 @@ func (w *Window) waterTable() *waterRow {
 	return r
 }
 
+// keptWater is kept for observed levels.
+func keptWater(typed, before []model.WaterPoint, sys units.System) {
+	var a, b []model.Vec
+	for _, q := range typed {
+		a = append(a, q.Pos)
+	}
+	for _, q := range before {
+		b = append(b, q.Pos)
+	}
+	for i, v := range kept(a, b, sys) {
+		typed[i].Pos = v
+	}
+}
+
 // waterText writes observed levels as the table shows them.
 func waterText(pts []model.WaterPoint, sys units.System) string {
 	var b strings.Builder
 	for _, q := range pts {
-		cells := []string{units.Entry(q.Pos[0], quantity.Length, sys), units.Entry(q.Pos[1], quantity.Length, sys), q.Season, q.Note}
+		cells := []string{surveyed(q.Pos[0], sys), surveyed(q.Pos[1], sys), q.Season, q.Note}
 		b.WriteString(strings.TrimRight(strings.Join(cells, "; "), "; ") + "\n")
 	}
 	return b.String()

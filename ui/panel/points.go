@@ -3,6 +3,7 @@ package panel
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -79,9 +80,41 @@ func (r *lineRow) show(p *model.Project, sys units.System) {
 func lineText(pts []model.Vec, sys units.System) string {
 	var b strings.Builder
 	for _, q := range pts {
-		fmt.Fprintf(&b, "%s\t%s\n", units.Entry(q[0], quantity.Length, sys), units.Entry(q[1], quantity.Length, sys))
+		b.WriteString(pointText(q, sys) + "\n")
 	}
 	return b.String()
+}
+
+// pointText is one line of the table. Feet stand in decimals there, as on a
+// staff.
+func pointText(q model.Vec, sys units.System) string {
+	return surveyed(q[0], sys) + "\t" + surveyed(q[1], sys)
+}
+
+// surveyed writes a distance or level to 1 mm or 0.001 ft.
+func surveyed(v float64, sys units.System) string {
+	size, err := units.Parse(quantity.Length, "1", sys)
+	if err != nil {
+		panic("panel: a bare 1 is no length: " + err.Error())
+	}
+	s := strconv.FormatFloat(v/size, 'f', 3, 64)
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".") + " " + units.Unit(quantity.Length, sys)
+}
+
+// kept puts the exact points of before in place of those that were typed just
+// as they are shown, so that a table loses nothing of the lines that nobody
+// touched.
+func kept(typed, before []model.Vec, sys units.System) []model.Vec {
+	exact := map[string]model.Vec{}
+	for _, q := range before {
+		exact[pointText(q, sys)] = q
+	}
+	for i, q := range typed {
+		if e, ok := exact[pointText(q, sys)]; ok {
+			typed[i] = e
+		}
+	}
+	return typed
 }
 
 // take reads the table, mending it as asked, and puts it in the project.
@@ -97,6 +130,7 @@ func (r *lineRow) take(text string, mending survey.Offer) {
 		return
 	}
 	r.mend.Hide()
+	pts = kept(pts, *r.ref(r.w.desk.Project()), r.w.desk.Units())
 	if r.commit(func(p *model.Project) error { *r.ref(p) = pts; return nil }) {
 		r.entry.taken()
 		r.show(r.w.desk.Project(), r.w.desk.Units())

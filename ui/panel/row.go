@@ -23,15 +23,21 @@ type labelled struct {
 	box   *fyne.Container
 	help  *flow
 	fault *flow
+	dead  bool // the page has other rows now; what is still typed here counts for nothing
 }
 
-// labelShare is the part of a row's width that the label takes.
-const labelShare = 0.52
+// Parts of a row's width that the label takes: of a number, of a list to
+// choose from, of a text.
+const (
+	numberShare = 0.55
+	choiceShare = 0.42
+	textShare   = 0.28
+)
 
-func (w *Window) newLabelled(label, help string, control fyne.CanvasObject) *labelled {
+func (w *Window) newLabelled(label, help string, share float32, control fyne.CanvasObject) *labelled {
 	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}
 	l.fault.colour = theme.ColorNameError
-	line := container.New(&halves{share: labelShare}, newFlow(label), control)
+	line := container.New(&halves{share: share}, newFlow(label), control)
 	l.box = container.New(&column{gap: 1}, line, l.fault, l.help)
 	return l
 }
@@ -45,6 +51,7 @@ func (w *Window) stacked(label, help string, control fyne.CanvasObject) *labelle
 }
 
 func (l *labelled) object() fyne.CanvasObject { return l.box }
+func (l *labelled) die()                      { l.dead = true }
 
 // say shows what is wrong with the value, or clears it.
 func (l *labelled) say(text string) {
@@ -63,6 +70,9 @@ func (l *labelled) tell(text string) {
 // commit changes the project, and says so beside the value when that cannot
 // be.
 func (l *labelled) commit(change func(*model.Project) error) bool {
+	if l.dead {
+		return false
+	}
 	err := l.w.desk.Edit(l.label, "", change)
 	if err != nil {
 		l.say(l.w.explain(err))

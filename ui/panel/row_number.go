@@ -63,7 +63,7 @@ func (n *number) show(p *model.Project, sys units.System) {
 	case ok && math.IsNaN(v):
 		text = units.None
 	case ok:
-		text = units.Entry(v, n.kind, sys)
+		text = brief(v, n.kind, sys)
 	}
 	if n.entry.show(text) {
 		n.say("")
@@ -96,7 +96,7 @@ func (n *number) take(text string) {
 func (w *Window) num(label, help string, kind quantity.Kind, ref func(p *model.Project) *float64) *number {
 	n := &number{kind: kind, size: 1, ref: ref}
 	n.entry = newCommitEntry(n.take)
-	n.labelled = w.newLabelled(label, help, n.entry)
+	n.labelled = w.newLabelled(label, help, numberShare, n.entry)
 	n.entry.back = func() { n.say("") }
 	return n
 }
@@ -142,7 +142,7 @@ func (r *text) take(s string) {
 func (w *Window) text(label, help string, ref func(p *model.Project) *string) *text {
 	r := &text{ref: ref}
 	r.entry = newCommitEntry(r.take)
-	r.labelled = w.newLabelled(label, help, r.entry)
+	r.labelled = w.newLabelled(label, help, textShare, r.entry)
 	r.entry.back = func() { r.say("") }
 	return r
 }

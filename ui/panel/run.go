@@ -55,7 +55,7 @@ func Run(o Options) (err error) {
 		defer stop()
 	}
 	a := app.NewWithID(AppID)
-	w := newWindow(a, at, fyne.Do)
+	w := newWindow(a, at, o.settings(at), fyne.Do)
 	w.start(o)
 	w.win.ShowAndRun()
 	return nil
@@ -153,15 +153,20 @@ func keepCrashes() (stop func(), err error) {
 	return func() { f.Close() }, nil
 }
 
-// start shows what the options ask for.
-func (w *Window) start(o Options) {
+// settings are those kept from last time, changed as the options ask.
+func (o Options) settings(at places) settings {
+	set := readSettings(at.config)
 	if width, height, err := o.size(); err == nil && width > 0 {
-		w.set.Width, w.set.Height = width, height
+		set.Width, set.Height = width, height
 	}
 	if o.Look != "" {
-		w.set.Look = scene.Look(o.Look)
-		w.restyle()
+		set.Look = scene.Look(o.Look)
 	}
+	return set
+}
+
+// start shows what the options ask for.
+func (w *Window) start(o Options) {
 	w.win.Resize(fyne.NewSize(w.set.Width, w.set.Height))
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })

@@ -75,6 +75,7 @@ func (s *stageBar) show() {
 		s.slide.Min, s.slide.Max = lo, hi
 		s.slide.Refresh()
 	}
+	s.w.station = d.Station()
 	if x := d.Station(); x != s.slide.Value {
 		s.slide.SetValue(x)
 	}

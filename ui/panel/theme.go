@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
-	"hillset/assets"
 	"hillset/ui/scene"
 )
 
@@ -18,11 +17,6 @@ type look struct {
 	palette scene.Palette
 	scale   float32
 }
-
-var (
-	regular = fyne.NewStaticResource("regular.ttf", assets.Regular())
-	bold    = fyne.NewStaticResource("bold.ttf", assets.Bold())
-)
 
 // newLook makes the theme of a look; scale enlarges letters and controls.
 func newLook(name scene.Look, scale float32) *look {

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"hillset/engine/assess"
@@ -46,6 +45,8 @@ type Window struct {
 
 	export exporting
 	marked string // part marked in the sections
+
+	station float64 // that the cross section was drawn at last
 }
 
 // places are the folders that the window keeps things in; empty keeps none.
@@ -56,8 +57,8 @@ const sideWidth = 344
 
 // newWindow makes the window over a fresh desk. post runs a function on the
 // goroutine of the user interface.
-func newWindow(a fyne.App, at places, post func(func())) *Window {
-	w := &Window{app: a, tables: tables.Default(), post: post, places: at, set: readSettings(at.config)}
+func newWindow(a fyne.App, at places, set settings, post func(func())) *Window {
+	w := &Window{app: a, tables: tables.Default(), post: post, places: at, set: set}
 	w.desk = desk.New(desk.Options{
 		Assess: func(ctx context.Context, p *model.Project) (*assess.Result, error) {
 			return assess.Run(ctx, p, w.tables)
@@ -90,7 +91,7 @@ func (w *Window) build() {
 	w.pages = []sidePage{w.hillPage(), w.soilPage(), w.waterPage(), w.boxPage(), w.cutPage(), w.fillPage(),
 		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage()}
 	w.side = container.NewStack()
-	sections := container.NewHSplit(captioned("Long section, into the hill", w.long), captioned("Cross section, looking into the hill", w.cross))
+	sections := container.NewHSplit(container.NewClip(w.long), container.NewClip(w.cross))
 	sections.SetOffset(0.62)
 	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, sections)
 	side := container.New(&exactly{sideWidth}, container.NewBorder(w.pageButtons(), nil, nil, nil, container.New(&inset{6, 4}, w.side)))
@@ -107,13 +108,6 @@ func (w *Window) build() {
 
 // rule is a thin line between two parts of the window.
 func rule() fyne.CanvasObject { return widget.NewSeparator() }
-
-// captioned puts a line of words over a board.
-func captioned(text string, b *sketch.Board) fyne.CanvasObject {
-	c := newFlow(text).caption().atMost(1)
-	c.colour = theme.ColorNameForeground
-	return container.NewBorder(container.New(&inset{6, 1}, c), nil, nil, nil, container.NewClip(b))
-}
 
 func (w *Window) newBoard(kind sketch.Kind) *sketch.Board {
 	var b *sketch.Board
@@ -145,6 +139,7 @@ func (w *Window) hear(e desk.Event) {
 		w.showPage()
 	case desk.ResultReady:
 		w.header.show()
+		w.followStation()
 		w.resultReady()
 	}
 	if e.Err != nil {
@@ -152,6 +147,16 @@ func (w *Window) hear(e desk.Event) {
 	}
 	w.menus.soon()
 	w.title()
+}
+
+// followStation moves the cross section to the middle of the box when nobody
+// has chosen another place: the first result knows where that is.
+func (w *Window) followStation() {
+	if x := w.desk.Station(); x != w.station {
+		w.station = x
+		w.cross.ModelChanged()
+		w.stages.show()
+	}
 }
 
 // follow shows everything as the desk has it.
@@ -225,6 +230,7 @@ func (w *Window) restyle() {
 		b.SetPalette(w.look.palette)
 		b.SetLetters(float64(w.set.Letters))
 	}
+	w.win.Content().Refresh()
 	w.tools.show()
 	w.page.relay()
 	w.keepSettings()

@@ -2,11 +2,15 @@ package panel
 
 import (
 	"fmt"
+	"math"
 	"path/filepath"
 	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"hillset/engine/quantity"
+	"hillset/ui/units"
 )
 
 // lowerFirst begins a text with a small letter, unless a name of capitals
@@ -34,6 +38,26 @@ func plural(n int, one, more string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)
+}
+
+// brief shows a value for a field without the decimals that only a conversion
+// of units made: to three decimals of the shown unit, small values to four
+// digits. Leaving the field as it is keeps the exact value.
+func brief(v float64, kind quantity.Kind, sys units.System) string {
+	size, err := units.Parse(kind, "1", sys)
+	full := units.Entry(v, kind, sys)
+	if err != nil || size == 0 || v == 0 || kind == quantity.Slope && v < 1e-3 {
+		return full
+	}
+	n := v / size
+	k := math.Pow10(3)
+	if a := math.Abs(n); a < 1 {
+		k = math.Pow10(3 - int(math.Floor(math.Log10(a))))
+	}
+	if short := units.Entry(math.Round(n*k)/k*size, kind, sys); len(short) < len(full) {
+		return short
+	}
+	return full
 }
 
 func equal(a, b []string) bool { return slices.Equal(a, b) }

@@ -87,7 +87,7 @@ func workingText(l check.Line, sys units.System) string {
 	if l.Text == "" {
 		return s
 	}
-	return sentence(l.Text) + ":\n" + s
+	return sentence(strings.TrimRight(l.Text, ": ")) + ":\n" + s
 }
 
 // sourceParts say where a method holds and where it comes from.
