@@ -2,8 +2,11 @@ package sheet
 
 import (
 	"bytes"
+	"go/parser"
+	"go/token"
 	"image/color"
 	"math"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -308,5 +311,23 @@ func TestTenThousandLinesStaySmall(t *testing.T) {
 func BenchmarkTenThousandLines(b *testing.B) {
 	for b.Loop() {
 		hatchLines(b, 10000)
+	}
+}
+
+func TestOneFileKnowsTheLibrary(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	must(t, err)
+	var knows []string
+	for _, f := range files {
+		src, err := parser.ParseFile(token.NewFileSet(), f, nil, parser.ImportsOnly)
+		must(t, err)
+		for _, i := range src.Imports {
+			if strings.Contains(i.Path.Value, "gofpdf") {
+				knows = append(knows, f)
+			}
+		}
+	}
+	if len(knows) != 1 || knows[0] != "gofpdf.go" {
+		t.Errorf("the PDF library is known to %v", knows)
 	}
 }
