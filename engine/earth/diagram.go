@@ -105,9 +105,10 @@ func (d Diagram) Slice(top, bottom float64) Diagram {
 	if top <= bottom {
 		return nil
 	}
-	out := Diagram{d.At(top)}
-	for i := d.below(top); i < len(d) && d[i].Level > bottom; i++ {
-		out = append(out, d[i])
+	from, to := d.below(top), d.from(bottom)
+	out := append(make(Diagram, 0, max(0, to-from)+2), d.At(top))
+	if from < to {
+		out = append(out, d[from:to]...)
 	}
 	return append(out, d.AtAbove(bottom))
 }

@@ -1,48 +1,53 @@
 package earth
 
-import "slices"
+import "math"
 
 // Merge is the pointwise larger total pressure of two diagrams, with rows at
 // the levels of both and where they cross. Where only one of them reaches it
 // is that one. Each row keeps the parts of the diagram that it comes from, so
 // that at a crossing two rows with the same total stand at one level.
 func Merge(a, b Diagram) Diagram {
-	var levels []float64
-	for _, d := range []Diagram{a, b} {
-		for i := range d {
-			levels = append(levels, d[i].Level)
+	out := make(Diagram, 0, len(a)+len(b)+4)
+	top := math.Inf(1)
+	for i, j := 0, 0; i < len(a) || j < len(b); {
+		bottom := math.Inf(-1)
+		if i < len(a) {
+			bottom = a[i].Level
 		}
-	}
-	slices.SortFunc(levels, func(p, q float64) int {
-		switch {
-		case p > q:
-			return -1
-		case p < q:
-			return 1
+		if j < len(b) {
+			bottom = math.Max(bottom, b[j].Level)
 		}
-		return 0
-	})
-	levels = slices.Compact(levels)
-	var out Diagram
-	for i := 1; i < len(levels); i++ {
-		out = out.larger(a, b, levels[i-1], levels[i])
+		if !math.IsInf(top, 1) {
+			out = out.larger(a, b, i, j, top, bottom)
+		}
+		top = bottom
+		i, j = a.past(i, top), b.past(j, top)
 	}
 	return out
 }
 
-// larger adds the larger of two diagrams between two neighbouring levels.
-func (d Diagram) larger(a, b Diagram, top, bottom float64) Diagram {
-	inA, inB := a.covers(top, bottom), b.covers(top, bottom)
+// past goes on from row i to the first row that lies below a level.
+func (d Diagram) past(i int, level float64) int {
+	for i < len(d) && d[i].Level >= level {
+		i++
+	}
+	return i
+}
+
+// larger adds the larger of two diagrams between two levels, where i and j are
+// the first rows below the upper one and no row stands between.
+func (d Diagram) larger(a, b Diagram, i, j int, top, bottom float64) Diagram {
+	a1, a2, inA := a.stretch(i, top, bottom)
+	b1, b2, inB := b.stretch(j, top, bottom)
 	if !inA && !inB {
 		return d.join(Row{Level: top}, Row{Level: bottom})
 	}
 	if !inB {
-		return d.join(a.At(top), a.AtAbove(bottom))
+		return d.join(a1, a2)
 	}
 	if !inA {
-		return d.join(b.At(top), b.AtAbove(bottom))
+		return d.join(b1, b2)
 	}
-	a1, a2, b1, b2 := a.At(top), a.AtAbove(bottom), b.At(top), b.AtAbove(bottom)
 	p, q := a1.Total-b1.Total, a2.Total-b2.Total
 	if p*q < 0 {
 		z := top - (top-bottom)*p/(p-q)
@@ -58,16 +63,28 @@ func (d Diagram) larger(a, b Diagram, top, bottom float64) Diagram {
 	return d.join(b1, b2)
 }
 
-// covers says whether a diagram reaches over a stretch of wall.
-func (d Diagram) covers(top, bottom float64) bool {
-	return len(d) > 0 && d[0].Level >= top && d[len(d)-1].Level <= bottom
+// stretch is the pressure just below the level top and just above the level
+// bottom, which both lie between row i-1 and row i; ok is false where the
+// diagram does not reach over them.
+func (d Diagram) stretch(i int, top, bottom float64) (upper, lower Row, ok bool) {
+	if i == 0 || i == len(d) {
+		return upper, lower, false
+	}
+	upper, lower = d[i-1], d[i]
+	if upper.Level != top {
+		upper = between(&d[i-1], &d[i], top)
+	}
+	if lower.Level != bottom {
+		lower = between(&d[i-1], &d[i], bottom)
+	}
+	return upper, lower, true
 }
 
 // join adds rows, leaving out those that repeat the last one.
 func (d Diagram) join(rows ...Row) Diagram {
-	for _, r := range rows {
-		if n := len(d); n == 0 || d[n-1] != r {
-			d = append(d, r)
+	for i := range rows {
+		if n := len(d); n == 0 || d[n-1] != rows[i] {
+			d = append(d, rows[i])
 		}
 	}
 	return d
