@@ -44,8 +44,8 @@ func (in Rail) form() railForm {
 	return railForm{10, 0.6, 1.1}
 }
 
-// railKind is what differs between the rails.
-type railKind struct {
+// RailKind is what differs between the rails: one of the kinds below.
+type RailKind struct {
 	id, title string
 	axis      steel.Axis
 	yield     bool // to first yield only: rails that are also part of the welded shell
@@ -69,7 +69,7 @@ func (in Rail) check() error {
 }
 
 // solve does the statics and strengths of a rail.
-func (in Rail) solve(kind railKind) (RailResult, error) {
+func (in Rail) solve(kind *RailKind) (RailResult, error) {
 	var r RailResult
 	if err := in.check(); err != nil {
 		return r, err
@@ -104,8 +104,21 @@ func longest(w, mc, vc float64, f railForm) float64 {
 	return math.Min(math.Sqrt(f.m*mc/w), vc/(f.v*w))
 }
 
-// rail makes the check of a rail.
-func rail(in Rail, kind railKind) (check.Check, RailResult, error) {
+// ID is the stable name of the check.
+func (kind *RailKind) ID() string { return kind.id }
+
+// Ratio is the ratio that decides in the check of a rail, without its working.
+// It refuses what Check refuses.
+func (kind *RailKind) Ratio(in Rail) (float64, error) {
+	r, err := in.solve(kind)
+	if err != nil {
+		return 0, err
+	}
+	return math.Max(math.Max(r.MRatio.ASD, r.VRatio.ASD), math.Max(r.MRatio.LRFD, r.VRatio.LRFD)), nil
+}
+
+// Check makes the check of a rail.
+func (kind *RailKind) Check(in Rail) (check.Check, RailResult, error) {
 	r, err := in.solve(kind)
 	if err != nil {
 		return check.Check{}, r, err
@@ -137,7 +150,7 @@ func rail(in Rail, kind railKind) (check.Check, RailResult, error) {
 }
 
 // railWorking writes the working of a rail.
-func railWorking(in Rail, kind railKind, r *RailResult) []check.Line {
+func railWorking(in Rail, kind *RailKind, r *RailResult) []check.Line {
 	f := in.form()
 	name, modulus := "S", in.Bar.YieldMoment(kind.axis, 1)
 	if r.Mn > modulus*in.Steel.Fy*(1+1e-9) {
@@ -183,63 +196,61 @@ func railWorking(in Rail, kind railKind, r *RailResult) []check.Line {
 
 const shellAssume = "Bends sideways between its supports, to first yield; the sheets it is welded to hold it against twisting."
 
-// TopRail checks a top side rail under the top reaction of the side sheet.
-// Span is the spacing of ribs, or the length of the box where there are none.
-func TopRail(in Rail) (check.Check, RailResult, error) {
-	return rail(in, railKind{
+// The kinds of rail.
+var (
+	KindTopRail = &RailKind{
 		id: "top-rail", title: "Top side rail", axis: steel.Y, yield: true, assume: []string{shellAssume},
 		remedy: "Ribs no further apart than {0}, or a wale near the top with a bar of modulus {1} behind the rail.",
-	})
-}
-
-// BottomRail checks a bottom side rail under the bottom reaction of the side
-// sheet. Span is the spacing of the floor cross members, about 0.3 m.
-func BottomRail(in Rail) (check.Check, RailResult, error) {
-	return rail(in, railKind{
+	}
+	KindBottomRail = &RailKind{
 		id: "bottom-rail", title: "Bottom side rail", axis: steel.Y, yield: true,
 		assume: []string{shellAssume, "Every floor cross member is there and welded to the rail."},
 		remedy: "Cross members or struts under the floor no further apart than {0}, or a rail of modulus {1}.",
-	})
-}
+	}
+	KindHeader = &RailKind{
+		id: "header", title: "Header of the blind end", axis: steel.Y, yield: true,
+		assume: []string{shellAssume, "The roof sheet, folded across the box, does not hold the header."},
+		remedy: "A bar of modulus {1} along the header from post to post, or a strut lengthwise so that no span exceeds {0}.",
+	}
+	KindSill = &RailKind{
+		id: "sill", title: "Sill of the blind end", axis: steel.Y, yield: true,
+		assume: []string{shellAssume, "The floor does not hold the sill."},
+		remedy: "A sill of modulus {1}, or struts under the floor so that no span exceeds {0}.",
+	}
+	KindWale = &RailKind{
+		id: "wale", title: "Wale", axis: steel.X,
+		assume: []string{"Its depth stands square to the wall; it touches every crest."},
+		remedy: "Supports of the wale no further apart than {0}, or a bar of modulus {1}.",
+	}
+	KindPurlin = &RailKind{
+		id: "purlin", title: "Roof purlin", axis: steel.X,
+		assume: []string{"Its depth stands upright; it touches every corrugation."},
+		remedy: "Ribs no further apart than {0}, or a bar of modulus {1}.",
+	}
+)
+
+// TopRail checks a top side rail under the top reaction of the side sheet.
+// Span is the spacing of ribs, or the length of the box where there are none.
+func TopRail(in Rail) (check.Check, RailResult, error) { return KindTopRail.Check(in) }
+
+// BottomRail checks a bottom side rail under the bottom reaction of the side
+// sheet. Span is the spacing of the floor cross members, about 0.3 m.
+func BottomRail(in Rail) (check.Check, RailResult, error) { return KindBottomRail.Check(in) }
 
 // Header checks the header over the blind end under the top reaction of the
 // end sheet. Span is the width between the corner posts. The corrugations of
 // the roof run across the box, so the roof folds like a bellows and gives the
 // header no help.
-func Header(in Rail) (check.Check, RailResult, error) {
-	return rail(in, railKind{
-		id: "header", title: "Header of the blind end", axis: steel.Y, yield: true,
-		assume: []string{shellAssume, "The roof sheet, folded across the box, does not hold the header."},
-		remedy: "A bar of modulus {1} along the header from post to post, or a strut lengthwise so that no span exceeds {0}.",
-	})
-}
+func Header(in Rail) (check.Check, RailResult, error) { return KindHeader.Check(in) }
 
 // Sill checks the sill under the blind end, under the bottom reaction of the
 // end sheet.
-func Sill(in Rail) (check.Check, RailResult, error) {
-	return rail(in, railKind{
-		id: "sill", title: "Sill of the blind end", axis: steel.Y, yield: true,
-		assume: []string{shellAssume, "The floor does not hold the sill."},
-		remedy: "A sill of modulus {1}, or struts under the floor so that no span exceeds {0}.",
-	})
-}
+func Sill(in Rail) (check.Check, RailResult, error) { return KindSill.Check(in) }
 
 // Wale checks a wale under the reaction of the sheet on it, spanning between
 // ribs or corner posts, its depth H square to the wall.
-func Wale(in Rail) (check.Check, RailResult, error) {
-	return rail(in, railKind{
-		id: "wale", title: "Wale", axis: steel.X,
-		assume: []string{"Its depth stands square to the wall; it touches every crest."},
-		remedy: "Supports of the wale no further apart than {0}, or a bar of modulus {1}.",
-	})
-}
+func Wale(in Rail) (check.Check, RailResult, error) { return KindWale.Check(in) }
 
 // Purlin checks a beam along the box under the roof sheet, spanning between
 // ribs.
-func Purlin(in Rail) (check.Check, RailResult, error) {
-	return rail(in, railKind{
-		id: "purlin", title: "Roof purlin", axis: steel.X,
-		assume: []string{"Its depth stands upright; it touches every corrugation."},
-		remedy: "Ribs no further apart than {0}, or a bar of modulus {1}.",
-	})
-}
+func Purlin(in Rail) (check.Check, RailResult, error) { return KindPurlin.Check(in) }
