@@ -17,7 +17,7 @@ type offer func(id, part string, ratio float64, write func() (check.Check, error
 
 // bearing offers the pressure of the pads on the rock bed, and on the ground
 // below it after it has spread 2:1 through the bed (memory).
-func (j *job) bearing(v *section.View, b *body, s *ground.Slide, add offer) error {
+func (j *job) bearing(v *section.View, s *ground.Slide, add offer) error {
 	if s.Normal <= 0 {
 		return nil // afloat: flotation says so
 	}

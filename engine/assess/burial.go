@@ -91,7 +91,7 @@ func fillHeight(strip box.Strip, l earth.Layer, flooded bool) (h float64, whole 
 			err = e
 			return false
 		}
-		return wallLoad{result: r}.ratio() <= 1
+		return (&wallLoad{result: r}).ratio() <= 1
 	}
 	if within(strip.Height) {
 		return strip.Height, true, err
@@ -103,7 +103,7 @@ func fillHeight(strip box.Strip, l earth.Layer, flooded bool) (h float64, whole 
 // roofBurial is the depth of one soil that the roof sheet bears, arching
 // factor included, without thrust from the walls.
 func (j *job) roofBurial(so model.Soil) (float64, error) {
-	strip, err := j.roofStrip(model.Stage{}, roofAt{}, box.Pair{})
+	strip, err := j.roofStrip(0)
 	if err != nil {
 		return 0, err
 	}

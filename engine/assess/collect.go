@@ -12,7 +12,7 @@ import (
 // the governing one of each part is, since the working costs far more than the
 // number.
 type candidate struct {
-	id, part   string
+	slot
 	stage      string
 	station    float64
 	hasStation bool
@@ -20,35 +20,33 @@ type candidate struct {
 	write      func() (check.Check, error)
 }
 
-// key tells which candidates compete.
-func (c candidate) key() string { return c.id + "\x00" + c.part }
+// slot is what candidates compete for: a check of a part.
+type slot struct{ id, part string }
 
 // worstOf keeps the candidate with the largest ratio for each check and part;
-// of equals the earlier stage and station, so that the outcome does not depend
-// on the order of the workers.
+// of equals the one offered first, so the earlier stage and station.
 type worstOf struct {
-	order []string
-	best  map[string]candidate
+	order []slot
+	best  map[slot]candidate
 }
 
-func newWorst() *worstOf { return &worstOf{best: map[string]candidate{}} }
+func newWorst() *worstOf { return &worstOf{best: map[slot]candidate{}} }
 
 func (w *worstOf) add(c candidate) {
-	k := c.key()
-	old, ok := w.best[k]
+	old, ok := w.best[c.slot]
 	if !ok {
-		w.order = append(w.order, k)
+		w.order = append(w.order, c.slot)
 	}
 	if !ok || c.ratio > old.ratio {
-		w.best[k] = c
+		w.best[c.slot] = c
 	}
 }
 
 // checks writes the winners out, worst first.
 func (w *worstOf) checks() []check.Check {
 	out := make([]check.Check, 0, len(w.order))
-	for _, k := range w.order {
-		c := w.best[k]
+	for _, s := range w.order {
+		c := w.best[s]
 		made, err := c.write()
 		if err != nil {
 			made = check.Unchecked(c.id, c.id, c.part, err.Error())

@@ -11,18 +11,23 @@ import (
 // cut offers the checks of the open excavation: the batter of the back face
 // and of the two side faces where they are highest, the spoil heap, the way
 // out of the gap.
-func (j *job) cut(v *section.View, sr *stageResult) error {
-	j.face(v, v.Batters, "cut face", sr)
-	cv, err := section.CrossOf(j.p, j.t, v, j.backX)
+func (j *job) cut(plan *section.Plan, sr *stageResult, worst *worstOf) error {
+	v := sr.view
+	add := func(c check.Check) {
+		worst.add(candidate{slot: slot{c.ID, c.Part}, stage: sr.st.ID, ratio: ratioOf(c.Ratio, c.RatioLRFD),
+			write: func() (check.Check, error) { return c, nil }})
+	}
+	j.face(v, "cut face", add)
+	cross, err := plan.Cross(j.backX)
 	if err != nil {
 		return err
 	}
-	j.face(cv, cv.Batters, "side faces of the cut", sr)
-	h := v.CutHeight
-	add := func(c check.Check) {
-		sr.add(candidate{id: c.ID, part: c.Part, stage: v.Stage.ID, ratio: ratioOf(c.Ratio, c.RatioLRFD),
-			write: func() (check.Check, error) { return c, nil }})
+	cv, err := cross.Beside(sr.st)
+	if err != nil {
+		return err
 	}
+	j.face(cv, "side faces of the cut", add)
+	h := v.CutHeight
 	if j.p.Cut.Spoil.Height > 0 && h > 0 {
 		add(dig.SpoilCheck(dig.SpoilInput{Part: "spoil heap", Setback: j.p.Cut.Spoil.Setback, Height: j.p.Cut.Spoil.Height, CutHeight: h, N: j.p.Cut.Batter}))
 	}
@@ -34,16 +39,16 @@ func (j *job) cut(v *section.View, sr *stageResult) error {
 }
 
 // face splits the straight pieces of a section into continuous faces and
-// offers each.
-func (j *job) face(v *section.View, pieces []section.Batter, part string, sr *stageResult) {
+// checks each.
+func (j *job) face(v *section.View, part string, add func(check.Check)) {
 	var one []section.Batter
 	flush := func() {
 		if len(one) > 0 {
-			j.batter(v, one, part, sr)
+			add(j.batter(v, one, part))
 		}
 		one = nil
 	}
-	for _, b := range pieces {
+	for _, b := range v.Batters {
 		if n := len(one); n > 0 && math.Abs(one[n-1].Top[1]-b.Foot[1]) > 1e-6 {
 			flush()
 		}
@@ -52,8 +57,8 @@ func (j *job) face(v *section.View, pieces []section.Batter, part string, sr *st
 	flush()
 }
 
-// batter offers one face.
-func (j *job) batter(v *section.View, face []section.Batter, part string, sr *stageResult) {
+// batter checks one face.
+func (j *job) batter(v *section.View, face []section.Batter, part string) check.Check {
 	in := dig.BatterInput{Part: part, HoursOpen: j.p.Cut.HoursOpen, Seepage: j.p.Cut.Seepage, Fissured: j.p.Cut.Fissured}
 	in.Surcharge = j.p.Cut.Spoil.Height > 0 && j.p.Cut.Spoil.Setback < v.CutHeight
 	for i, b := range face {
@@ -71,9 +76,7 @@ func (j *job) batter(v *section.View, face []section.Batter, part string, sr *st
 		}
 		in.Pieces = append(in.Pieces, p)
 	}
-	c := dig.BatterCheck(in)
-	sr.add(candidate{id: c.ID, part: part, stage: v.Stage.ID, ratio: ratioOf(c.Ratio, c.RatioLRFD),
-		write: func() (check.Check, error) { return c, nil }})
+	return dig.BatterCheck(in)
 }
 
 // cohesive tells clay-like groups of ASTM D2487 from the rest.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hillset/engine/box"
+	"hillset/engine/earth"
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/steel"
@@ -25,6 +26,18 @@ type job struct {
 	depth, across float64 // extent of the box into the hill and along the contour
 	frontX, backX float64
 	tareKN        float64 // empty box and what stays inside for good
+
+	// What no stage and no station changes, worked out once. A fault in it is
+	// told by the stage that needs it.
+	drawn     bool // sections are drawn and checks written
+	aged      []aged
+	lock      earth.Envelope // what the compaction plant locks in
+	lockFault error
+	bars      map[section.Face][]wallBar
+	purlin    wallBar
+	frame     box.Rib // of the ribs, without load
+	ribFault  error
+	sagLimit  float64
 }
 
 // panel is the sheet of a wall with the bars along its top and bottom.
@@ -63,7 +76,32 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 	if err := j.steels(); err != nil {
 		return nil, err
 	}
-	return j, j.panels()
+	if err := j.panels(); err != nil {
+		return nil, err
+	}
+	j.once()
+	return j, nil
+}
+
+// once works out what all stages share.
+func (j *job) once() {
+	for _, st := range j.p.Stages {
+		if _, ok := j.agedAt(st.Years); !ok {
+			j.aged = append(j.aged, j.age(st.Years))
+		}
+	}
+	if j.p.Fill.Plant != "" {
+		j.lock, j.lockFault = j.compaction()
+	}
+	j.bars = map[section.Face][]wallBar{}
+	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
+		j.bars[f] = j.barsOf(f)
+	}
+	if j.hasRibs() {
+		j.frame, j.ribFault = j.rib()
+		j.purlin = j.purlinBar()
+	}
+	j.sagLimit = sagLimit(j.p)
 }
 
 // steels chooses the grades: the maker's when it is known and the box is not
@@ -151,24 +189,4 @@ func (j *job) wallOf(f section.Face) panel {
 		return j.side
 	}
 	return j.end
-}
-
-// rusted is a thickness after the years of a stage, rust on the soil side only.
-func (j *job) rusted(t, years float64) (float64, error) {
-	if years <= 0 {
-		return t, nil
-	}
-	env := "fill"
-	if j.p.Fill.Proven {
-		env = "compacted-fill"
-	}
-	loss, err := j.t.Loss(env, years)
-	if err != nil {
-		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "0 to 100", Text: err.Error()}
-	}
-	if loss >= t {
-		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "fewer years",
-			Text: fmt.Sprintf("rust has eaten through %.1f mm of sheet", t*1000)}
-	}
-	return t - loss, nil
 }

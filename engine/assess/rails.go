@@ -19,71 +19,91 @@ const crossMembers = 0.305
 // many stands for a bar that runs on over its supports.
 const many = 3
 
-// barCheck is a check of a bar under a line load.
-type barCheck func(box.Rail) (check.Check, box.RailResult, error)
+// wallBar is a bar along a wall or under the roof, without its load.
+type wallBar struct {
+	part  string
+	kind  *box.RailKind
+	rail  box.Rail
+	load  func(*wallLoad) box.Pair
+	fault error // why there is no such bar
+}
 
-// railChecks offers the bars along the edges of the walls and the wales.
-func (j *job) railChecks(v *section.View, sr *stageResult) error {
-	for _, w := range append([]wallLoad{sr.back}, sr.walls...) {
-		if !w.loaded {
-			continue
+// barsOf lists the bars along a face: those along its edges, and the wales
+// that divide its sheet. Along the box wales rest on the ribs, across the end
+// on the corner posts.
+func (j *job) barsOf(f section.Face) []wallBar {
+	pn, side := j.wallOf(f), partOf(f)
+	atTop := func(w *wallLoad) box.Pair { return w.top }
+	atBottom := func(w *wallLoad) box.Pair { return w.bottom }
+	end := func(b steel.Bar) box.Rail { return box.Rail{Bar: b, Steel: j.metal, Span: j.endSpan(), Spans: 1} }
+	var out []wallBar
+	if pn.long {
+		if j.hasRibs() {
+			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(pn.top, j.metal), load: atTop}, pn.atTop()))
 		}
-		if err := j.edges(v.Stage, w, sr); err != nil {
-			return err
-		}
-		if err := j.waleChecks(v.Stage, w, sr); err != nil {
-			return err
+		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom,
+			rail: box.Rail{Bar: pn.bottom, Steel: j.metal, Span: crossMembers, Spans: many}})
+	} else {
+		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(pn.top), load: atTop}, pn.atTop()))
+		if j.p.Box.NoFloor || pn.atBottom() != nil {
+			// a sound floor, butted against the sill, holds it: see assumed
+			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(pn.bottom), load: atBottom}, pn.atBottom()))
 		}
 	}
-	if !j.hasRibs() {
-		return j.diaphragm(v, sr)
+	if pn.long && !j.hasRibs() {
+		return out // wales are listed as not checked
 	}
+	for k, wale := range pn.between() {
+		b := wallBar{part: fmt.Sprintf("%s, wale %d", side, k+1), kind: box.KindWale, rail: end(steel.Bar{}),
+			load: func(w *wallLoad) box.Pair { return w.result.Wales[k] }}
+		if pn.long {
+			b.rail = j.ribbed(steel.Bar{}, j.added)
+		}
+		out = append(out, j.doubled(b, &wale))
+	}
+	return out
+}
+
+// doubled puts a wale in the place of a bar: along an edge it takes the load
+// of the rail.
+func (j *job) doubled(b wallBar, wale *model.Wale) wallBar {
+	if wale == nil {
+		return b
+	}
+	b.rail.Bar, b.fault = j.bar(wale.Section)
+	b.rail.Steel, b.kind = j.added, box.KindWale
+	return b
+}
+
+// offer rates a bar under its load and offers it.
+func (b *wallBar) offer(sr *stageResult, load box.Pair, station float64, hasStation bool, worst *worstOf) error {
+	if b.fault != nil {
+		return b.fault
+	}
+	in := b.rail
+	in.Load = load
+	ratio, err := b.kind.Ratio(in)
+	if err != nil {
+		return err
+	}
+	kind := b.kind
+	worst.add(candidate{slot: slot{kind.ID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: ratio,
+		write: func() (check.Check, error) { made, _, err := kind.Check(in); return made, err }})
 	return nil
 }
 
-// edges offers the top and the bottom bar of one wall at one station.
-func (j *job) edges(st model.Stage, w wallLoad, sr *stageResult) error {
-	pn := j.wallOf(w.face)
-	side := partOf(w.face)
-	top := direct(w.diagram, j.roofLevel(), pn.zTop).Plus(w.result.Top)
-	bottom := direct(w.diagram, pn.zBottom, j.p.Box.Level).Plus(w.result.Bottom)
-	type edge struct {
-		part  string
-		run   barCheck
-		rail  box.Rail
-		wale  *model.Wale
-		load  box.Pair
-		named string
-	}
-	var es []edge
-	if pn.long {
-		if j.hasRibs() {
-			es = append(es, edge{part: side + ", top rail", run: box.TopRail, rail: j.ribbed(pn.top, j.metal), wale: pn.atTop(), load: top})
-		}
-		es = append(es, edge{part: side + ", bottom rail", run: box.BottomRail,
-			rail: box.Rail{Bar: pn.bottom, Steel: j.metal, Span: crossMembers, Spans: many}, load: bottom})
-	} else {
-		span := j.endSpan()
-		es = append(es,
-			edge{part: side + ", header", run: box.Header, rail: box.Rail{Bar: pn.top, Steel: j.metal, Span: span, Spans: 1}, wale: pn.atTop(), load: top})
-		if j.p.Box.NoFloor || pn.atBottom() != nil {
-			// a sound floor, butted against the sill, holds it: see assumed
-			es = append(es, edge{part: side + ", sill", run: box.Sill, rail: box.Rail{Bar: pn.bottom, Steel: j.metal, Span: span, Spans: 1}, wale: pn.atBottom(), load: bottom})
-		}
-	}
-	for _, e := range es {
-		if e.wale != nil {
-			// a wale along the edge takes the load in place of the rail
-			bar, err := j.bar(e.wale.Section)
-			if err != nil {
+// railChecks offers the bars along the edges of the walls and the wales.
+func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
+	for w := range sr.loadedWalls() {
+		bars := j.bars[w.face]
+		for i := range bars {
+			if err := bars[i].offer(sr, bars[i].load(w), w.station, w.face != section.Back, worst); err != nil {
 				return err
 			}
-			e.rail.Bar, e.rail.Steel, e.run = bar, j.added, box.Wale
 		}
-		e.rail.Load = e.load
-		if err := j.offerBar(st, sr, e.part, w, e.run, e.rail); err != nil {
-			return err
-		}
+	}
+	if !j.hasRibs() {
+		return j.diaphragm(sr, worst)
 	}
 	return nil
 }
@@ -142,45 +162,9 @@ func (j *job) bar(id string) (steel.Bar, error) {
 	return steel.BarProps(row)
 }
 
-// offerBar makes the check of a bar and offers it.
-func (j *job) offerBar(st model.Stage, sr *stageResult, part string, w wallLoad, run barCheck, in box.Rail) error {
-	made, _, err := run(in)
-	if err != nil {
-		return err
-	}
-	sr.add(candidate{id: made.ID, part: part, stage: st.ID, station: w.station, hasStation: w.face != section.Back,
-		ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
-	return nil
-}
-
-// waleChecks offers the wales that divide a sheet: along the box they rest on
-// the ribs, across the end on the corner posts.
-func (j *job) waleChecks(st model.Stage, w wallLoad, sr *stageResult) error {
-	pn := j.wallOf(w.face)
-	if pn.long && !j.hasRibs() {
-		return nil // listed as not checked
-	}
-	for k, wale := range pn.between() {
-		bar, err := j.bar(wale.Section)
-		if err != nil {
-			return err
-		}
-		in := box.Rail{Bar: bar, Steel: j.added, Span: j.endSpan(), Spans: 1}
-		if pn.long {
-			in = j.ribbed(bar, j.added)
-		}
-		in.Load = w.result.Wales[k]
-		part := fmt.Sprintf("%s, wale %d", partOf(w.face), k+1)
-		if err := j.offerBar(st, sr, part, w, box.Wale, in); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // diaphragm offers the roof of a box without ribs as the beam that carries
 // what one long wall presses more than the other to the ends.
-func (j *job) diaphragm(v *section.View, sr *stageResult) error {
+func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	net := box.Pair{}
 	if j.p.Box.Orientation == model.Broadside {
 		net = sr.back.result.Top
@@ -194,24 +178,13 @@ func (j *job) diaphragm(v *section.View, sr *stageResult) error {
 	if net.ASD < negligible {
 		return nil
 	}
-	t := j.roof.T
-	if j.p.Box.RoofT > 0 {
-		t = j.p.Box.RoofT / 1000
-	}
-	t, err := j.rusted(t, v.Stage.Years)
-	if err != nil {
-		return err
-	}
-	prof, err := profileOf(j.roof, t)
-	if err != nil {
-		return err
-	}
-	made, _, err := box.Diaphragm(box.Deck{Profile: prof, Steel: j.metal, Rail: j.side.top, RailSteel: j.metal,
+	a, _ := j.agedAt(sr.st.Years)
+	made, _, err := box.Diaphragm(box.Deck{Profile: a.roof.Profile, Steel: j.metal, Rail: j.side.top, RailSteel: j.metal,
 		Length: j.box.L, Width: j.roofSpan(), Load: net})
 	if err != nil {
 		return err
 	}
-	sr.add(candidate{id: made.ID, part: "roof", stage: v.Stage.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
+	worst.add(candidate{slot: slot{made.ID, "roof"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
 	return nil
 }
 

@@ -4,27 +4,73 @@ import (
 	"hillset/engine/box"
 	"hillset/engine/check"
 	"hillset/engine/model"
-	"hillset/engine/section"
 )
 
-// ribChecks offers the ribs at every station, as if one stood there: each
-// carries its spacing of both walls and of the roof.
-func (j *job) ribChecks(v *section.View, sr *stageResult) error {
-	if !j.hasRibs() {
+// ribLoad is a rib under the loads of one station. Stages that load it alike
+// share it.
+type ribLoad struct {
+	left, right *wallLoad
+	rib         box.Rib
+	ratio       float64
+	fault       error
+}
+
+// rib loads the rib that may stand here, nil where nothing presses on it.
+func (pl *place) rib(left, right *wallLoad, roof *RoofLoad) *ribLoad {
+	j := pl.j
+	if !j.hasRibs() || j.ribFault != nil || !left.loaded && !right.loaded && roof.Total <= 0 {
 		return nil
 	}
-	rib, err := j.rib()
+	r := &ribLoad{left: left, right: right, rib: j.frame}
+	r.rib.Left, r.rib.Right = left.strip.Load, right.strip.Load
+	r.rib.Dead, r.rib.Live = roof.Layers+roof.Soil, roof.Live+roof.Area
+	r.rib.Snow, r.rib.Water = roof.Snow, roof.Water
+	for _, o := range pl.ribs {
+		if o.left == left && o.right == right && o.rib.Dead == r.rib.Dead && o.rib.Live == r.rib.Live &&
+			o.rib.Snow == r.rib.Snow && o.rib.Water == r.rib.Water {
+			return o
+		}
+	}
+	pl.ribs = append(pl.ribs, r)
+	solved, err := r.rib.Solve()
 	if err != nil {
-		return err
+		r.fault = err
+		return r
+	}
+	_, ratio := solved.Worst()
+	r.ratio = ratioOf(ratio.ASD, ratio.LRFD)
+	return r
+}
+
+// ribChecks offers the ribs at every station, as if one stood there: each
+// carries its spacing of both walls and of the roof. Broadside the stations
+// run across the rib, which the hill pushes from one side.
+func (j *job) ribChecks(sr *stageResult, worst *worstOf) error {
+	if !j.hasRibs() || j.ribFault != nil {
+		return j.ribFault
 	}
 	if j.p.Box.Orientation == model.Broadside {
-		return j.offerRib(v, sr, rib, wallLoad{}, sr.back, worstRoof(sr.roofs))
+		top := worstRoof(sr.tops)
+		return (&place{j: j}).rib(&wallLoad{}, sr.back, top).offer(sr, top.Station, worst)
 	}
-	for i := 0; i+1 < len(sr.walls); i += 2 {
-		if err := j.offerRib(v, sr, rib, sr.walls[i], sr.walls[i+1], sr.roofs[i/2].load); err != nil {
+	for i := range sr.tops {
+		if err := sr.tops[i].rib.offer(sr, sr.tops[i].load.Station, worst); err != nil {
 			return err
 		}
 	}
+	return nil
+}
+
+// offer offers a rib; none is no check.
+func (r *ribLoad) offer(sr *stageResult, station float64, worst *worstOf) error {
+	if r == nil {
+		return nil
+	}
+	if r.fault != nil {
+		return r.fault
+	}
+	worst.add(candidate{slot: slot{"rib", "ribs"}, stage: sr.st.ID, station: station, hasStation: true, ratio: r.ratio,
+		write: func() (check.Check, error) { made, _, err := box.RibRing(r.rib); return made, err }})
 	return nil
 }
 
@@ -50,31 +96,12 @@ func (j *job) rib() (box.Rib, error) {
 }
 
 // worstRoof is the heaviest load of a roof whose stations run across its span.
-func worstRoof(rs []roofAt) RoofLoad {
-	var out RoofLoad
-	for i, r := range rs {
-		if i == 0 || r.load.Total > out.Total {
-			out = r.load
+func worstRoof(tops []topLoad) *RoofLoad {
+	out := &RoofLoad{}
+	for i := range tops {
+		if l := &tops[i].load; i == 0 || l.Total > out.Total {
+			out = l
 		}
 	}
 	return out
-}
-
-// offerRib loads a rib and offers it.
-func (j *job) offerRib(v *section.View, sr *stageResult, rib box.Rib, left, right wallLoad, roof RoofLoad) error {
-	if !left.loaded && !right.loaded && roof.Total <= 0 {
-		return nil
-	}
-	rib.Left, rib.Right = left.strip.Load, right.strip.Load
-	rib.Dead, rib.Live = roof.Layers+roof.Soil, roof.Live+roof.Area
-	rib.Snow, rib.Water = roof.Snow, roof.Water
-	solved, err := rib.Solve()
-	if err != nil {
-		return err
-	}
-	_, ratio := solved.Worst()
-	sr.add(candidate{id: "rib", part: "ribs", stage: v.Stage.ID, station: roof.Station, hasStation: true,
-		ratio: ratioOf(ratio.ASD, ratio.LRFD),
-		write: func() (check.Check, error) { made, _, err := box.RibRing(rib); return made, err }})
-	return nil
 }

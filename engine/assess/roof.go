@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hillset/engine/box"
+	"hillset/engine/check"
 	"hillset/engine/earth"
 	"hillset/engine/frame"
 	"hillset/engine/model"
@@ -24,14 +25,22 @@ type soilLayer struct {
 	t  float64
 }
 
-// coverLayers are the soils on the roof at x from the top down, and the
-// thickness and weight of the build-up under them.
-func (j *job) coverLayers(x float64) (soils []soilLayer, build, weight float64) {
+// cover is what lies on the roof at one station once it is covered.
+type cover struct {
+	soils  []soilLayer // from the top down
+	weight float64     // kPa, build-up under them
+	depth  float64     // m, soils and build-up
+}
+
+// coverAt finds the soils on the roof at x and the weight of the build-up
+// under them.
+func (j *job) coverAt(x float64) *cover {
+	c := &cover{depth: section.Cover(j.p, j.box, x)}
+	left := c.depth
 	for _, l := range j.p.Fill.Roof {
-		build += l.Thickness
-		weight += l.Thickness * l.Gamma
+		left -= l.Thickness
+		c.weight += l.Thickness * l.Gamma
 	}
-	left := section.Cover(j.p, j.box, x) - build
 	for _, part := range []struct {
 		id string
 		t  float64
@@ -42,23 +51,27 @@ func (j *job) coverLayers(x float64) (soils []soilLayer, build, weight float64) 
 		}
 		left -= t
 		if so, ok := section.SoilByID(j.p, part.id); ok {
-			soils = append(soils, soilLayer{so, t})
+			c.soils = append(c.soils, soilLayer{so, t})
 		}
 	}
-	return soils, build, weight
+	return c
 }
 
-// roofLoad is the load on the roof at a station of a stage.
-func (j *job) roofLoad(v *section.View, x float64) (roofAt, error) {
-	r := roofAt{load: RoofLoad{Stage: v.Stage.ID, Station: x}}
+// roof is the load on the roof here at the stage of a view.
+func (pl *place) roof(v *section.View) (roofAt, error) {
+	j := pl.j
+	r := roofAt{load: RoofLoad{Station: pl.x}}
 	if !v.Stage.Cover {
 		return r, nil
 	}
-	soils, _, weight := j.coverLayers(x)
-	r.load.Layers = weight
-	surface := j.roofLevel() + section.Cover(j.p, j.box, x)
+	if pl.cover == nil {
+		pl.cover = j.coverAt(pl.x)
+	}
+	r.load.Layers = pl.cover.weight
+	surface := j.roofLevel() + pl.cover.depth
 	z := surface
-	for _, s := range soils {
+	for i := range pl.cover.soils {
+		s := &pl.cover.soils[i]
 		dry := math.Min(s.t, math.Max(0, z-math.Max(v.Water, z-s.t)))
 		if math.IsNaN(v.Water) {
 			dry = s.t
@@ -84,7 +97,7 @@ func (j *job) roofLoad(v *section.View, x float64) (roofAt, error) {
 	if v.Stage.Snow {
 		r.load.Snow = j.p.Site.Climate.GroundSnow
 	}
-	err := j.roofSurcharges(v.Stage, &r, x)
+	err := j.roofSurcharges(v.Stage, &r, pl.x, pl.cover.depth)
 	l := &r.load
 	l.Total = l.Layers + l.Soil + l.Live + l.Area + l.Snow + l.Water
 	return r, err
@@ -92,7 +105,7 @@ func (j *job) roofLoad(v *section.View, x float64) (roofAt, error) {
 
 // roofSurcharges adds area loads over the station in full and wheels as the
 // uniform pressure that bends the roof as much.
-func (j *job) roofSurcharges(st model.Stage, r *roofAt, x float64) error {
+func (j *job) roofSurcharges(st model.Stage, r *roofAt, x, cover float64) error {
 	var wheels []earth.Patch
 	for _, s := range j.acting(st) {
 		if s.Kind == model.AreaLoad {
@@ -110,7 +123,6 @@ func (j *job) roofSurcharges(st model.Stage, r *roofAt, x float64) error {
 	if len(wheels) == 0 {
 		return nil
 	}
-	cover := section.Cover(j.p, j.box, x)
 	impact, err := earth.DynamicAllowance(cover)
 	if err != nil {
 		return err
@@ -173,30 +185,69 @@ func (j *job) evenLine(wheels []earth.Patch, cover, factor float64, at func(s fl
 // roofSpan is the span of the roof sheet between the middles of the top rails.
 func (j *job) roofSpan() float64 { return j.box.W - j.side.top.B }
 
-// roofStrip is a metre of roof at a station under its load, pressed by the
-// walls below it.
-func (j *job) roofStrip(st model.Stage, r roofAt, thrust box.Pair) (box.RoofStrip, error) {
-	t := j.roof.T
-	if j.p.Box.RoofT > 0 {
-		t = j.p.Box.RoofT / 1000
+// roofSheet is a metre of roof under its load, pressed by the walls below it.
+// Stages that load it alike share it.
+type roofSheet struct {
+	years  float64
+	strip  box.RoofStrip
+	result box.RoofResult
+}
+
+// sheet loads and solves the roof sheet here, nil where nothing presses on it.
+func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, error) {
+	j, l := pl.j, &r.load
+	a, _ := j.agedAt(st.Years)
+	if a.roofErr != nil {
+		return nil, a.roofErr
 	}
-	t, err := j.rusted(t, st.Years)
-	if err != nil {
-		return box.RoofStrip{}, err
+	s := a.roof
+	s.Thrust = thrust
+	s.Dead, s.Live, s.Snow, s.Water = l.Layers+l.Soil, l.Live+l.Area, l.Snow, l.Water
+	if l.Total <= 0 && s.Thrust.ASD <= 0 {
+		return nil, nil
 	}
-	prof, err := profileOf(j.roof, t)
-	if err != nil {
-		return box.RoofStrip{}, err
-	}
-	l := r.load
-	s := box.RoofStrip{Profile: prof, Steel: j.metal, Span: j.roofSpan(), Thrust: thrust,
-		Dead: l.Layers + l.Soil, Live: l.Live + l.Area, Snow: l.Snow, Water: l.Water, Dent: j.p.Box.RoofDent / 1000}
-	if n := j.p.Strengthening.Ribs.Purlins; n > 0 && j.hasRibs() {
-		for i := 1; i <= n; i++ {
-			s.Supports = append(s.Supports, s.Span*float64(i)/float64(n+1))
+	for _, o := range pl.sheets {
+		if o.years == st.Years && o.strip.Thrust == s.Thrust && o.strip.Dead == s.Dead && o.strip.Live == s.Live &&
+			o.strip.Snow == s.Snow && o.strip.Water == s.Water {
+			return o, nil
 		}
 	}
-	return s, nil
+	made, err := s.Solve()
+	if err != nil {
+		return nil, err
+	}
+	o := &roofSheet{years: st.Years, strip: s, result: made}
+	pl.sheets = append(pl.sheets, o)
+	return o, nil
+}
+
+// roofChecks offers the roof sheet, its deflection and the purlins under it at
+// every station that carries or is pressed, and the corner posts.
+func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
+	for i := range sr.tops {
+		t := &sr.tops[i]
+		if t.sheetFault != nil {
+			return t.sheetFault
+		}
+		if t.sheet == nil {
+			continue
+		}
+		s := t.sheet
+		c := candidate{slot: slot{"roof-sheet", "roof"}, stage: sr.st.ID, station: t.load.Station, hasStation: true}
+		c.ratio = math.Max(s.result.ASD.Ratio, s.result.LRFD.Ratio)
+		c.write = func() (check.Check, error) { made, _, err := box.RoofSheet(s.strip); return made, err }
+		worst.add(c)
+		c.id, c.ratio = "roof-deflection", s.result.Deflection*j.sagLimit/s.result.Bay
+		c.write = func() (check.Check, error) {
+			made, _, err := box.RoofDeflection(s.strip, j.sagLimit)
+			return made, err
+		}
+		worst.add(c)
+		if err := j.purlinChecks(sr, s, t.load.Station, worst); err != nil {
+			return err
+		}
+	}
+	return j.postCheck(sr, worst)
 }
 
 // hasRibs tells whether ribs stand in the box; purlins and the wales of the

@@ -5,38 +5,44 @@ import (
 
 	"hillset/engine/box"
 	"hillset/engine/check"
-	"hillset/engine/section"
 )
 
-// purlinChecks offers the purlins under the most loaded metre of roof.
-func (j *job) purlinChecks(v *section.View, sr *stageResult, r *box.RoofResult, station float64) error {
-	if len(r.Purlins) == 0 {
-		return nil
-	}
+// purlinBar is the purlin of the project without load.
+func (j *job) purlinBar() wallBar {
+	b := wallBar{kind: box.KindPurlin}
 	bar, err := j.bar(j.p.Strengthening.Ribs.Purlin)
-	if err != nil {
-		return err
-	}
-	in := j.ribbed(bar, j.added)
-	for k, load := range r.Purlins {
-		in.Load = load
-		made, _, err := box.Purlin(in)
-		if err != nil {
+	b.rail, b.fault = j.ribbed(bar, j.added), err
+	return b
+}
+
+// purlinChecks offers the purlins under a metre of roof.
+func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst *worstOf) error {
+	for k, load := range s.result.Purlins {
+		b := j.purlin
+		b.part = purlinName(k)
+		if err := b.offer(sr, load, station, true, worst); err != nil {
 			return err
 		}
-		sr.add(candidate{id: made.ID, part: fmt.Sprintf("roof, purlin %d", k+1), stage: v.Stage.ID, station: station, hasStation: true,
-			ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
 	}
 	return nil
 }
 
+// purlinName names purlin k, without a search for words in a run for the usual
+// ones.
+func purlinName(k int) string {
+	if names := [...]string{"roof, purlin 1", "roof, purlin 2", "roof, purlin 3"}; k < len(names) {
+		return names[k]
+	}
+	return fmt.Sprintf("roof, purlin %d", k+1)
+}
+
 // postCheck offers the most loaded corner post under everything on the roof.
-func (j *job) postCheck(v *section.View, sr *stageResult) error {
-	area, n := j.depth*j.across, float64(len(sr.roofs))
+func (j *job) postCheck(sr *stageResult, worst *worstOf) error {
+	area, n := j.depth*j.across, float64(len(sr.tops))
 	in := box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW}
 	var moment, total float64
-	for _, r := range sr.roofs {
-		l := r.load
+	for i := range sr.tops {
+		l := &sr.tops[i].load
 		in.Dead += (l.Layers + l.Soil + l.Water) * area / n
 		in.Live += (l.Live + l.Area) * area / n
 		in.Snow += l.Snow * area / n
@@ -54,6 +60,6 @@ func (j *job) postCheck(v *section.View, sr *stageResult) error {
 	if err != nil {
 		return err
 	}
-	sr.add(candidate{id: made.ID, part: "corner posts", stage: v.Stage.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
+	worst.add(candidate{slot: slot{made.ID, "corner posts"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
 	return nil
 }

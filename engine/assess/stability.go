@@ -30,18 +30,20 @@ type body struct {
 	gammaS  float64
 	layers  float64 // kN, build-up without soil
 	uplift  float64 // kN
-	back    wallLoad
+	back    *wallLoad
 	side    float64 // kN, friction on both sides, all of it
 	flotIn  ground.FlotationIn
 	slideIn ground.SlideIn
 }
 
 // body sums up the box at a stage from the loads already worked out.
-func (j *job) body(v *section.View, sr *stageResult) (body, error) {
+func (j *job) body(sr *stageResult) (body, error) {
+	v := sr.view
 	b := body{v: v, back: sr.back}
 	area := j.depth * j.across
-	n := float64(len(sr.roofs))
-	for _, r := range sr.roofs {
+	n := float64(len(sr.tops))
+	for i := range sr.tops {
+		r := &sr.tops[i].roofAt
 		b.onRoof += (r.prism + r.load.Layers) * area / n
 		b.layers += r.load.Layers * area / n
 		b.cover += r.load.Cover / n
@@ -52,7 +54,7 @@ func (j *job) body(v *section.View, sr *stageResult) (body, error) {
 	water := j.waterAbove(v)
 	b.uplift = earth.GammaW * water * area
 	var err error
-	if b.side, err = j.sideFriction(v, sr); err != nil {
+	if b.side, err = j.sideFriction(sr); err != nil {
 		return b, err
 	}
 	b.flotIn = j.flotationIn(&b, water)
@@ -85,7 +87,7 @@ func (j *job) flotationIn(b *body, water float64) ground.FlotationIn {
 // sideFriction is the friction of the fill on the two sides of a box set
 // end-on, by the diagrams at the stations. A box broadside has its ends
 // across the push: none is counted there.
-func (j *job) sideFriction(v *section.View, sr *stageResult) (float64, error) {
+func (j *job) sideFriction(sr *stageResult) (float64, error) {
 	if j.p.Box.Orientation == model.Broadside || len(sr.walls) == 0 {
 		return 0, nil
 	}
@@ -120,7 +122,7 @@ func (j *job) sideFriction(v *section.View, sr *stageResult) (float64, error) {
 // in is left out: it is gone with the first movement.
 func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 	lvl := j.p.Box.Level
-	soil, zs := b.back.diagram.ResultantOf(func(r *earth.Row) float64 { return r.Soil + r.Surcharge + r.Quake })
+	soil, zs := b.back.diagram.ResultantOf(pushing)
 	u, zu := b.back.diagram.ResultantOf(func(r *earth.Row) float64 { return r.U })
 	in := ground.SlideIn{Length: j.depth, Width: j.across, Weight: b.weight, Uplift: b.uplift,
 		Earth: soil * j.across, Water: u * j.across, TanBase: j.tanBase(), Side: b.side,
@@ -134,12 +136,11 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 	if j.p.Fill.Proven {
 		in.Share = math.Min(j.p.Fill.SideFriction, 0.5)
 	}
-	active, err := j.diagramIn(earth.Active, b.v, section.Back, j.backX)
-	if err != nil {
-		return in, err
+	if b.back.activeFault != nil {
+		return in, b.back.activeFault
 	}
-	a, _ := active.ResultantOf(func(r *earth.Row) float64 { return r.Soil + r.Surcharge + r.Quake })
-	in.EarthActive = a * j.across
+	in.EarthActive = b.back.active * j.across
+	var err error
 	in.Passive, err = j.toe(b.v)
 	return in, err
 }
@@ -198,13 +199,13 @@ func (j *job) toe(v *section.View) (float64, error) {
 const passiveMargin = 1.1
 
 // stability adds the checks of the box as a body.
-func (j *job) stability(v *section.View, sr *stageResult) error {
-	b, err := j.body(v, sr)
+func (j *job) stability(sr *stageResult, worst *worstOf) error {
+	b, err := j.body(sr)
 	if err != nil {
 		return err
 	}
 	add := func(id, part string, ratio float64, write func() (check.Check, error)) {
-		sr.add(candidate{id: id, part: part, stage: v.Stage.ID, ratio: ratio, write: write})
+		worst.add(candidate{slot: slot{id, part}, stage: sr.st.ID, ratio: ratio, write: write})
 	}
 	if b.flotIn.Water > 0 {
 		f, err := ground.Float(b.flotIn)
@@ -229,5 +230,5 @@ func (j *job) stability(v *section.View, sr *stageResult) error {
 	over.Required = fsOverturning
 	add("overturning", "box", over.Required/s.FSOver, func() (check.Check, error) { return ground.OverturningCheck(over) })
 	add("resultant", "box", math.Abs(s.E)/(j.depth/6), func() (check.Check, error) { return ground.ResultantCheck(over) })
-	return j.bearing(v, &b, &s, add)
+	return j.bearing(sr.view, &s, add)
 }

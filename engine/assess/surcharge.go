@@ -69,26 +69,24 @@ func (j *job) inWall(f section.Face, x, y float64) (out, along float64) {
 	}
 }
 
-// surcharged adds strips, areas and wheels to a diagram.
-func (j *job) surcharged(d earth.Diagram, v *section.View, f section.Face, station, surface float64) (earth.Diagram, error) {
+// wallLoads are the strips, areas and wheels that press on a face at a station.
+func (j *job) wallLoads(st model.Stage, f section.Face, station, surface float64) ([]earth.WallLoad, error) {
 	h := surface - j.p.Box.Level
 	along := station
 	if f == section.Back {
 		along = 0
 	}
-	for _, s := range j.acting(v.Stage) {
+	var out []earth.WallLoad
+	for _, s := range j.acting(st) {
 		load, err := j.wallLoadOf(s, f, along, h)
 		if err != nil {
 			return nil, err
 		}
-		if load == nil {
-			continue
-		}
-		if d, err = d.AddSurcharge(surface, load); err != nil {
-			return nil, err
+		if load != nil {
+			out = append(out, load)
 		}
 	}
-	return d, nil
+	return out, nil
 }
 
 // wallLoadOf is the pressure of one surcharge on a face at a place along it,

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/earth"
@@ -11,34 +12,33 @@ import (
 )
 
 // wallLoad is the pressure on a face at one stage and station, and what
-// becomes of it in the sheet.
+// becomes of it in the sheet. Stages that press alike share it.
 type wallLoad struct {
 	face    section.Face
 	station float64
-	diagram earth.Diagram
-	strip   box.Strip
-	result  box.StripResult
-	loaded  bool
+	press   *press
+	years   float64
+
+	diagram       earth.Diagram
+	thrust, level float64 // resultant of diagram, kN/m at a level
+	strip         box.Strip
+	result        box.StripResult
+	top, bottom   box.Pair // on the bars along the edges, kN/m
+	sag           float64  // bow over what is allowed
+	loaded        bool
+
+	active      float64 // kN/m, soil and loads once the box gives way; back wall only
+	activeFault error
 }
 
-// diagram is the pressure on a face from the top of the box to its underside:
-// at rest, since the box is held, level by level the worst of the columns that
-// may press, with what compaction locks in, surcharges and earthquake.
-func (j *job) diagram(v *section.View, f section.Face, station float64) (earth.Diagram, error) {
-	return j.diagramIn(earth.AtRest, v, f, station)
-}
-
-func (j *job) diagramIn(state earth.State, v *section.View, f section.Face, station float64) (earth.Diagram, error) {
-	cols, err := v.Columns(f)
-	if err != nil || len(cols) == 0 {
-		return nil, err
-	}
-	surface, _ := v.Surface(f)
-	wide := j.wideSurcharge(v.Stage, f, station)
-	top := math.Max(j.roofLevel(), surface)
+// diagramOf is the pressure on a face from the top of the box to its
+// underside, level by level the worst of the columns that may press, with what
+// compaction locks in, surcharges and earthquake. At rest is the state that
+// counts, since the box is held.
+func (j *job) diagramOf(state earth.State, p *press) (earth.Diagram, error) {
+	top := math.Max(j.roofLevel(), p.surface)
 	var worst earth.Diagram
-	for _, c := range cols {
-		c.Q = wide
+	for _, c := range p.cols {
 		d, err := c.Lateral(state, top, j.p.Box.Level)
 		if err != nil {
 			return nil, err
@@ -49,14 +49,20 @@ func (j *job) diagramIn(state earth.State, v *section.View, f section.Face, stat
 			worst = earth.Merge(worst, d)
 		}
 	}
-	if worst, err = j.locked(worst); err != nil {
+	worst, err := j.locked(worst)
+	if err != nil {
 		return nil, err
 	}
-	if worst, err = j.surcharged(worst, v, f, station, surface); err != nil {
-		return nil, err
+	if p.fault != nil {
+		return nil, p.fault
 	}
-	if v.Stage.Quake && j.p.Site.Climate.Kh > 0 {
-		if worst, err = j.shaken(worst, cols[0], surface); err != nil {
+	for _, load := range p.loads {
+		if worst, err = worst.AddSurcharge(p.surface, load); err != nil {
+			return nil, err
+		}
+	}
+	if p.quake {
+		if worst, err = j.shaken(worst, p.cols[0], p.surface); err != nil {
 			return nil, err
 		}
 	}
@@ -69,17 +75,25 @@ func (j *job) locked(d earth.Diagram) (earth.Diagram, error) {
 	if j.p.Fill.Plant == "" {
 		return d, nil
 	}
+	if j.lockFault != nil {
+		return nil, j.lockFault
+	}
+	return d.AddCompaction(j.lock), nil
+}
+
+// compaction works out what the plant locks in.
+func (j *job) compaction() (earth.Envelope, error) {
 	plant, ok := j.t.Plant(j.p.Fill.Plant)
 	so, found := section.SoilByID(j.p, j.p.Fill.Backfill)
 	if !ok || !found {
-		return nil, model.Problem{Field: "fill.plant", Value: j.p.Fill.Plant, Allowed: "a row of the plant table, and a backfill soil", Text: "no such compaction plant"}
+		return earth.Envelope{}, model.Problem{Field: "fill.plant", Value: j.p.Fill.Plant, Allowed: "a row of the plant table, and a backfill soil", Text: "no such compaction plant"}
 	}
 	l := section.LayerOf(so, 1, 0)
 	k, err := earth.K0(l.Phi, l.OCR)
 	if err != nil {
-		return nil, err
+		return earth.Envelope{}, err
 	}
-	return earth.Compaction(d, plant.P, so.Gamma, k, j.p.Fill.PlantSetback, plant.Width)
+	return earth.CompactionEnvelope(plant.P, so.Gamma, k, j.p.Fill.PlantSetback, plant.Width)
 }
 
 // shaken adds Wood's increment for a wall that does not yield, by the mean
@@ -100,17 +114,14 @@ func (j *job) shaken(d earth.Diagram, c earth.Column, surface float64) (earth.Di
 // pressures turns a diagram into the load on a sheet between two levels,
 // measured up from the lower.
 func pressures(d earth.Diagram, zb, zt float64) box.Pressures {
+	cut := d.Slice(zt, zb)
 	part := func(get func(*earth.Row) float64) frame.Load {
-		var out frame.Load
-		some := false
-		cut := d.Slice(zt, zb)
-		for i := len(cut) - 1; i >= 0; i-- {
-			v := get(&cut[i])
-			some = some || v != 0
-			out = append(out, frame.LoadPoint{S: math.Min(math.Max(cut[i].Level-zb, 0), zt-zb), P: v})
-		}
-		if !some {
+		if !slices.ContainsFunc(cut, func(r earth.Row) bool { return get(&r) != 0 }) {
 			return nil
+		}
+		out := make(frame.Load, 0, len(cut))
+		for i := len(cut) - 1; i >= 0; i-- {
+			out = append(out, frame.LoadPoint{S: math.Min(math.Max(cut[i].Level-zb, 0), zt-zb), P: get(&cut[i])})
 		}
 		return out
 	}
@@ -122,25 +133,69 @@ func pressures(d earth.Diagram, zb, zt float64) box.Pressures {
 }
 
 // wall presses one face at one station and solves the strip of sheet there.
-func (j *job) wall(v *section.View, f section.Face, station float64) (wallLoad, error) {
-	w := wallLoad{face: f, station: station}
+func (j *job) wall(v *section.View, f section.Face, station float64) (*wallLoad, error) {
+	return (&place{j: j, x: station}).wall(v, f)
+}
+
+// wall presses one face and solves the strip of sheet there. It is not loaded
+// where no soil lies against it.
+func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {
+	w := &wallLoad{face: f, station: pl.x, years: v.Stage.Years}
 	var err error
-	if w.diagram, err = j.diagram(v, f, station); err != nil || len(w.diagram) == 0 {
+	if w.press, err = pl.press(v, f); err != nil || len(w.press.cols) == 0 {
 		return w, err
 	}
-	pn := j.wallOf(f)
-	t, err := j.rusted(pn.t, v.Stage.Years)
+	if old, err := pl.known(w.press, w.years); old != nil || err != nil {
+		return old, err
+	}
+	j := pl.j
+	if w.diagram, err = j.diagramOf(earth.AtRest, w.press); err != nil || len(w.diagram) == 0 {
+		return w, err
+	}
+	strip, err := j.sheetAt(w.years, j.wallOf(f).long)
 	if err != nil {
 		return w, err
 	}
-	w.loaded = true
-	if w.strip, err = j.stripOf(pn, t); err != nil {
+	w.loaded, w.strip = true, strip
+	if err := j.solve(w); err != nil {
 		return w, err
 	}
-	w.strip.Load = pressures(w.diagram, pn.zBottom, pn.zTop)
-	w.result, err = w.strip.Solve()
-	return w, err
+	pl.walls = append(pl.walls, w)
+	return w, nil
 }
+
+// solve brings the pressure on a wall to its sheet and the bars along it.
+func (j *job) solve(w *wallLoad) error {
+	w.thrust, w.level = w.diagram.Resultant()
+	pn := j.wallOf(w.face)
+	w.strip.Load = pressures(w.diagram, pn.zBottom, pn.zTop)
+	var err error
+	if w.result, err = w.strip.Solve(); err != nil {
+		return err
+	}
+	w.top = direct(w.diagram, j.roofLevel(), pn.zTop).Plus(w.result.Top)
+	w.bottom = direct(w.diagram, pn.zBottom, j.p.Box.Level).Plus(w.result.Bottom)
+	sag, _, k := w.result.Line.Sag()
+	w.sag = math.Abs(sag) * j.sagLimit / w.result.Line.Spans[k].L
+	return nil
+}
+
+// backWall is wall for the back, with the push that is left once the box gives
+// way.
+func (pl *place) backWall(v *section.View) (*wallLoad, error) {
+	w, err := pl.wall(v, section.Back)
+	if err != nil || !w.loaded || w.active != 0 || w.activeFault != nil {
+		return w, err
+	}
+	d, err := pl.j.diagramOf(earth.Active, w.press)
+	w.activeFault = err
+	w.active, _ = d.ResultantOf(pushing)
+	return w, nil
+}
+
+// pushing is what pushes the box: what compaction locked in is gone with the
+// first movement.
+func pushing(r *earth.Row) float64 { return r.Soil + r.Surcharge + r.Quake }
 
 // stripOf is a metre of wall without load. Wales at its very edges double the
 // rails and do not divide it; along the box wales count only where ribs hold

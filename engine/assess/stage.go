@@ -1,0 +1,205 @@
+package assess
+
+import (
+	"context"
+	"iter"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"hillset/engine/model"
+	"hillset/engine/section"
+)
+
+// stageResult is what one stage gives.
+type stageResult struct {
+	st     model.Stage
+	view   *section.View
+	loaded bool // fill lies against the box and nothing is missing
+	back   *wallLoad
+	fault  error // of the back wall
+	sides  []sideLoads
+	tops   []topLoad
+	walls  []*wallLoad // left and right in turn, station by station
+	blocks []model.Problem
+	err    error
+}
+
+// loadedWalls are the walls that soil presses on, the back wall first.
+func (sr *stageResult) loadedWalls() iter.Seq[*wallLoad] {
+	return func(yield func(*wallLoad) bool) {
+		if sr.back != nil && sr.back.loaded && !yield(sr.back) {
+			return
+		}
+		for _, w := range sr.walls {
+			if w.loaded && !yield(w) {
+				return
+			}
+		}
+	}
+}
+
+// work runs all stages: first what each looks like, then the loads and what
+// becomes of them in sheets and ribs, place by place, and last, stage by stage,
+// the checks. They go to worst in the order of the stages.
+func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
+	stages := make([]stageResult, len(j.p.Stages))
+	plan, long, err := j.lay()
+	for i := range stages {
+		sr := &stages[i]
+		sr.st, sr.err = j.p.Stages[i], err
+		if err == nil && ctx.Err() == nil {
+			sr.err = j.look(long, sr)
+		}
+	}
+	j.places(ctx, plan, stages)
+	for i := range stages {
+		if sr := &stages[i]; sr.err == nil && ctx.Err() == nil {
+			if err := j.stage(plan, sr, worst); err != nil {
+				sr.err = inStage(sr.st, err)
+			}
+		}
+	}
+	return stages
+}
+
+// lay lays the ground out and cuts it along the fall line.
+func (j *job) lay() (*section.Plan, *section.Cut, error) {
+	plan, err := section.NewPlan(j.p, j.t)
+	if err != nil {
+		return nil, nil, err
+	}
+	long, err := plan.Long()
+	return plan, long, err
+}
+
+// look shows a stage and tells whether it has loads.
+func (j *job) look(long *section.Cut, sr *stageResult) error {
+	show := long.Beside
+	if j.drawn {
+		show = long.At
+	}
+	v, err := show(sr.st)
+	if err != nil {
+		return inStage(sr.st, err)
+	}
+	sr.view = v
+	if !v.HasBox || sr.st.Kind == model.StageSet {
+		return nil
+	}
+	if missing := j.missingWater(sr.st); missing != nil {
+		sr.blocks = append(sr.blocks, *missing)
+		return nil
+	}
+	sr.loaded = true
+	return nil
+}
+
+// places works the back wall and the stations, each through all stages, on as
+// many processors as there are.
+func (j *job) places(ctx context.Context, plan *section.Plan, stages []stageResult) {
+	var loaded []*stageResult
+	for i := range stages {
+		if stages[i].loaded {
+			loaded = append(loaded, &stages[i])
+		}
+	}
+	if len(loaded) == 0 {
+		return
+	}
+	tasks := j.tasks(plan, loaded)
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(tasks)) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := next.Add(1) - 1; i < int64(len(tasks)) && ctx.Err() == nil; i = next.Add(1) - 1 {
+				tasks[i]()
+			}
+		}()
+	}
+	wg.Wait()
+}
+
+// tasks are the places to be worked, none of which touches what is another's.
+// Broadside the sides are the ends of the box, pressed at one place only.
+func (j *job) tasks(plan *section.Plan, stages []*stageResult) []func() {
+	at := j.stations()
+	broadside := j.p.Box.Orientation == model.Broadside
+	pairs := len(at)
+	if broadside {
+		pairs = 1
+	}
+	for _, sr := range stages {
+		sr.sides, sr.tops = make([]sideLoads, pairs), make([]topLoad, len(at))
+	}
+	tasks := []func(){func() {
+		back := &place{j: j, x: j.backX}
+		for _, sr := range stages {
+			sr.back, sr.fault = back.backWall(sr.view)
+		}
+	}}
+	if broadside {
+		tasks = append(tasks, func() { j.newPlace(plan, (j.frontX+j.backX)/2).ends(stages) })
+	}
+	for i, x := range at {
+		tasks = append(tasks, func() {
+			if broadside {
+				(&place{j: j, x: x}).roofs(stages, i)
+				return
+			}
+			j.newPlace(plan, x).ring(stages, i)
+		})
+	}
+	return tasks
+}
+
+// stage makes the checks of one stage.
+func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
+	if sr.st.Kind == model.StageCut {
+		return j.cut(plan, sr, worst)
+	}
+	if !sr.loaded {
+		return nil
+	}
+	if err := sr.gather(); err != nil {
+		return err
+	}
+	j.wallChecks(sr, worst)
+	for _, part := range []func(*stageResult, *worstOf) error{
+		j.roofChecks, j.railChecks, j.ribChecks, j.stability,
+	} {
+		if err := part(sr, worst); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// gather brings the loads of a stage together, up to the first that could not
+// be worked out.
+func (sr *stageResult) gather() error {
+	tops := sr.tops
+	sr.tops = nil
+	if sr.fault != nil {
+		return sr.fault
+	}
+	for _, s := range sr.sides {
+		for _, w := range [...]*wallLoad{s.left, s.right} {
+			if w != nil {
+				sr.walls = append(sr.walls, w)
+			}
+		}
+		if s.fault != nil {
+			return s.fault
+		}
+	}
+	for i := range tops {
+		if tops[i].fault != nil {
+			return tops[i].fault
+		}
+		sr.tops = tops[:i+1]
+	}
+	return nil
+}
