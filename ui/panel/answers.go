@@ -11,8 +11,8 @@ import (
 // answerWords says a solved answer in the reader's units.
 func (w *Window) answerWords(a *assess.Answer, r *assess.Result) string {
 	switch {
-	case a.Question == "" && len(r.Checks) == 0:
-		return "not known yet"
+	case r.Governing() == nil:
+		return "Not known yet"
 	case a.Question == "":
 		return computing
 	case a.Why != "":

@@ -7,7 +7,6 @@ import (
 	"unicode/utf8"
 
 	"hillset/engine/model"
-	"hillset/ui/units"
 )
 
 // step is what the user does next: in words, and the page where.
@@ -65,8 +64,9 @@ func (w *Window) nextStep(p model.Problem) step {
 		return s
 	}
 	if known {
-		return step{s.words + " (" + units.FormatProblem(p, w.desk.Units()) + ")", s.page}
+		return step{s.words, s.page}
 	}
+	p.Allowed = "" // too long for the strip; the page of the field says it
 	return step{w.problemText(p), page}
 }
 

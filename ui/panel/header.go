@@ -44,7 +44,7 @@ func newAnswer(q string) *answer {
 const computing = "computing…"
 
 func newHeader(w *Window) *header {
-	h := &header{w: w, sign: newMark(26), verdict: newFlow("").strong().sized(theme.SizeNameSubHeadingText).atMost(3), count: newFlow("").caption().atMost(1)}
+	h := &header{w: w, sign: newMark(26), verdict: newFlow("").strong().sized(theme.SizeNameSubHeadingText).atMost(2), count: newFlow("").caption().atMost(1)}
 	h.count.colour = theme.ColorNameForeground
 	for i, q := range []string{"What gives way first?", "How deep may this box sit here?", "How high may the water come?"} {
 		h.answers[i] = newAnswer(q)
@@ -131,6 +131,9 @@ func (h *header) failed(err error) {
 	}
 }
 
+// longVerdict is from how many letters on the verdict is written smaller.
+const longVerdict = 90
+
 func (h *header) result(r *assess.Result) {
 	g := r.Governing()
 	next, blocked := h.w.firstStep(r.Blocks)
@@ -152,10 +155,15 @@ func (h *header) result(r *assess.Result) {
 		h.verdict.paint(theme.ColorNameForeground)
 		h.verdict.set(h.w.verdictWords(g))
 	}
+	h.verdict.sized(theme.SizeNameSubHeadingText)
+	if len(h.verdict.text) > longVerdict {
+		h.verdict.sized(theme.SizeNameText)
+	}
 	h.count.set(h.counted(r, g, blocked, next))
 	h.answers[0].text.set(h.w.firstWay(g))
 	h.answers[1].text.set(h.w.answerWords(&r.Depth, r))
 	h.answers[2].text.set(h.w.answerWords(&r.WaterUp, r))
+	h.verdict.Refresh()
 	h.box.Refresh()
 }
 
@@ -234,7 +242,7 @@ func (w *Window) stageName(id string) string {
 func (w *Window) firstWay(g *check.Check) string {
 	switch {
 	case g == nil:
-		return "not known yet"
+		return "Not known yet"
 	case g.Verdict() == check.Beyond:
 		return sentence(g.Part) + ": " + lowerFirst(g.Title)
 	}

@@ -41,7 +41,7 @@ func Run(o Options) (err error) {
 	if err := o.check(); err != nil {
 		return err
 	}
-	setLanguage()
+	SetLanguage()
 	defer func() {
 		if v := recover(); v != nil {
 			if s := fmt.Sprint(v); !noDisplay(s) {
@@ -50,16 +50,24 @@ func Run(o Options) (err error) {
 			err = fmt.Errorf("there is no display to open a window on, or it has no OpenGL; hillsetcalc works without one")
 		}
 	}()
-	at := ownPlaces()
 	if stop, err := keepCrashes(); err == nil {
 		defer stop()
 	}
-	a := app.NewWithID(AppID)
-	w := newWindow(a, at, o.settings(at), fyne.Do)
-	w.start(o)
-	w.win.ShowAndRun()
+	Open(app.NewWithID(AppID), o).ShowAndRun()
 	return nil
 }
+
+// Open makes the window on an app; the options must have been checked. Show it
+// by ShowAndRun.
+func Open(a fyne.App, o Options) *Window {
+	at := ownPlaces()
+	w := newWindow(a, at, o.settings(at), fyne.Do)
+	w.start(o)
+	return w
+}
+
+// ShowAndRun shows the window and comes back when it is closed.
+func (w *Window) ShowAndRun() { w.win.ShowAndRun() }
 
 // noDisplay knows the words of the toolkit for a missing display.
 func noDisplay(s string) bool {
@@ -103,9 +111,10 @@ func (o Options) size() (w, h float32, err error) {
 	return float32(x), float32(y), nil
 }
 
-// setLanguage gives the toolkit a language it knows where the system names
-// none, so that it starts without a complaint.
-func setLanguage() {
+// SetLanguage gives the toolkit a language it knows where the system names
+// none, so that it starts without a complaint. It is called before the app is
+// made.
+func SetLanguage() {
 	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG"} {
 		v := os.Getenv(name)
 		if v == "" {

@@ -166,6 +166,7 @@ func (w *Window) follow() {
 	w.stages.show()
 	w.showPage()
 	w.title()
+	w.status.help(w.active.Help())
 }
 
 // title names the file, with a mark when it holds something else.
