@@ -4,6 +4,8 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"log"
 	"math"
 	"os"
 	"os/exec"
@@ -50,6 +52,7 @@ func TestMain(m *testing.M) {
 	}()
 	window.ShowAndRun()
 	status := <-code
+	log.SetOutput(io.Discard) // the toolkit still watches its folder
 	os.RemoveAll(home)
 	os.Exit(status)
 }
@@ -309,7 +312,8 @@ func TestWindowNoOutput(t *testing.T) {
 func TestWindowWithoutDisplay(t *testing.T) {
 	bin := program(t)
 	cmd := exec.Command(bin)
-	cmd.Env = append(os.Environ(), "DISPLAY=", "WAYLAND_DISPLAY=", "HOME="+t.TempDir())
+	home := t.TempDir()
+	cmd.Env = append(os.Environ(), "DISPLAY=", "WAYLAND_DISPLAY=", "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_CACHE_HOME="+home)
 	out, err := cmd.CombinedOutput()
 	if cmd.ProcessState.ExitCode() != 1 || !strings.HasPrefix(string(out), "hillset: there is no display") || strings.Count(string(out), "\n") != 1 {
 		t.Errorf("error %v, said:\n%s", err, out)

@@ -29,7 +29,7 @@ func (w *Window) boxPage() *page {
 			w.pick("Container", "", boxes, func(p *model.Project) *string { return &p.Box.Type }),
 			w.pick("Set", "", fixed(model.EndOn, "end-on, doors downhill", model.Broadside, "broadside, along the contour"), func(p *model.Project) *string { return &p.Box.Orientation }),
 			w.num("Front at distance", "", quantity.Length, func(p *model.Project) *float64 { return &p.Box.Front }),
-			w.num("Level of the castings", "underside of the bottom corner castings", quantity.Length, func(p *model.Project) *float64 { return &p.Box.Level }),
+			w.num("Level of the castings", "underside of the bottom corner castings", quantity.Length, func(p *model.Project) *float64 { return &p.Box.Level }).asLevel(),
 			head("What was measured"),
 			w.tick("Steel grade known from the maker", func(p *model.Project) *bool { return &p.Box.SteelKnown }),
 			w.num("Yield strength", "", quantity.Stress, func(p *model.Project) *float64 { return &p.Box.Fy }).in(mpa).or("by grade"),

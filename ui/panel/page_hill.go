@@ -22,7 +22,7 @@ func (w *Window) hillPage() *page {
 			head("Bench mark"),
 			w.text("Description", "", func(p *model.Project) *string { return &p.Site.Benchmark.Description }),
 			w.num("Its distance", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Benchmark.Pos[0] }),
-			w.num("Its level", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Benchmark.Pos[1] }),
+			w.num("Its level", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Benchmark.Pos[1] }).asLevel(),
 			head("Climate"),
 			w.num("Ground snow", "", quantity.Pressure, func(p *model.Project) *float64 { return &p.Site.Climate.GroundSnow }),
 			w.num("Frost depth", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Climate.FrostDepth }),

@@ -13,13 +13,13 @@ import (
 func (w *Window) waterPage() *page {
 	return newPage("water", "3 Water", "The level of the water is what you give here, not computed: a level surface is taken at each stage. The observed points help you to choose it.", func(p *model.Project) []row {
 		return []row{
-			w.optional("Design high water", "the highest level the box is to stand", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.DesignHigh }),
-			w.optional("Seasonal water", "the ordinary level of the wet season", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.Seasonal }),
+			w.optional("Design high water", "the highest level that the box is to bear", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.DesignHigh }).asLevel(),
+			w.optional("Seasonal water", "the ordinary level of the wet season", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.Seasonal }).asLevel(),
 			w.remark(waterAtBox),
 			head("Observed water"),
 			w.waterTable(),
 			head("Drain"),
-			w.words("Held as data and drawn in the notes, not computed yet: no drain lowers the water in any check."),
+			w.words("Held as data, not computed yet: no drain lowers the water in any check."),
 			w.tick("Drain round the box", func(p *model.Project) *bool { return &p.Defence.Drain.Present }),
 			w.num("Pipe bore", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Drain.Diameter }),
 			w.num("Invert below the formation", "", quantity.Length, func(p *model.Project) *float64 { return &p.Defence.Drain.Depth }),

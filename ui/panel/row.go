@@ -26,13 +26,20 @@ type labelled struct {
 	dead  bool // the page has other rows now; what is still typed here counts for nothing
 }
 
-// Parts of a row's width that the label takes: of a number, of a list to
-// choose from, of a text.
+// Parts of a row's width that the label takes: of a number, and of a text or a
+// list, where it takes no more than its words need.
 const (
 	numberShare = 0.55
-	choiceShare = 0.42
-	textShare   = 0.28
+	leastShare  = 0.28
+	mostShare   = 0.45
 )
+
+// textShare is the part for a label beside a text or a list.
+func textShare(label string) float32 {
+	const gap, row = 12, sideWidth - 2*6 - scrollBar
+	w := fyne.MeasureText(label, theme.TextSize(), fyne.TextStyle{}).Width + gap
+	return min(mostShare, max(leastShare, w/row))
+}
 
 func (w *Window) newLabelled(label, help string, share float32, control fyne.CanvasObject) *labelled {
 	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}

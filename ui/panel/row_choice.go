@@ -62,7 +62,7 @@ func (w *Window) choose(label, help string, o options, get func(p *model.Project
 	r := &choice{options: o, get: get, set: set}
 	r.sel = widget.NewSelect(nil, r.chosen)
 	r.sel.PlaceHolder = "choose…"
-	r.labelled = w.newLabelled(label, help, choiceShare, r.sel)
+	r.labelled = w.newLabelled(label, help, textShare(label), r.sel)
 	return r
 }
 

@@ -24,6 +24,7 @@ type number struct {
 	opt   func(p *model.Project) **float64 // instead of ref: a value that may be missing
 	after func(p *model.Project)           // what else a typed value changes
 	about func(p *model.Project) string    // help that follows the project
+	level bool                             // a level over the datum
 	unit  units.System
 }
 
@@ -62,6 +63,8 @@ func (n *number) show(p *model.Project, sys units.System) {
 	switch {
 	case ok && math.IsNaN(v):
 		text = units.None
+	case ok && n.level:
+		text = decimal(v, n.kind, sys)
 	case ok:
 		text = brief(v, n.kind, sys)
 	}
@@ -104,6 +107,9 @@ func (w *Window) num(label, help string, kind quantity.Kind, ref func(p *model.P
 // in sets the size of the stored unit in SI.
 func (n *number) in(size float64) *number { n.size = size; return n }
 
+// asLevel says that the value is a level over the datum.
+func (n *number) asLevel() *number { n.level = true; return n }
+
 // or says what an empty field means.
 func (n *number) or(blank string) *number {
 	n.blank = blank
@@ -142,7 +148,7 @@ func (r *text) take(s string) {
 func (w *Window) text(label, help string, ref func(p *model.Project) *string) *text {
 	r := &text{ref: ref}
 	r.entry = newCommitEntry(r.take)
-	r.labelled = w.newLabelled(label, help, textShare, r.entry)
+	r.labelled = w.newLabelled(label, help, textShare(label), r.entry)
 	r.entry.back = func() { r.say("") }
 	return r
 }

@@ -1,7 +1,10 @@
 package panel
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
+	"log"
 	"math"
 	"os"
 	"path/filepath"
@@ -42,19 +45,38 @@ func Run(o Options) (err error) {
 		return err
 	}
 	SetLanguage()
+	told := hush()
 	defer func() {
 		if v := recover(); v != nil {
 			if s := fmt.Sprint(v); !noDisplay(s) {
+				told()
 				panic(v)
 			}
-			err = fmt.Errorf("there is no display to open a window on, or it has no OpenGL; hillsetcalc works without one")
+			err = errNoDisplay
 		}
 	}()
 	if stop, err := keepCrashes(); err == nil {
 		defer stop()
 	}
-	Open(app.NewWithID(AppID), o).ShowAndRun()
+	a := app.NewWithID(AppID)
+	a.Lifecycle().SetOnStarted(told)
+	Open(a, o).ShowAndRun()
 	return nil
+}
+
+var errNoDisplay = errors.New("there is no display to open a window on, or it has no OpenGL; hillsetcalc works without one")
+
+// hush keeps what the toolkit logs until told is called, which prints it: on a
+// machine without a display one plain sentence is enough.
+func hush() (told func()) {
+	var kept bytes.Buffer
+	log.SetOutput(&kept)
+	return func() {
+		log.SetOutput(os.Stderr)
+		// Nobody reads a complaint that cannot be printed.
+		_, _ = os.Stderr.Write(kept.Bytes())
+		kept.Reset()
+	}
 }
 
 // Open makes the window on an app; the options must have been checked. Show it

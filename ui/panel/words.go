@@ -40,17 +40,32 @@ func plural(n int, one, more string) string {
 	return fmt.Sprintf("%d %s", n, more)
 }
 
+// sixteenth is the finest part of an inch that a tape shows, m.
+const sixteenth = 0.0254 / 16
+
 // brief shows a value for a field without the decimals that only a conversion
-// of units made: to three decimals of the shown unit, small values to four
-// digits. Leaving the field as it is keeps the exact value.
+// of units made: US lengths to 1/16 in, others to three decimals of the shown
+// unit and small ones to four digits. Leaving the field as it is keeps the
+// exact value.
 func brief(v float64, kind quantity.Kind, sys units.System) string {
+	if kind == quantity.Length && sys == units.US {
+		if r := math.Round(v/sixteenth) * sixteenth; math.Abs(r) >= 16*sixteenth {
+			return units.Entry(r, kind, sys)
+		}
+	}
+	return decimal(v, kind, sys)
+}
+
+// decimal is brief without feet and inches, unless the value is just so: levels
+// are read off a staff in decimals.
+func decimal(v float64, kind quantity.Kind, sys units.System) string {
 	size, err := units.Parse(kind, "1", sys)
 	full := units.Entry(v, kind, sys)
-	if err != nil || size == 0 || v == 0 || kind == quantity.Slope && v < 1e-3 {
+	if err != nil || v == 0 || kind == quantity.Slope && v < 1e-3 {
 		return full
 	}
 	n := v / size
-	k := math.Pow10(3)
+	k := 1e3
 	if a := math.Abs(n); a < 1 {
 		k = math.Pow10(3 - int(math.Floor(math.Log10(a))))
 	}
