@@ -2,7 +2,6 @@ package box
 
 import (
 	"fmt"
-	"math"
 
 	"hillset/engine/frame"
 	"hillset/engine/quantity"
@@ -75,6 +74,31 @@ type RibResult struct {
 
 // check refuses what is not a rib of a container.
 func (in Rib) check() error {
+	if err := in.checkFrame(); err != nil {
+		return err
+	}
+	return in.checkLoads()
+}
+
+// checkLoads refuses what does not press on a rib.
+func (in Rib) checkLoads() error {
+	for _, err := range []error{
+		quantity.Range("roof dead load", in.Dead, 0, 1e4),
+		quantity.Range("roof live load", in.Live, 0, 1e4),
+		quantity.Range("roof snow load", in.Snow, 0, 1e4),
+		quantity.Range("roof water load", in.Water, 0, 1e4),
+		quantity.Range("floor pressure", in.FloorUp, 0, 1e4),
+		in.Left.check(in.Height), in.Right.check(in.Height),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkFrame refuses a frame that does not fit in a container.
+func (in Rib) checkFrame() error {
 	for _, err := range []error{
 		in.Steel.check(),
 		quantity.Range("rib width", in.Width, minHeight, maxHeight),
@@ -83,12 +107,6 @@ func (in Rib) check() error {
 		quantity.Range("rib post area", in.Post.Area, 1e-6, 1),
 		quantity.Range("rib roof beam area", in.Beam.Area, 1e-6, 1),
 		quantity.Range("rib floor tie area", in.Tie.Area, 1e-6, 1),
-		quantity.Range("roof dead load", in.Dead, 0, 1e4),
-		quantity.Range("roof live load", in.Live, 0, 1e4),
-		quantity.Range("roof snow load", in.Snow, 0, 1e4),
-		quantity.Range("roof water load", in.Water, 0, 1e4),
-		quantity.Range("floor pressure", in.FloorUp, 0, 1e4),
-		in.Left.check(in.Height), in.Right.check(in.Height),
 	} {
 		if err != nil {
 			return err
@@ -118,14 +136,21 @@ type ribFrame struct {
 	floor   int
 }
 
-// build lays out nodes and members. The corner away from the larger push is
-// held sideways, so that the floor tie carries the push to it.
-func (in Rib) build() ribFrame {
-	heights := append(append([]float64{0}, in.Wales...), in.Height)
-	f := ribFrame{heights: heights}
+// heldLeft tells which bottom corner is held sideways: the one away from the
+// larger push, so that the floor tie carries the push to it.
+func (in Rib) heldLeft() bool {
 	leftPush, _ := in.Left.Service().Total()
 	rightPush, _ := in.Right.Service().Total()
-	f.Nodes = []frame.Node{{Y: true, X: rightPush >= leftPush}}
+	return rightPush >= leftPush
+}
+
+// build lays out nodes and members.
+func (in Rib) build() ribFrame { return in.layout(in.heldLeft()) }
+
+func (in Rib) layout(heldLeft bool) ribFrame {
+	heights := append(append([]float64{0}, in.Wales...), in.Height)
+	f := ribFrame{heights: heights}
+	f.Nodes = []frame.Node{{Y: true, X: heldLeft}}
 	f.left = []int{0}
 	member := func(i, j int, bar steel.Bar, part RibPart) int {
 		f.Members = append(f.Members, frame.Member{I: i, J: j, E: in.Steel.E, A: bar.Area, Iz: bar.Ix})
@@ -140,7 +165,7 @@ func (in Rib) build() ribFrame {
 		n := node(in.Width, y)
 		f.right = append(f.right, n)
 		if k == 0 {
-			f.Nodes[n].Y, f.Nodes[n].X = true, rightPush < leftPush
+			f.Nodes[n].Y, f.Nodes[n].X = true, !heldLeft
 			f.floor = member(0, n, in.Tie, FloorTie)
 			continue
 		}
@@ -219,108 +244,4 @@ func (in Rib) kinds(f *ribFrame) (out [4]ribLoads, err error) {
 		}
 	}
 	return out, nil
-}
-
-// combine sums the kinds with the factors of a combination.
-func combine(kinds *[4]ribLoads, c Combo) frame.LoadCase {
-	factors := [4]float64{c.D, c.L, c.H, c.S}
-	lc := frame.LoadCase{
-		Nodes:   make([][3]float64, len(kinds[0].push)),
-		Members: make([]frame.Load, len(kinds[0].members)),
-	}
-	for k, kind := range kinds {
-		if factors[k] == 0 {
-			continue
-		}
-		for n, p := range kind.push {
-			lc.Nodes[n][0] += factors[k] * p
-		}
-		for m, ld := range kind.members {
-			if len(ld) > 0 {
-				lc.Members[m] = frame.Add(lc.Members[m], ld.Scale(factors[k]))
-			}
-		}
-	}
-	return lc
-}
-
-// distinct leaves out combinations that repeat another because a kind of load
-// is absent.
-func (in Rib) distinct(combos []Combo) []Combo {
-	live := in.Live+in.Water > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
-	seen := map[Effects]bool{}
-	var out []Combo
-	for _, c := range combos {
-		e := c.Effects
-		e.F = 0
-		if !live {
-			e.L = 0
-		}
-		if in.Snow == 0 {
-			e.S = 0
-		}
-		if !seen[e] {
-			seen[e] = true
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
-// Solve does the statics of the rib in every combination and rates its parts.
-func (in Rib) Solve() (RibResult, error) {
-	var r RibResult
-	if err := in.check(); err != nil {
-		return r, err
-	}
-	f := in.build()
-	r.Frame, r.Parts = f.Frame, f.parts
-	k, err := f.Factor()
-	if err != nil {
-		return r, err
-	}
-	rate, err := in.newRater(&f, k)
-	if err != nil {
-		return r, err
-	}
-	kinds, err := in.kinds(&f)
-	if err != nil {
-		return r, err
-	}
-	run := func(combos []Combo, s strengthForm, out *[ribParts]PartRating) error {
-		for _, c := range in.distinct(combos) {
-			sol, err := k.Solve(combine(&kinds, c))
-			if err != nil {
-				return err
-			}
-			rate.see(sol, c.Name, s, out)
-			if c.Name == serviceCombo {
-				r.Service = sol
-			}
-		}
-		return nil
-	}
-	if err := run(Allowable, asdForm, &r.ASD); err != nil {
-		return r, err
-	}
-	if err := run(Strength, lrfdForm, &r.LRFD); err != nil {
-		return r, err
-	}
-	r.Sway = (r.Service.U[f.right[len(f.right)-1]][0] + r.Service.U[f.left[len(f.left)-1]][0]) / 2
-	r.Corner = cornerMoment(&f, r.Service)
-	return r, nil
-}
-
-// serviceCombo is the combination whose solution is kept.
-var serviceCombo = Allowable[1].Name
-
-// cornerMoment is the largest absolute moment at the four corners: the ends of
-// roof beam and floor tie.
-func cornerMoment(f *ribFrame, s *frame.Solution) float64 {
-	m := 0.0
-	for _, k := range []int{f.roof, f.floor} {
-		b := &s.Lines[k]
-		m = math.Max(m, math.Max(math.Abs(b.M(0)), math.Abs(b.M(b.L))))
-	}
-	return m
 }

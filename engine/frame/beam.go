@@ -62,12 +62,26 @@ func Span(l float64, load Load, ei, ma, mb float64) (Beam, error) {
 			return Beam{}, err
 		}
 	}
-	return span(l, load, ei, ma, mb), nil
+	return span(l, load, ei, ma, mb, nil), nil
 }
 
-// span is Span on values already checked.
-func span(l float64, load Load, ei, ma, mb float64) Beam {
-	b := Beam{L: l, EI: ei}
+// mostPieces is the most pieces that a load cuts a span into.
+func mostPieces(load Load) int { return len(load) + 1 }
+
+// span is Span on values already checked. The pieces go into room where there
+// is enough of it.
+func span(l float64, load Load, ei, ma, mb float64, room []piece) Beam {
+	b := pinned(l, load, ei, ma, mb, room)
+	b.findMoments()
+	return b
+}
+
+// pinned is span without the extremes of the moment.
+func pinned(l float64, load Load, ei, ma, mb float64, room []piece) Beam {
+	b := Beam{L: l, EI: ei, pieces: room[:0]}
+	if n := mostPieces(load); cap(room) < n {
+		b.pieces = make([]piece, 0, n)
+	}
 	total, first := 0.0, 0.0
 	for k := 1; k < len(load); k++ {
 		p, q := load[k-1], load[k]
@@ -78,14 +92,12 @@ func span(l float64, load Load, ei, ma, mb float64) Beam {
 	b.Rb = first/l - (mb-ma)/l
 	b.Ra = total - b.Rb
 	b.build(load, ma)
-	b.findMoments()
 	return b
 }
 
 // build cuts the span into pieces and integrates along them, then turns the
 // line so that both ends lie on it.
 func (b *Beam) build(load Load, ma float64) {
-	b.pieces = make([]piece, 0, len(load)+1)
 	c := piece{v: b.Ra, m: ma}
 	add := func(to, p, g float64) {
 		c.d, c.p, c.g = to-c.s0, p, g
@@ -128,7 +140,8 @@ func (b *Beam) findMoments() {
 	for _, c := range b.pieces {
 		see(c, 0)
 		see(c, c.d)
-		for _, x := range roots(-c.g/2, -c.p, c.v) {
+		zeros, n := roots(-c.g/2, -c.p, c.v)
+		for _, x := range zeros[:n] {
 			if x > 0 && x < c.d {
 				see(c, x)
 			}
@@ -143,20 +156,20 @@ func (b *Beam) findMoments() {
 	}
 }
 
-// roots gives the real roots of a·x² + b·x + c, without cancellation.
-func roots(a, b, c float64) []float64 {
+// roots gives the n real roots of a·x² + b·x + c, without cancellation.
+func roots(a, b, c float64) (x [2]float64, n int) {
 	disc := b*b - 4*a*c
 	if disc < 0 || (a == 0 && b == 0) {
-		return nil
+		return x, 0
 	}
 	q := -(b + math.Copysign(math.Sqrt(disc), b)) / 2
 	switch {
 	case a == 0:
-		return []float64{-c / b}
+		return [2]float64{-c / b}, 1
 	case q == 0:
-		return []float64{0}
+		return x, 1
 	}
-	return []float64{q / a, c / q}
+	return [2]float64{q / a, c / q}, 2
 }
 
 // at finds the piece that holds s.

@@ -28,7 +28,10 @@ func Continuous(places []float64, load Load, ei float64) (Multi, error) {
 		return Multi{}, err
 	}
 	for k := 1; k < n; k++ {
-		if err := quantity.Range(fmt.Sprintf("place of support %d", k), places[k], places[k-1]+minSpan, 1e4); err != nil {
+		if p := places[k]; p >= places[k-1]+minSpan && p <= maxPlace {
+			continue
+		}
+		if err := quantity.Range(fmt.Sprintf("place of support %d", k), places[k], places[k-1]+minSpan, maxPlace); err != nil {
 			return Multi{}, err
 		}
 	}
@@ -39,27 +42,45 @@ func Continuous(places []float64, load Load, ei float64) (Multi, error) {
 		return Multi{}, err
 	}
 	m := Multi{Places: places, Spans: make([]Beam, n-1), MSup: make([]float64, n), Reactions: make([]float64, n)}
-	parts := make([]Load, n-1)
-	for k := range parts {
-		parts[k] = load
-		if n > 2 {
-			parts[k] = load.Clip(places[k], places[k+1])
-		}
-		m.Spans[k] = span(places[k+1]-places[k], parts[k], ei, 0, 0)
+	if n == 2 {
+		m.Spans[0] = span(places[1], load, ei, 0, 0, nil)
+	} else {
+		m.solve(load, ei)
 	}
-	m.threeMoments()
 	for k := range m.Spans {
-		if n > 2 {
-			m.Spans[k] = span(m.Spans[k].L, parts[k], ei, m.MSup[k], m.MSup[k+1])
-		}
 		m.Reactions[k] += m.Spans[k].Ra
 		m.Reactions[k+1] += m.Spans[k].Rb
 	}
 	return m, nil
 }
 
+// solve finds the spans of a beam with inner supports: first as pinned ones,
+// then with the moments over the supports.
+func (m *Multi) solve(load Load, ei float64) {
+	points := make(Load, 0, 2*(len(load)+len(m.Spans)))
+	room := make([]piece, cap(points)+len(m.Spans))
+	parts := make([]Load, len(m.Spans))
+	for k := range parts {
+		from := len(points)
+		points = load.clip(points, m.Places[k], m.Places[k+1])
+		parts[k] = points[from:]
+		most := mostPieces(parts[k])
+		m.Spans[k] = pinned(m.Places[k+1]-m.Places[k], parts[k], ei, 0, 0, room[:0:most])
+		room = room[most:]
+	}
+	m.threeMoments()
+	for k := range m.Spans {
+		b := &m.Spans[k]
+		*b = span(b.L, parts[k], ei, m.MSup[k], m.MSup[k+1], b.pieces)
+	}
+}
+
 // minSpan is the shortest span between supports, m: less is one support.
-const minSpan = 0.01
+// maxPlace bounds the length of a beam.
+const (
+	minSpan  = 0.01
+	maxPlace = 1e4 // m
+)
 
 // threeMoments solves for the moments over the inner supports, given the spans
 // as pinned. The system is tridiagonal and diagonally dominant.

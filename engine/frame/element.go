@@ -2,12 +2,11 @@ package frame
 
 import "math"
 
-// element is a member in local axes: stiffness and what its load puts on its
-// ends, freedoms (along, across, turning) at I and then at J.
+// element is a member in local axes: its stiffness for the freedoms (along,
+// across, turning) at I and then at J.
 type element struct {
 	l, c, s float64
 	k       [6][6]float64
-	eq      [6]float64 // equivalent loads on the ends
 }
 
 // newElement builds member k with the axial force n (tension positive) in its
@@ -35,15 +34,15 @@ func newElement(f *Frame, k int, n float64) (e element) {
 	return e
 }
 
-// release frees the hinged ends of a member, after its load is on it. ok is
+// release frees the hinged ends of a member under the end loads eq. ok is
 // false when such an end has lost its stiffness to compression.
-func (e *element) release(m Member) (ok bool) {
+func (e *element) release(m Member, eq *[6]float64) (ok bool) {
 	ok = true
 	if m.HingeI {
-		ok = e.condense(2)
+		ok = e.condense(2, eq)
 	}
 	if m.HingeJ {
-		ok = e.condense(5) && ok
+		ok = e.condense(5, eq) && ok
 	}
 	return ok
 }
@@ -55,8 +54,8 @@ var (
 	gaussW = [3]float64{5.0 / 18, 8.0 / 18, 5.0 / 18}
 )
 
-// addLoad adds the equivalent end loads of a piecewise linear load.
-func (e *element) addLoad(load Load) {
+// endLoads are the equivalent loads of a piecewise linear load on both ends.
+func (e *element) endLoads(load Load) (eq [6]float64) {
 	for k := 1; k < len(load); k++ {
 		a, b := load[k-1], load[k]
 		d := b.S - a.S
@@ -66,25 +65,26 @@ func (e *element) addLoad(load Load) {
 		for q := range 3 {
 			p := (a.P + (b.P-a.P)*gaussX[q]) * gaussW[q] * d
 			x := (a.S + d*gaussX[q]) / e.l
-			e.eq[1] += p * (1 - 3*x*x + 2*x*x*x)
-			e.eq[2] += p * e.l * x * (1 - x) * (1 - x)
-			e.eq[4] += p * x * x * (3 - 2*x)
-			e.eq[5] -= p * e.l * x * x * (1 - x)
+			eq[1] += p * (1 - 3*x*x + 2*x*x*x)
+			eq[2] += p * e.l * x * (1 - x) * (1 - x)
+			eq[4] += p * x * x * (3 - 2*x)
+			eq[5] -= p * e.l * x * x * (1 - x)
 		}
 	}
+	return eq
 }
 
 // condense frees the freedom c. It reports false when there is no stiffness to
 // condense, which only compression can bring about.
-func (e *element) condense(c int) bool {
+func (e *element) condense(c int, eq *[6]float64) bool {
 	d := e.k[c][c]
 	if d <= 0 {
 		return false
 	}
-	row, load := e.k[c], e.eq[c]
+	row, load := e.k[c], eq[c]
 	for i := range 6 {
 		share := row[i] / d
-		e.eq[i] -= share * load
+		eq[i] -= share * load
 		for j := range 6 {
 			e.k[i][j] -= share * row[j]
 		}
@@ -92,7 +92,7 @@ func (e *element) condense(c int) bool {
 	for i := range 6 { // exact zeros where rounding would leave dust
 		e.k[c][i], e.k[i][c] = 0, 0
 	}
-	e.eq[c] = 0
+	eq[c] = 0
 	return true
 }
 
@@ -117,11 +117,10 @@ func (e *element) global() (k [6][6]float64) {
 	return k
 }
 
-// globalLoad is the equivalent end loads in global axes.
-func (e *element) globalLoad() (eq [6]float64) {
+// turned are end loads in global axes.
+func (e *element) turned(eq [6]float64) [6]float64 {
 	for b := 0; b < 6; b += 3 {
-		eq[b], eq[b+1] = e.c*e.eq[b]-e.s*e.eq[b+1], e.s*e.eq[b]+e.c*e.eq[b+1]
-		eq[b+2] = e.eq[b+2]
+		eq[b], eq[b+1] = e.c*eq[b]-e.s*eq[b+1], e.s*eq[b]+e.c*eq[b+1]
 	}
 	return eq
 }
@@ -134,8 +133,14 @@ func (e *element) local(ui, uj [3]float64) [6]float64 {
 	}
 }
 
+// loaded is an element with the end loads of its member.
+type loaded struct {
+	*element
+	eq [6]float64
+}
+
 // forces are the forces on the ends of the member for local displacements.
-func (e *element) forces(u [6]float64) (q [6]float64) {
+func (e *loaded) forces(u [6]float64) (q [6]float64) {
 	for i := range 6 {
 		q[i] = -e.eq[i]
 		for j := range 6 {

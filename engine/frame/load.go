@@ -105,8 +105,10 @@ func (ld Load) from(s float64, d int) float64 {
 }
 
 // Clip is the part of the load between s0 and s1, measured from s0.
-func (ld Load) Clip(s0, s1 float64) Load {
-	var out Load
+func (ld Load) Clip(s0, s1 float64) Load { return ld.clip(nil, s0, s1) }
+
+// clip adds the points of Clip to out.
+func (ld Load) clip(out Load, s0, s1 float64) Load {
 	for k := 1; k < len(ld); k++ {
 		a, b := ld[k-1], ld[k]
 		lo, hi := math.Max(a.S, s0), math.Min(b.S, s1)
@@ -173,6 +175,27 @@ func addAlike(loads []Load) (Load, bool) {
 		}
 	}
 	return out, true
+}
+
+// Plus is the sum of ld and k times o. It may change ld: where the places are
+// the same the sum is made in its memory, and so is the first load added to an
+// emptied one (ld[:0]).
+func (ld Load) Plus(o Load, k float64) Load {
+	if len(ld) == 0 {
+		for _, p := range o {
+			ld = append(ld, LoadPoint{p.S, p.P * k})
+		}
+		return ld
+	}
+	for i, p := range o {
+		if len(o) != len(ld) || p.S != ld[i].S {
+			return Add(ld, o.Scale(k))
+		}
+	}
+	for i, p := range o {
+		ld[i].P += p.P * k
+	}
+	return ld
 }
 
 // Turned is the load seen from the other end of a member of length l.

@@ -14,18 +14,18 @@ type Solution struct {
 	Lines []Beam
 
 	frame *Frame
+	room  []piece // of Lines
 }
 
-// newSolution recovers forces from displacements.
-func newSolution(f *Frame, lc LoadCase, elements []element, u [][3]float64) *Solution {
-	n := len(f.Members)
-	s := &Solution{U: u, React: make([][3]float64, len(f.Nodes)), N: make([]float64, n),
-		Ends: make([][6]float64, n), Lines: make([]Beam, n), frame: f}
+// newSolution recovers the forces on the ends of the members from the
+// displacements.
+func newSolution(f *Frame, lc LoadCase, elements []loaded, u [][3]float64) *Solution {
+	s := emptySolution(f)
+	s.U = u
 	for k := range elements {
 		e, m := &elements[k], f.Members[k]
 		q := e.forces(e.local(u[m.I], u[m.J]))
 		s.Ends[k], s.N[k] = q, q[3]
-		s.Lines[k] = span(e.l, lc.member(k), m.E*m.Iz, q[2], -q[5])
 		for b, node := range [2]int{m.I, m.J} {
 			along, across := q[3*b], q[3*b+1]
 			s.React[node][0] += e.c*along - e.s*across
@@ -39,6 +39,62 @@ func newSolution(f *Frame, lc LoadCase, elements []element, u [][3]float64) *Sol
 		}
 	}
 	return s
+}
+
+func emptySolution(f *Frame) *Solution {
+	n := len(f.Members)
+	return &Solution{React: make([][3]float64, len(f.Nodes)), N: make([]float64, n),
+		Ends: make([][6]float64, n), Lines: make([]Beam, n), frame: f}
+}
+
+// draw works out the lines along the members from the forces on their ends.
+func (s *Solution) draw(lc LoadCase) {
+	count := 0
+	for k := range s.Lines {
+		count += mostPieces(lc.member(k))
+	}
+	if cap(s.room) < count {
+		s.room = make([]piece, count)
+	}
+	room := s.room
+	for k := range s.Lines {
+		m, load := s.frame.Members[k], lc.member(k)
+		n := mostPieces(load)
+		s.Lines[k] = span(s.frame.Length(k), load, m.E*m.Iz, s.Ends[k][2], -s.Ends[k][5], room[:0:n])
+		room = room[n:]
+	}
+}
+
+// Combine is the sum of first-order solutions of one frame, each times its
+// factor, under the load case lc that the same sum of their loads makes. It
+// costs no solving. The result replaces what s held; s may be the zero
+// Solution, and must not be among the parts.
+func (s *Solution) Combine(parts []*Solution, factors []float64, lc LoadCase) {
+	f := parts[0].frame
+	if s.frame != f {
+		*s = *emptySolution(f)
+		s.U = make([][3]float64, len(f.Nodes))
+	}
+	clear(s.U)
+	clear(s.React)
+	clear(s.N)
+	clear(s.Ends)
+	for p, part := range parts {
+		w := factors[p]
+		for n := range s.U {
+			for d := range 3 {
+				s.U[n][d] += w * part.U[n][d]
+				s.React[n][d] += w * part.React[n][d]
+			}
+		}
+		for k := range s.Ends {
+			s.N[k] += w * part.N[k]
+			for d := range 6 {
+				s.Ends[k][d] += w * part.Ends[k][d]
+			}
+		}
+	}
+	s.draw(lc)
 }
 
 // At is the displacement of the point s m along member k, in global axes, m.

@@ -112,8 +112,8 @@ func (s *Stiffness) assemble(n int) (*mat.SymBandDense, error) {
 	band := mat.NewSymBandDense(n, width, nil)
 	raw := band.RawSymBand()
 	for k := range f.Members {
-		e := s.parts[k]
-		if !e.release(f.Members[k]) {
+		e, none := s.parts[k], [6]float64{}
+		if !e.release(f.Members[k], &none) {
 			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
 		}
 		g := e.global()
@@ -207,9 +207,27 @@ func (s *Stiffness) Solve(lc LoadCase) (*Solution, error) {
 	return s.solve(lc)
 }
 
+// SolveEnds is Solve without Lines: what Solution.Combine needs of its parts.
+func (s *Stiffness) SolveEnds(lc LoadCase) (*Solution, error) {
+	if err := lc.check(s.frame); err != nil {
+		return nil, err
+	}
+	return s.ends(lc)
+}
+
 func (s *Stiffness) solve(lc LoadCase) (*Solution, error) {
+	sol, err := s.ends(lc)
+	if err != nil {
+		return nil, err
+	}
+	sol.draw(lc)
+	return sol, nil
+}
+
+// ends finds displacements and the forces on the ends of the members.
+func (s *Stiffness) ends(lc LoadCase) (*Solution, error) {
 	f := s.frame
-	elements := make([]element, len(f.Members))
+	elements := make([]loaded, len(f.Members))
 	rhs := make([]float64, len(s.scale))
 	for k, n := range lc.Nodes {
 		for d, v := range n {
@@ -221,14 +239,18 @@ func (s *Stiffness) solve(lc LoadCase) (*Solution, error) {
 			}
 		}
 	}
-	for k := range f.Members {
+	for k, m := range f.Members {
 		e := &elements[k]
-		*e = s.parts[k]
-		e.addLoad(lc.member(k))
-		if !e.release(f.Members[k]) {
-			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
+		e.element = &s.parts[k]
+		e.eq = e.endLoads(lc.member(k))
+		if m.HingeI || m.HingeJ {
+			own := s.parts[k] // what it gives up is its own
+			if !own.release(m, &e.eq) {
+				return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
+			}
+			e.element = &own
 		}
-		load := e.globalLoad()
+		load := e.turned(e.eq)
 		for i, p := range s.equations(k) {
 			if p >= 0 {
 				rhs[p] += load[i]

@@ -1,0 +1,86 @@
+package box
+
+import (
+	"math/rand"
+	"reflect"
+	"testing"
+)
+
+// TestReadyRib: a rib made ready once gives, under any loads and in any order,
+// what a rib solved for those loads alone gives.
+func TestReadyRib(t *testing.T) {
+	rng := rand.New(rand.NewSource(11))
+	for _, wales := range [][]float64{nil, {1.25}, {0.8, 1.6}} {
+		bare := rib(nil, nil, wales...)
+		ready, err := bare.Ready()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 20 {
+			in := rib(soil().Scale(rng.Float64()), soil().Scale(rng.Float64()), wales...)
+			in.Dead, in.Live, in.Snow, in.Water = 20*rng.Float64(), float64(rng.Intn(2)), float64(rng.Intn(3)), float64(rng.Intn(2))
+			want, err := in.Solve()
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := ready.Under(in.Left, in.Right, OnRoof{in.Dead, in.Live, in.Snow, in.Water})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !reflect.DeepEqual(got.ASD, want.ASD) || !reflect.DeepEqual(got.LRFD, want.LRFD) || got.Corner != want.Corner || got.Sway != want.Sway {
+				t.Fatalf("wales %v: made ready %+v, alone %+v", wales, got.ASD, want.ASD)
+			}
+		}
+		if _, err := ready.Under(Pressures{}, Pressures{}, OnRoof{Dead: -1}); err == nil {
+			t.Error("suction on the roof is taken")
+		}
+	}
+	bad := rib(nil, nil)
+	bad.Width = 0
+	if _, err := bad.Ready(); err == nil {
+		t.Error("a rib without width is made ready")
+	}
+}
+
+// TestRibAtOnce: the ratings by combination of kinds of load are those of the
+// frame solved for the whole of every combination.
+func TestRibAtOnce(t *testing.T) {
+	in := rib(soil(), soil().Scale(0.4), 1.1)
+	in.Dead, in.Live, in.Snow = 12, 3, 1.5
+	r, err := in.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := in.build()
+	k, err := f.Factor()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rt, err := in.newRater(&f, k)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kinds, err := in.kinds(&f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var asd, lrfd [ribParts]PartRating
+	for _, c := range Allowable {
+		s, err := k.Solve(combine(&kinds, c))
+		if err != nil {
+			t.Fatal(err)
+		}
+		rt.see(s, c.Name, asdForm, &asd)
+	}
+	for _, c := range Strength {
+		s, err := k.Solve(combine(&kinds, c))
+		if err != nil {
+			t.Fatal(err)
+		}
+		rt.see(s, c.Name, lrfdForm, &lrfd)
+	}
+	for p := range ribParts {
+		near(t, "allowable ratio of the "+p.String(), r.ASD[p].Ratio, asd[p].Ratio, 1e-9)
+		near(t, "strength ratio of the "+p.String(), r.LRFD[p].Ratio, lrfd[p].Ratio, 1e-9)
+	}
+}

@@ -1,0 +1,227 @@
+package box
+
+import (
+	"math"
+
+	"hillset/engine/frame"
+)
+
+// OnRoof are the loads on a roof, kPa: dead load, live load, snow and water
+// standing on it.
+type OnRoof struct{ Dead, Live, Snow, Water float64 }
+
+// ReadyRib is a rib with everything worked out that does not depend on its
+// loads. Goroutines may share it.
+type ReadyRib struct {
+	in   Rib
+	held [2]*heldRib // at the right and at the left bottom corner
+}
+
+// heldRib is the frame of a rib held sideways at one corner, solved for any
+// load.
+type heldRib struct {
+	f    ribFrame
+	k    *frame.Stiffness
+	rate *rater
+}
+
+// Ready prepares a rib for many loads. Its own are set aside, but for FloorUp.
+func (in Rib) Ready() (*ReadyRib, error) {
+	if err := in.checkFrame(); err != nil {
+		return nil, err
+	}
+	r := &ReadyRib{in: in}
+	for side, left := range [2]bool{false, true} {
+		var err error
+		if r.held[side], err = in.hold(left); err != nil {
+			return nil, err
+		}
+	}
+	return r, nil
+}
+
+// Under is Rib.Solve under other loads.
+func (r *ReadyRib) Under(left, right Pressures, on OnRoof) (RibResult, error) {
+	in := r.in
+	in.Left, in.Right = left, right
+	in.Dead, in.Live, in.Snow, in.Water = on.Dead, on.Live, on.Snow, on.Water
+	if err := in.checkLoads(); err != nil {
+		return RibResult{}, err
+	}
+	if in.heldLeft() {
+		return r.held[1].under(in)
+	}
+	return r.held[0].under(in)
+}
+
+// Solve does the statics of the rib in every combination and rates its parts.
+func (in Rib) Solve() (RibResult, error) {
+	if err := in.check(); err != nil {
+		return RibResult{}, err
+	}
+	h, err := in.hold(in.heldLeft())
+	if err != nil {
+		return RibResult{}, err
+	}
+	return h.under(in)
+}
+
+// hold builds and factors the frame.
+func (in Rib) hold(left bool) (*heldRib, error) {
+	h := &heldRib{f: in.layout(left)}
+	var err error
+	if h.k, err = h.f.Factor(); err != nil {
+		return nil, err
+	}
+	h.rate, err = in.newRater(&h.f, h.k)
+	return h, err
+}
+
+// under solves the frame for each kind of load and rates their combinations.
+func (h *heldRib) under(in Rib) (RibResult, error) {
+	r := RibResult{Frame: h.f.Frame, Parts: h.f.parts}
+	kinds, err := in.kinds(&h.f)
+	if err != nil {
+		return r, err
+	}
+	var solved [len(kinds)]*frame.Solution
+	for k := range kinds {
+		if k > 0 && kinds[k].none() {
+			continue
+		}
+		if solved[k], err = h.k.SolveEnds(kinds[k].loadCase()); err != nil {
+			return r, err
+		}
+	}
+	h.run(in, Allowable, asdForm, &kinds, &solved, &r, &r.ASD)
+	h.run(in, Strength, lrfdForm, &kinds, &solved, &r, &r.LRFD)
+	r.Sway = (r.Service.U[h.f.right[len(h.f.right)-1]][0] + r.Service.U[h.f.left[len(h.f.left)-1]][0]) / 2
+	r.Corner = cornerMoment(&h.f, r.Service)
+	return r, nil
+}
+
+// run rates combinations of solved kinds of load.
+func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLoads, solved *[4]*frame.Solution,
+	r *RibResult, out *[ribParts]PartRating) {
+	var room frame.Solution
+	var lc frame.LoadCase
+	for _, c := range in.distinct(combos) {
+		var parts [len(kinds)]*frame.Solution
+		var factors [len(kinds)]float64
+		n := 0
+		for k, f := range c.kinds() {
+			if solved[k] != nil {
+				parts[n], factors[n] = solved[k], f
+				n++
+			}
+		}
+		sol := &room
+		if c.Name == serviceCombo {
+			sol = &frame.Solution{}
+			r.Service = sol
+		}
+		c.sum(kinds, &lc)
+		sol.Combine(parts[:n], factors[:n], lc)
+		h.rate.see(sol, c.Name, form, out)
+	}
+}
+
+// none tells whether nothing of this kind presses.
+func (l *ribLoads) none() bool {
+	for _, p := range l.push {
+		if p != 0 {
+			return false
+		}
+	}
+	for _, ld := range l.members {
+		if len(ld) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// loadCase is the kind of load alone.
+func (l *ribLoads) loadCase() frame.LoadCase {
+	lc := frame.LoadCase{Nodes: make([][3]float64, len(l.push)), Members: l.members}
+	for n, p := range l.push {
+		lc.Nodes[n][0] = p
+	}
+	return lc
+}
+
+// kinds are the factors of a combination in the order of Rib.kinds.
+func (c Combo) kinds() [4]float64 { return [4]float64{c.D, c.L, c.H, c.S} }
+
+// combine sums the kinds with the factors of a combination.
+func combine(kinds *[4]ribLoads, c Combo) (lc frame.LoadCase) {
+	c.sum(kinds, &lc)
+	return lc
+}
+
+// sum is combine in the memory of lc.
+func (c Combo) sum(kinds *[4]ribLoads, lc *frame.LoadCase) {
+	if lc.Nodes == nil {
+		lc.Nodes = make([][3]float64, len(kinds[0].push))
+		lc.Members = make([]frame.Load, len(kinds[0].members))
+	}
+	clear(lc.Nodes)
+	for m := range lc.Members {
+		lc.Members[m] = lc.Members[m][:0]
+	}
+	for k, factor := range c.kinds() {
+		if factor == 0 {
+			continue
+		}
+		for n, p := range kinds[k].push {
+			lc.Nodes[n][0] += factor * p
+		}
+		for m, ld := range kinds[k].members {
+			if len(ld) > 0 {
+				lc.Members[m] = lc.Members[m].Plus(ld, factor)
+			}
+		}
+	}
+}
+
+// distinct leaves out combinations that repeat another because a kind of load
+// is absent.
+func (in Rib) distinct(combos []Combo) []Combo {
+	live := in.Live+in.Water > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
+	felt := func(c Combo) Effects {
+		e := c.Effects
+		e.F = 0
+		if !live {
+			e.L = 0
+		}
+		if in.Snow == 0 {
+			e.S = 0
+		}
+		return e
+	}
+	out := make([]Combo, 0, len(combos))
+next:
+	for _, c := range combos {
+		for _, o := range out {
+			if felt(o) == felt(c) {
+				continue next
+			}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// serviceCombo is the combination whose solution is kept.
+var serviceCombo = Allowable[1].Name
+
+// cornerMoment is the largest absolute moment at the four corners: the ends of
+// roof beam and floor tie.
+func cornerMoment(f *ribFrame, s *frame.Solution) float64 {
+	m := 0.0
+	for _, k := range []int{f.roof, f.floor} {
+		b := &s.Lines[k]
+		m = math.Max(m, math.Max(math.Abs(b.M(0)), math.Abs(b.M(b.L))))
+	}
+	return m
+}
