@@ -38,6 +38,9 @@ type Options struct {
 	OnToolChanged func(Tool)
 	// OnSelected follows the selected handle; "" for none.
 	OnSelected func(id string)
+	// OnPointer follows the pointer over the section, m; inside is false when
+	// it has left.
+	OnPointer func(at geom.Vec, inside bool)
 }
 
 // Board shows a section and lets it be changed. Make one with New or NewBoard.

@@ -143,6 +143,7 @@ func (b *Board) Dragged(e *fyne.DragEvent) { b.follow(e.Position) }
 // paper without a Dragged event.
 func (b *Board) MouseMoved(e *desktop.MouseEvent) {
 	b.pointer, b.inside = e.Position, true
+	b.tellPointer()
 	if b.drag != nil {
 		if e.Button == 0 {
 			b.finish() // the button went up outside of the window
@@ -174,13 +175,21 @@ func (b *Board) MouseIn(e *desktop.MouseEvent) {
 // MouseOut takes the marks under the pointer away.
 func (b *Board) MouseOut() {
 	b.inside, b.hover = false, ""
+	b.tellPointer()
 	b.overlay.place()
+}
+
+func (b *Board) tellPointer() {
+	if b.opts.OnPointer != nil && b.ready() {
+		b.opts.OnPointer(b.cam.point(b.pointer), b.inside)
+	}
 }
 
 // follow moves what is held to the pointer.
 func (b *Board) follow(at fyne.Position) {
 	d := b.drag
 	b.pointer = at
+	b.tellPointer()
 	if d == nil {
 		return
 	}
