@@ -2,6 +2,7 @@ package panel
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"hillset/ui/desk"
@@ -9,6 +10,9 @@ import (
 
 // quit closes the window, after asking about unsaved work.
 func (w *Window) quit() {
+	for _, m := range slices.Clone(w.modals) {
+		m.Hide()
+	}
 	w.settle()
 	if !w.desk.Dirty() {
 		w.leave()

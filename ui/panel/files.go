@@ -36,7 +36,8 @@ func (w *Window) ask(title, text string, answers ...answerTo) {
 		bs = append(bs, b)
 	}
 	d.SetButtons(bs)
-	d.Show()
+	w.present(d)
+	w.win.Canvas().Focus(bs[0].(fyne.Focusable))
 }
 
 // answerTo is one answer to a question.
@@ -209,7 +210,7 @@ func fileName(title string) string {
 
 // askPath asks for a path: typed, or chosen by looking through the folders.
 func (w *Window) askPath(title, verb, path string, saving bool, f func(path string)) {
-	entry := widget.NewEntry()
+	entry := w.newField(false)
 	entry.SetText(path)
 	fault := newFlow("").strong()
 	fault.paint("error")
@@ -231,7 +232,7 @@ func (w *Window) askPath(title, verb, path string, saving bool, f func(path stri
 	yes := widget.NewButton(verb, done)
 	yes.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{yes, widget.NewButton("Back", d.Hide)})
-	d.Show()
+	w.present(d)
 	w.win.Canvas().Focus(entry)
 	entry.CursorColumn = len([]rune(path))
 	entry.Refresh()
@@ -255,7 +256,7 @@ func fullPath(text string) (string, error) {
 
 // lookForPath puts what is chosen in a file dialog into the field. For saving
 // only the folder is chosen.
-func (w *Window) lookForPath(entry *widget.Entry, saving bool) {
+func (w *Window) lookForPath(entry *field, saving bool) {
 	here := filepath.Dir(entry.Text)
 	if saving {
 		d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
@@ -287,7 +288,7 @@ func (w *Window) showFileDialog(d *dialog.FileDialog, folder string) {
 		d.SetLocation(l)
 	}
 	d.Resize(w.win.Canvas().Size().SubtractWidthHeight(160, 120))
-	d.Show()
+	w.present(d)
 }
 
 // dropped opens a file that was dropped on the window.

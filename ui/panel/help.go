@@ -25,21 +25,32 @@ func (w *Window) tellText(title string, parts []part) {
 	scroll := container.NewVScroll(container.New(&barRoom{}, body))
 	d := dialog.NewCustom(title, "Close", container.New(&scrolled{scroll}, scroll), w.win)
 	d.Resize(fyne.NewSize(min(680, w.win.Canvas().Size().Width-60), w.win.Canvas().Size().Height-80))
-	d.Show()
+	w.present(d)
 }
 
 // keysDialog lists the keys.
 func (w *Window) keysDialog() {
 	var tools []string
 	for _, t := range sketch.Tools() {
-		tools = append(tools, strings.ToUpper(string(t.Key()))+"  "+t.String())
+		tools = append(tools, strings.ToUpper(string(t.Key()))+": "+lowerFirst(t.String()))
 	}
 	w.tellText("Keys", []part{
 		{head: true, text: "On the drawing"},
 		{text: strings.Join(tools, "\n")},
-		{text: "F  fit: whole section, again: the works alone\n+ and −, wheel  zoom\nSpace and drag, or another button of the mouse  move the paper\nArrows  move what is selected (Shift: ten times), else the paper\nTab, Home, End  go through the handles\nEnter or a digit  type the value of the selected handle\nDelete  remove it; Backspace  take back the last point drawn\nAlt or Ctrl while drawing  no snapping; Shift  level or plumb\nEsc  take back the drag, end the tool, let go\nF6  leave the drawing"},
+		{text: strings.Join([]string{
+			"F: fit the whole section; once more: the works alone", "+, −, wheel: zoom",
+			"Space and drag, or another button of the mouse: move the paper",
+			"Arrows: move what is selected (with Shift ten times as far), else the paper",
+			"Tab, Home, End: go through the handles", "Enter or a digit: type the value of the selected handle",
+			"Delete: remove it; Backspace: take back the last point drawn",
+			"Alt or Ctrl while drawing: no snapping; Shift: level or plumb",
+			"Esc: take back the drag, end the tool, let go", "F6: leave the drawing"}, "\n")},
 		{head: true, text: "Everywhere"},
-		{text: "Ctrl+1 to Ctrl+9, Ctrl+0  pages 1 to 10\nCtrl+PageUp, Ctrl+PageDown  stage before, after\nCtrl+Z  undo; Ctrl+Y or Ctrl+Shift+Z  redo\nCtrl+U  metres or feet\nCtrl+. and Ctrl+,  larger or smaller letters\nCtrl+N new, Ctrl+O open, Ctrl+S save, Ctrl+Shift+S save as\nCtrl+E  export the PDF; Ctrl+Q  quit\nAlt  the menus"},
+		{text: strings.Join([]string{
+			"Ctrl+1 to Ctrl+9, Ctrl+0: pages 1 to 10", "Ctrl+PageUp, Ctrl+PageDown: stage before, stage after",
+			"Ctrl+Z: undo; Ctrl+Y or Ctrl+Shift+Z: redo", "Ctrl+U: metres or feet", "Ctrl+. and Ctrl+,: larger or smaller letters",
+			"Ctrl+N: new; Ctrl+O: open; Ctrl+S: save; Ctrl+Shift+S: save as", "Ctrl+E: export the PDF; Ctrl+Q: quit",
+			"Tab, Shift+Tab: next and previous field; Alt: the menus"}, "\n")},
 		{head: true, text: "In a field"},
 		{text: "Enter or leaving the field takes the value; Esc takes it back. Any unit may be typed: 1.93 m, 193 cm, 6'4\", 76 in, 1.5:1, 34°, 2 %."},
 	})

@@ -49,9 +49,10 @@ func (m *menus) make() {
 
 const ctrl = fyne.KeyModifierShortcutDefault
 
-// item makes an entry with its keys; key "" is none.
-func item(label string, key fyne.KeyName, mod fyne.KeyModifier, f func()) *fyne.MenuItem {
-	it := fyne.NewMenuItem(label, f)
+// item makes an entry with its keys; key "" is none. What is being typed is
+// handed over before the entry does its work.
+func (w *Window) item(label string, key fyne.KeyName, mod fyne.KeyModifier, f func()) *fyne.MenuItem {
+	it := fyne.NewMenuItem(label, w.unless(func() { w.settle(); f() }))
 	if key != "" {
 		it.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: mod}
 	}
@@ -63,7 +64,7 @@ func (m *menus) file(recent []string) *fyne.Menu {
 	open := fyne.NewMenuItem("Open recent", nil)
 	var items []*fyne.MenuItem
 	for _, path := range recent {
-		items = append(items, fyne.NewMenuItem(path, func() { w.whenSaved(func() { w.open(path) }) }))
+		items = append(items, w.item(path, "", 0, func() { w.whenSaved(func() { w.open(path) }) }))
 	}
 	if len(items) == 0 {
 		none := fyne.NewMenuItem("none yet", nil)
@@ -71,17 +72,17 @@ func (m *menus) file(recent []string) *fyne.Menu {
 		items = append(items, none)
 	}
 	open.ChildMenu = fyne.NewMenu("", items...)
-	quit := item("Quit", fyne.KeyQ, ctrl, func() { w.settle(); w.quit() })
+	quit := w.item("Quit", fyne.KeyQ, ctrl, w.quit)
 	quit.IsQuit = true
 	return fyne.NewMenu("File",
-		item("New", fyne.KeyN, ctrl, func() { w.settle(); w.whenSaved(w.fresh) }),
-		item("Open…", fyne.KeyO, ctrl, func() { w.settle(); w.whenSaved(w.openDialog) }),
+		w.item("New", fyne.KeyN, ctrl, func() { w.whenSaved(w.fresh) }),
+		w.item("Open…", fyne.KeyO, ctrl, func() { w.whenSaved(w.openDialog) }),
 		open,
 		fyne.NewMenuItemSeparator(),
-		item("Save", fyne.KeyS, ctrl, func() { w.settle(); w.save(nil) }),
-		item("Save as…", fyne.KeyS, ctrl|fyne.KeyModifierShift, func() { w.settle(); w.saveAsDialog(nil) }),
+		w.item("Save", fyne.KeyS, ctrl, func() { w.save(nil) }),
+		w.item("Save as…", fyne.KeyS, ctrl|fyne.KeyModifierShift, func() { w.saveAsDialog(nil) }),
 		fyne.NewMenuItemSeparator(),
-		item("Export PDF…", fyne.KeyE, ctrl, func() { w.settle(); w.openPage("sheet"); w.exportPDF() }),
+		w.item("Export PDF…", fyne.KeyE, ctrl, func() { w.openPage("sheet"); w.exportPDF() }),
 		fyne.NewMenuItemSeparator(),
 		quit)
 }
@@ -102,7 +103,8 @@ func (m *menus) edit(undo, redo string) *fyne.Menu {
 	r := fyne.NewMenuItem(withWhat("Redo", redo), w.redoKey)
 	r.Shortcut = &fyne.ShortcutRedo{}
 	r.Disabled = redo == ""
-	again := item("Redo (other keys)", fyne.KeyZ, ctrl|fyne.KeyModifierShift, w.redoKey)
+	again := fyne.NewMenuItem("Redo (other keys)", w.redoKey)
+	again.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | fyne.KeyModifierShift}
 	return fyne.NewMenu("Edit", u, r, again)
 }
 
@@ -124,7 +126,7 @@ func (w *Window) undoKey() {
 		f.Undo()
 		return
 	}
-	w.undo()
+	w.unless(w.undo)()
 }
 
 // redoKey is the reverse.
@@ -139,33 +141,33 @@ func (w *Window) redoKey() {
 		f.Redo()
 		return
 	}
-	w.redo()
+	w.unless(w.redo)()
 }
 
 func (m *menus) view() *fyne.Menu {
 	w := m.w
 	items := []*fyne.MenuItem{
-		item("Fit the drawing", "", 0, func() { w.active.Fit() }),
-		item("Zoom in", fyne.KeyEqual, ctrl, func() { w.active.ZoomIn() }),
-		item("Zoom out", fyne.KeyMinus, ctrl, func() { w.active.ZoomOut() }),
+		w.item("Fit the drawing", "", 0, func() { w.active.Fit() }),
+		w.item("Zoom in", fyne.KeyEqual, ctrl, func() { w.active.ZoomIn() }),
+		w.item("Zoom out", fyne.KeyMinus, ctrl, func() { w.active.ZoomOut() }),
 		fyne.NewMenuItemSeparator(),
-		item("Metres or feet", fyne.KeyU, ctrl, w.otherUnits),
+		w.item("Metres or feet", fyne.KeyU, ctrl, w.otherUnits),
 	}
 	for _, l := range shownLooks {
-		items = append(items, item("Look: "+string(l), "", 0, func() { w.setLook(l) }))
+		items = append(items, w.item("Look: "+string(l), "", 0, func() { w.setLook(l) }))
 	}
 	items = append(items,
-		item("Larger letters", fyne.KeyPeriod, ctrl, func() { w.setLetters(w.set.Letters + letterStep) }),
-		item("Smaller letters", fyne.KeyComma, ctrl, func() { w.setLetters(w.set.Letters - letterStep) }),
+		w.item("Larger letters", fyne.KeyPeriod, ctrl, func() { w.setLetters(w.set.Letters + letterStep) }),
+		w.item("Smaller letters", fyne.KeyComma, ctrl, func() { w.setLetters(w.set.Letters - letterStep) }),
 		fyne.NewMenuItemSeparator())
 	digits := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0}
 	for i, pg := range w.pages {
 		key := pg.about().key
-		items = append(items, item("Page "+pg.about().name, digits[i], ctrl, func() { w.settle(); w.openPage(key) }))
+		items = append(items, w.item("Page "+pg.about().name, digits[i], ctrl, func() { w.openPage(key) }))
 	}
 	items = append(items, fyne.NewMenuItemSeparator(),
-		item("Stage before", fyne.KeyPageUp, ctrl, func() { w.stepStage(-1) }),
-		item("Stage after", fyne.KeyPageDown, ctrl, func() { w.stepStage(1) }))
+		w.item("Stage before", fyne.KeyPageUp, ctrl, func() { w.stepStage(-1) }),
+		w.item("Stage after", fyne.KeyPageDown, ctrl, func() { w.stepStage(1) }))
 	return fyne.NewMenu("View", items...)
 }
 
@@ -174,6 +176,6 @@ const letterStep = 0.1
 
 func (m *menus) help() *fyne.Menu {
 	return fyne.NewMenu("Help",
-		item("Keys", fyne.KeySlash, ctrl, m.w.keysDialog),
-		item("About, cautions and limits", "", 0, m.w.aboutDialog))
+		m.w.item("Keys", fyne.KeySlash, ctrl, m.w.keysDialog),
+		m.w.item("About, cautions and limits", "", 0, m.w.aboutDialog))
 }

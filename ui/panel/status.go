@@ -16,9 +16,12 @@ type statusLine struct {
 	wrong   string
 }
 
+// placeWidth is the room for the place of the pointer, in units.
+const placeWidth = 210
+
 func newStatusLine() *statusLine {
 	s := &statusLine{text: newFlow("").atMost(2), at: newFlow("").atMost(1)}
-	s.box = container.New(&inset{6, 2}, container.New(&linesHigh{s.text, 2}, s.text))
+	s.box = container.New(&inset{6, 2}, container.NewBorder(nil, nil, nil, container.New(&exactly{placeWidth}, s.at), container.New(&linesHigh{s.text, 2}, s.text)))
 	return s
 }
 
@@ -40,6 +43,9 @@ func (l *linesHigh) Layout(objs []fyne.CanvasObject, size fyne.Size) {
 }
 
 func (s *statusLine) object() fyne.CanvasObject { return s.box }
+
+// pointer shows where the pointer is; "" when it is over no section.
+func (s *statusLine) pointer(text string) { s.at.set(text) }
 
 // help shows what can be done now.
 func (s *statusLine) help(text string) {

@@ -36,9 +36,9 @@ type surveying struct {
 	w          *Window
 	form       *widget.Select
 	decimal    *widget.Select
-	start      [4]*widget.Entry // distance, level, instrument, target or last level
+	start      [4]*field // distance, level, instrument, target or last level
 	labels     [4]*flow
-	text       *widget.Entry
+	text       *field
 	columns    *flow
 	result     *flow
 	mend       *chip
@@ -70,7 +70,7 @@ func (w *Window) importFile(path string) {
 }
 
 func (w *Window) surveyDialog(form int, text string) {
-	s := &surveying{w: w, text: widget.NewMultiLineEntry(), columns: newFlow("").caption(), result: newFlow("")}
+	s := &surveying{w: w, text: w.newField(true), columns: newFlow("").caption(), result: newFlow("")}
 	s.text.Wrapping = fyne.TextWrapOff
 	s.text.SetText(text)
 	s.text.OnChanged = func(string) { s.mending = nil; s.read() }
@@ -79,7 +79,7 @@ func (w *Window) surveyDialog(form int, text string) {
 		names = append(names, f.name)
 	}
 	s.form = widget.NewSelect(names, func(string) { s.mending = nil; s.read() })
-	s.decimal = widget.NewSelect([]string{"found by itself", "point: 1.93", "comma: 1,93"}, func(string) { s.read() })
+	s.decimal = widget.NewSelect([]string{"Decimals: found by itself", "Decimals: point, 1.93", "Decimals: comma, 1,93"}, func(string) { s.read() })
 	s.mend = newChip("", func() { s.mending = append(s.mending, s.offer); s.read() })
 	s.use = widget.NewButton("Use as the ground line", s.take)
 	s.use.Importance = widget.HighImportance
@@ -91,7 +91,7 @@ func (w *Window) surveyDialog(form int, text string) {
 	s.dialog.SetButtons([]fyne.CanvasObject{s.use, widget.NewButton("Back", func() { s.dialog.Hide() })})
 	s.read()
 	s.dialog.Resize(w.win.Canvas().Size().SubtractWidthHeight(240, 120))
-	s.dialog.Show()
+	w.present(s.dialog)
 	w.win.Canvas().Focus(s.text)
 }
 
@@ -104,7 +104,7 @@ func (s *surveying) lay() {
 	}
 	sys := s.w.desk.Units()
 	for i, v := range []string{units.Entry(first[0], quantity.Length, sys), units.Entry(first[1], quantity.Length, sys), "", ""} {
-		s.start[i] = widget.NewEntry()
+		s.start[i] = s.w.newField(false)
 		s.start[i].SetText(v)
 		s.start[i].OnChanged = func(string) { s.read() }
 		s.labels[i] = newFlow("").caption()
@@ -132,7 +132,12 @@ func (s *surveying) read() {
 	s.mend.Hidden = err == nil || s.offer == survey.NoOffer
 	s.mend.text = offerWords(s.offer)
 	s.mend.Refresh()
-	if err != nil {
+	if strings.TrimSpace(s.text.Text) == "" {
+		s.use.Disable()
+		s.mend.Hide()
+		s.result.colour = "foreground"
+		s.result.set("Type or paste what was measured on the left, one point a line. What is understood stands here before it is used.")
+	} else if err != nil {
 		s.use.Disable()
 		s.result.colour = "error"
 		s.result.set(s.w.explain(err))

@@ -11,6 +11,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/model"
 	"hillset/engine/tables"
+	"hillset/geom"
 	"hillset/ui/desk"
 	"hillset/ui/scene"
 	"hillset/ui/sketch"
@@ -44,7 +45,8 @@ type Window struct {
 	menus  *menus
 
 	export exporting
-	marked string // part marked in the sections
+	modals []modal // dialogs that are open
+	marked string  // part marked in the sections
 
 	station float64 // that the cross section was drawn at last
 }
@@ -122,8 +124,24 @@ func (w *Window) newBoard(kind sketch.Kind) *sketch.Board {
 		},
 		OnProblem:     func(text string) { w.problem(text) },
 		OnToolChanged: func(t sketch.Tool) { w.toolChanged(b, t) },
+		OnPointer:     func(at geom.Vec, inside bool) { w.status.pointer(w.placeWords(kind, at, inside)) },
 	})
 	return b
+}
+
+// placeWords says where the pointer is in a section.
+func (w *Window) placeWords(kind sketch.Kind, at geom.Vec, inside bool) string {
+	if !inside {
+		return ""
+	}
+	level := ", level " + units.FormatLevel(at[1], w.desk.Units())
+	switch {
+	case kind == sketch.LongSection:
+		return w.length(at[0]) + " into the hill" + level
+	case at[0] < 0:
+		return w.length(-at[0]) + " left" + level
+	}
+	return w.length(at[0]) + " right" + level
 }
 
 // hear follows the desk.
@@ -243,18 +261,6 @@ func (w *Window) settle() {
 	if e, ok := w.win.Canvas().Focused().(*commitEntry); ok {
 		e.hand()
 	}
-}
-
-// keys sends what nobody else has the keys for to the board used last.
-func (w *Window) keys() {
-	c := w.win.Canvas()
-	c.SetOnTypedKey(func(k *fyne.KeyEvent) {
-		if k.Name == fyne.KeyTab {
-			return
-		}
-		w.active.TypedKey(k)
-	})
-	c.SetOnTypedRune(func(r rune) { w.active.TypedRune(r) })
 }
 
 // markPart draws a part of the box as selected in both sections.
