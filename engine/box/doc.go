@@ -53,6 +53,10 @@ func (p Pressures) check(h float64) error {
 	return nil
 }
 
+// OnRoof are the loads on a roof, kPa: dead load, live load, snow and water
+// standing on it.
+type OnRoof struct{ Dead, Live, Snow, Water float64 }
+
 // Pair is one effect under service loads and under factored loads.
 type Pair struct{ ASD, LRFD float64 }
 

@@ -84,3 +84,42 @@ func TestRibAtOnce(t *testing.T) {
 		near(t, "strength ratio of the "+p.String(), r.LRFD[p].Ratio, lrfd[p].Ratio, 1e-9)
 	}
 }
+
+// TestReadySheets: wall and roof sheets made ready once give under any load
+// what they give solved for it alone, and refuse the same loads.
+func TestReadySheets(t *testing.T) {
+	rng := rand.New(rand.NewSource(12))
+	for _, supports := range [][]float64{nil, {0.9}, {0.7, 1.5}} {
+		wall := strip(2.5, nil, supports...)
+		roof := RoofStrip{Profile: wall.Profile, Steel: wall.Steel, Span: 2.3, Supports: supports}
+		readyWall, err := wall.Ready()
+		if err != nil {
+			t.Fatal(err)
+		}
+		readyRoof, err := roof.Ready()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 20 {
+			wall.Load = Pressures{Earth: soil().Scale(rng.Float64()), Water: WallLoad([2]float64{0, 9 * rng.Float64()}, [2]float64{1.1, 0})}
+			want, errW := wall.Solve()
+			got, err := readyWall.Under(wall.Load)
+			if err != nil || errW != nil || !reflect.DeepEqual(got, want) {
+				t.Fatalf("wall with supports %v: %v %v", supports, err, errW)
+			}
+			on := OnRoof{30 * rng.Float64(), 9 * rng.Float64(), float64(rng.Intn(2)), float64(rng.Intn(2))}
+			strip := readyRoof.Strip(on, Pair{9 * rng.Float64(), 14 * rng.Float64()})
+			wantR, errW := strip.Solve()
+			gotR, err := readyRoof.Under(on, strip.Thrust)
+			if err != nil || errW != nil || !reflect.DeepEqual(gotR, wantR) {
+				t.Fatalf("roof with supports %v: %v %v", supports, err, errW)
+			}
+		}
+		if _, err := readyRoof.Under(OnRoof{Snow: -1}, Pair{}); err == nil {
+			t.Error("suction on the roof is taken")
+		}
+		if _, err := readyWall.Under(Pressures{Earth: WallLoad([2]float64{0, 1}, [2]float64{9, 1})}); err == nil {
+			t.Error("a load above the wall is taken")
+		}
+	}
+}

@@ -6,10 +6,6 @@ import (
 	"hillset/engine/frame"
 )
 
-// OnRoof are the loads on a roof, kPa: dead load, live load, snow and water
-// standing on it.
-type OnRoof struct{ Dead, Live, Snow, Water float64 }
-
 // ReadyRib is a rib with everything worked out that does not depend on its
 // loads. Goroutines may share it.
 type ReadyRib struct {

@@ -72,19 +72,32 @@ type RoofResult struct {
 	// the purlins, kN per m of box.
 	Edge    Pair
 	Purlins []Pair
+
+	unitSag float64 // m under 1 kPa, with purlins
 }
 
-// check refuses a strip that is not a roof of a container.
-func (s RoofStrip) check() error {
+// checkLoads refuses what does not lie on a roof.
+func (s RoofStrip) checkLoads() error {
 	for _, err := range []error{
-		s.Steel.check(),
-		quantity.Range("roof span", s.Span, minHeight, maxHeight),
 		quantity.Range("roof dead load", s.Dead, 0, 1e4),
 		quantity.Range("roof live load", s.Live, 0, 1e4),
 		quantity.Range("roof snow load", s.Snow, 0, 1e4),
 		quantity.Range("roof water load", s.Water, 0, 1e4),
 		quantity.Range("roof thrust (service)", s.Thrust.ASD, 0, 1e6),
 		quantity.Range("roof thrust (factored)", s.Thrust.LRFD, 0, 1e6),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkSheet refuses a strip that is not a roof of a container.
+func (s RoofStrip) checkSheet() error {
+	for _, err := range []error{
+		s.Steel.check(),
+		quantity.Range("roof span", s.Span, minHeight, maxHeight),
 		quantity.Range("roof dent", s.Dent, 0, s.Span/5),
 	} {
 		if err != nil {
@@ -101,25 +114,59 @@ func (s RoofStrip) check() error {
 	return nil
 }
 
-// Solve does the statics and finds the strengths and the worst combinations.
-func (s RoofStrip) Solve() (RoofResult, error) {
-	var r RoofResult
-	if err := s.check(); err != nil {
-		return r, err
+// ReadyRoof is a strip of roof with what does not depend on its loads worked
+// out once. Goroutines may share it.
+type ReadyRoof struct {
+	strip RoofStrip
+	unit  RoofResult // strengths, and the sheet under 1 kPa
+}
+
+// Ready prepares a strip for many loads. Its own are set aside.
+func (s RoofStrip) Ready() (*ReadyRoof, error) {
+	if err := s.checkSheet(); err != nil {
+		return nil, err
 	}
-	if err := s.strengths(&r); err != nil {
-		return r, err
+	out := &ReadyRoof{strip: s}
+	r := &out.unit
+	if err := s.strengths(r); err != nil {
+		return nil, err
 	}
 	places := append(append([]float64{0}, s.Supports...), s.Span)
 	var err error
-	if r.Unit, err = frame.Continuous(places, frame.Uniform(1, s.Span), r.EI); err != nil {
+	r.Unit, err = frame.Continuous(places, frame.Uniform(1, s.Span), r.EI)
+	if len(s.Supports) > 0 && err == nil {
+		r.unitSag, _, _ = r.Unit.Sag()
+	}
+	return out, err
+}
+
+// Strip is the strip under other loads.
+func (s *ReadyRoof) Strip(on OnRoof, thrust Pair) RoofStrip {
+	out := s.strip
+	out.Dead, out.Live, out.Snow, out.Water, out.Thrust = on.Dead, on.Live, on.Snow, on.Water, thrust
+	return out
+}
+
+// Under is RoofStrip.Solve under other loads.
+func (s *ReadyRoof) Under(on OnRoof, thrust Pair) (RoofResult, error) {
+	in, r := s.Strip(on, thrust), s.unit
+	if err := in.checkLoads(); err != nil {
 		return r, err
 	}
-	r.ASD = s.rateAll(&r, Allowable, s.Thrust.ASD, steel.BeamColumn.AISIASD, 1/steel.OmegaBending, 1/steel.OmegaShear)
-	r.LRFD = s.rateAll(&r, Strength, s.Thrust.LRFD, steel.BeamColumn.AISILRFD, steel.PhiBending, steel.PhiShear)
-	r.Deflection = s.deflect(&r)
-	r.reactions(s)
+	r.ASD = in.rateAll(&r, Allowable, thrust.ASD, steel.BeamColumn.AISIASD, 1/steel.OmegaBending, 1/steel.OmegaShear)
+	r.LRFD = in.rateAll(&r, Strength, thrust.LRFD, steel.BeamColumn.AISILRFD, steel.PhiBending, steel.PhiShear)
+	r.Deflection = in.deflect(&r)
+	r.reactions(in)
 	return r, nil
+}
+
+// Solve does the statics and finds the strengths and the worst combinations.
+func (s RoofStrip) Solve() (RoofResult, error) {
+	ready, err := s.Ready()
+	if err != nil {
+		return RoofResult{}, err
+	}
+	return ready.Under(OnRoof{s.Dead, s.Live, s.Snow, s.Water}, s.Thrust)
 }
 
 // strengths finds the bays, the sag and the strengths of the sheet.
@@ -209,8 +256,7 @@ func (s RoofStrip) deflect(r *RoofResult) float64 {
 	grow := 1 / (1 - p/r.Strut.PE)
 	w := steel.SecantSag(q, p, r.EI, r.Bay)
 	if len(s.Supports) > 0 {
-		unit, _, _ := r.Unit.Sag()
-		w = q * abs(unit) * grow
+		w = q * abs(r.unitSag) * grow
 	}
 	return w + r.Sag*(grow-1)
 }

@@ -193,7 +193,7 @@ func bestWale(in Strip, r StripResult) (at, ratio float64, err error) {
 	service := in.Load.Service()
 	for _, share := range waleTries {
 		in.Wales = []float64{share * in.Height}
-		if err := in.statics(&r, service); err != nil {
+		if err := r.statics(in.places(), service); err != nil {
 			return 0, 0, err
 		}
 		if v := r.worst(); ratio == 0 || v < ratio {

@@ -46,8 +46,8 @@ type StripResult struct {
 	TogetherRatio Pair // bending with shear over the wales
 }
 
-// check refuses a strip that is not a wall of a container.
-func (s Strip) check() error {
+// checkSheet refuses a strip that is not a wall of a container.
+func (s Strip) checkSheet() error {
 	if err := quantity.Range("wall height", s.Height, minHeight, maxHeight); err != nil {
 		return err
 	}
@@ -56,12 +56,15 @@ func (s Strip) check() error {
 	}
 	last := 0.0
 	for k, w := range s.Wales {
+		if w >= last+minGap && w <= s.Height-minGap {
+			last = w
+			continue
+		}
 		if err := quantity.Range(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, s.Height-minGap); err != nil {
 			return err
 		}
-		last = w
 	}
-	return s.Load.check(s.Height)
+	return nil
 }
 
 // minGap is the least distance between supports of a sheet, m: less is one
@@ -74,17 +77,40 @@ func (s Strip) places() []float64 {
 	return append(append(append(out, 0), s.Wales...), s.Height)
 }
 
+// ReadyStrip is a strip of wall with what does not depend on its load worked
+// out once. Goroutines may share it.
+type ReadyStrip struct {
+	strip    Strip
+	places   []float64
+	strength StripResult // with nothing but strengths
+}
+
+// Ready prepares a strip for many loads. Its own is set aside.
+func (s Strip) Ready() (*ReadyStrip, error) {
+	if err := s.checkSheet(); err != nil {
+		return nil, err
+	}
+	out := &ReadyStrip{strip: s, places: s.places()}
+	return out, s.strengths(&out.strength)
+}
+
+// Under is Strip.Solve under another load.
+func (s *ReadyStrip) Under(load Pressures) (StripResult, error) {
+	r := s.strength
+	if err := load.check(s.strip.Height); err != nil {
+		return r, err
+	}
+	err := r.statics(s.places, load.Service())
+	return r, err
+}
+
 // Solve does the statics and finds the strengths and ratios of the strip.
 func (s Strip) Solve() (StripResult, error) {
-	var r StripResult
-	if err := s.check(); err != nil {
-		return r, err
+	ready, err := s.Ready()
+	if err != nil {
+		return StripResult{}, err
 	}
-	if err := s.strengths(&r); err != nil {
-		return r, err
-	}
-	err := s.statics(&r, s.Load.Service())
-	return r, err
+	return ready.Under(s.Load)
 }
 
 // strengths finds what the sheet can carry.
@@ -105,9 +131,9 @@ func (s Strip) strengths(r *StripResult) error {
 }
 
 // statics solves the strip under the service load and rates it.
-func (s Strip) statics(r *StripResult, service frame.Load) error {
+func (r *StripResult) statics(places []float64, service frame.Load) error {
 	var err error
-	if r.Line, err = frame.Continuous(s.places(), service, r.EI); err != nil {
+	if r.Line, err = frame.Continuous(places, service, r.EI); err != nil {
 		return err
 	}
 	r.collect()
