@@ -9,43 +9,59 @@ import (
 
 // aged are the sheets after some years of rust, without load.
 type aged struct {
-	years           float64
-	side, end       box.Strip
-	sideErr, endErr error
-	roof            box.RoofStrip
-	roofErr         error
+	years     float64
+	side, end agedWall
+	roof      agedRoof
+}
+
+// agedWall is a strip of wall made ready for loads. fault says why there is no
+// such sheet, unfit why it cannot be solved.
+type agedWall struct {
+	strip        box.Strip
+	ready        *box.ReadyStrip
+	fault, unfit error
+}
+
+// agedRoof is the same of the roof.
+type agedRoof struct {
+	strip        box.RoofStrip
+	ready        *box.ReadyRoof
+	fault, unfit error
 }
 
 // age lets the sheets rust.
-func (j *job) age(years float64) aged {
-	a := aged{years: years}
-	a.side, a.sideErr = j.rustedStrip(j.side, years)
-	a.end, a.endErr = j.rustedStrip(j.end, years)
-	a.roof, a.roofErr = j.roofStrip(years)
+func (j *job) age(years float64) *aged {
+	a := &aged{years: years}
+	for _, w := range []struct {
+		pn  panel
+		out *agedWall
+	}{{j.side, &a.side}, {j.end, &a.end}} {
+		if w.out.strip, w.out.fault = j.rustedStrip(w.pn, years); w.out.fault == nil {
+			w.out.ready, w.out.unfit = w.out.strip.Ready()
+		}
+	}
+	if a.roof.strip, a.roof.fault = j.roofStrip(years); a.roof.fault == nil {
+		a.roof.ready, a.roof.unfit = a.roof.strip.Ready()
+	}
 	return a
 }
 
-// agedAt is the sheets after some years; known is false where no stage of the
-// project is so old.
-func (j *job) agedAt(years float64) (a aged, known bool) {
-	for i := range j.aged {
-		if j.aged[i].years == years {
-			return j.aged[i], true
+// agedAt is the sheets after some years, at hand for all stages of the project.
+func (j *job) agedAt(years float64) *aged {
+	for _, a := range j.aged {
+		if a.years == years {
+			return a
 		}
 	}
-	return aged{}, false
+	return j.age(years)
 }
 
-// sheetAt is the strip of a long or an end wall after some years.
-func (j *job) sheetAt(years float64, long bool) (box.Strip, error) {
-	a, known := j.agedAt(years)
-	if !known {
-		a = j.age(years)
-	}
+// wall is the sheet of a long or an end wall.
+func (a *aged) wall(long bool) *agedWall {
 	if long {
-		return a.side, a.sideErr
+		return &a.side
 	}
-	return a.end, a.endErr
+	return &a.end
 }
 
 func (j *job) rustedStrip(pn panel, years float64) (box.Strip, error) {

@@ -3,6 +3,7 @@ package assess
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/earth"
@@ -30,13 +31,15 @@ type job struct {
 	// What no stage and no station changes, worked out once. A fault in it is
 	// told by the stage that needs it.
 	drawn     bool // sections are drawn and checks written
-	aged      []aged
+	aged      []*aged
 	lock      earth.Envelope // what the compaction plant locks in
 	lockFault error
 	bars      map[section.Face][]wallBar
 	purlin    wallBar
-	frame     box.Rib // of the ribs, without load
-	ribFault  error
+	ring      box.Rib // of the ribs, without load
+	ribFault  error   // why there is none
+	ready     *box.ReadyRib
+	ribUnfit  error // why it cannot be solved
 	sagLimit  float64
 }
 
@@ -86,7 +89,7 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 // once works out what all stages share.
 func (j *job) once() {
 	for _, st := range j.p.Stages {
-		if _, ok := j.agedAt(st.Years); !ok {
+		if !slices.ContainsFunc(j.aged, func(a *aged) bool { return a.years == st.Years }) {
 			j.aged = append(j.aged, j.age(st.Years))
 		}
 	}
@@ -98,7 +101,9 @@ func (j *job) once() {
 		j.bars[f] = j.barsOf(f)
 	}
 	if j.hasRibs() {
-		j.frame, j.ribFault = j.rib()
+		if j.ring, j.ribFault = j.rib(); j.ribFault == nil {
+			j.ready, j.ribUnfit = j.ring.Ready()
+		}
 		j.purlin = j.purlinBar()
 	}
 	j.sagLimit = sagLimit(j.p)

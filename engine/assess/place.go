@@ -59,7 +59,7 @@ func (pl *place) ring(stages []*stageResult, i int) {
 		if t.roofAt, t.fault = pl.roof(sr.view); t.fault != nil {
 			continue
 		}
-		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.roofAt, topThrust(s.left, s.right))
+		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.load, topThrust(s.left, s.right))
 		t.rib = pl.rib(s.left, s.right, &t.load)
 	}
 }
@@ -77,7 +77,7 @@ func (pl *place) roofs(stages []*stageResult, i int) {
 	for _, sr := range stages {
 		t := &sr.tops[i]
 		if t.roofAt, t.fault = pl.roof(sr.view); t.fault == nil {
-			t.sheet, t.sheetFault = pl.sheet(sr.st, &t.roofAt, box.Pair{})
+			t.sheet, t.sheetFault = pl.sheet(sr.st, &t.load, box.Pair{})
 		}
 	}
 }

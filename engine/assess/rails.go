@@ -178,8 +178,7 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	if net.ASD < negligible {
 		return nil
 	}
-	a, _ := j.agedAt(sr.st.Years)
-	made, _, err := box.Diaphragm(box.Deck{Profile: a.roof.Profile, Steel: j.metal, Rail: j.side.top, RailSteel: j.metal,
+	made, _, err := box.Diaphragm(box.Deck{Profile: j.agedAt(sr.st.Years).roof.strip.Profile, Steel: j.metal, Rail: j.side.top, RailSteel: j.metal,
 		Length: j.box.L, Width: j.roofSpan(), Load: net})
 	if err != nil {
 		return err

@@ -10,7 +10,7 @@ import (
 // share it.
 type ribLoad struct {
 	left, right *wallLoad
-	rib         box.Rib
+	on          box.OnRoof
 	ratio       float64
 	fault       error
 }
@@ -21,18 +21,17 @@ func (pl *place) rib(left, right *wallLoad, roof *RoofLoad) *ribLoad {
 	if !j.hasRibs() || j.ribFault != nil || !left.loaded && !right.loaded && roof.Total <= 0 {
 		return nil
 	}
-	r := &ribLoad{left: left, right: right, rib: j.frame}
-	r.rib.Left, r.rib.Right = left.strip.Load, right.strip.Load
-	r.rib.Dead, r.rib.Live = roof.Layers+roof.Soil, roof.Live+roof.Area
-	r.rib.Snow, r.rib.Water = roof.Snow, roof.Water
+	r := &ribLoad{left: left, right: right, on: roof.onRoof(), fault: j.ribUnfit}
 	for _, o := range pl.ribs {
-		if o.left == left && o.right == right && o.rib.Dead == r.rib.Dead && o.rib.Live == r.rib.Live &&
-			o.rib.Snow == r.rib.Snow && o.rib.Water == r.rib.Water {
+		if o.left == left && o.right == right && o.on == r.on {
 			return o
 		}
 	}
 	pl.ribs = append(pl.ribs, r)
-	solved, err := r.rib.Solve()
+	if r.fault != nil {
+		return r
+	}
+	solved, err := j.ready.Under(left.strip.Load, right.strip.Load, r.on)
 	if err != nil {
 		r.fault = err
 		return r
@@ -40,6 +39,13 @@ func (pl *place) rib(left, right *wallLoad, roof *RoofLoad) *ribLoad {
 	_, ratio := solved.Worst()
 	r.ratio = ratioOf(ratio.ASD, ratio.LRFD)
 	return r
+}
+
+// loaded is a rib of the project with its loads, to be written.
+func (r *ribLoad) loaded(ring box.Rib) box.Rib {
+	ring.Left, ring.Right = r.left.strip.Load, r.right.strip.Load
+	ring.Dead, ring.Live, ring.Snow, ring.Water = r.on.Dead, r.on.Live, r.on.Snow, r.on.Water
+	return ring
 }
 
 // ribChecks offers the ribs at every station, as if one stood there: each
@@ -51,10 +57,10 @@ func (j *job) ribChecks(sr *stageResult, worst *worstOf) error {
 	}
 	if j.p.Box.Orientation == model.Broadside {
 		top := worstRoof(sr.tops)
-		return (&place{j: j}).rib(&wallLoad{}, sr.back, top).offer(sr, top.Station, worst)
+		return (&place{j: j}).rib(&wallLoad{}, sr.back, top).offer(j, sr, top.Station, worst)
 	}
 	for i := range sr.tops {
-		if err := sr.tops[i].rib.offer(sr, sr.tops[i].load.Station, worst); err != nil {
+		if err := sr.tops[i].rib.offer(j, sr, sr.tops[i].load.Station, worst); err != nil {
 			return err
 		}
 	}
@@ -62,7 +68,7 @@ func (j *job) ribChecks(sr *stageResult, worst *worstOf) error {
 }
 
 // offer offers a rib; none is no check.
-func (r *ribLoad) offer(sr *stageResult, station float64, worst *worstOf) error {
+func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf) error {
 	if r == nil {
 		return nil
 	}
@@ -70,7 +76,7 @@ func (r *ribLoad) offer(sr *stageResult, station float64, worst *worstOf) error 
 		return r.fault
 	}
 	worst.add(candidate{slot: slot{"rib", "ribs"}, stage: sr.st.ID, station: station, hasStation: true, ratio: r.ratio,
-		write: func() (check.Check, error) { made, _, err := box.RibRing(r.rib); return made, err }})
+		write: func() (check.Check, error) { made, _, err := box.RibRing(r.loaded(j.ring)); return made, err }})
 	return nil
 }
 

@@ -189,37 +189,44 @@ func (j *job) roofSpan() float64 { return j.box.W - j.side.top.B }
 // Stages that load it alike share it.
 type roofSheet struct {
 	years  float64
-	strip  box.RoofStrip
+	on     box.OnRoof
+	thrust box.Pair
+	roof   *agedRoof
 	result box.RoofResult
 }
 
+// onRoof are the loads as sheet and ribs take them.
+func (l *RoofLoad) onRoof() box.OnRoof {
+	return box.OnRoof{Dead: l.Layers + l.Soil, Live: l.Live + l.Area, Snow: l.Snow, Water: l.Water}
+}
+
 // sheet loads and solves the roof sheet here, nil where nothing presses on it.
-func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, error) {
-	j, l := pl.j, &r.load
-	a, _ := j.agedAt(st.Years)
-	if a.roofErr != nil {
-		return nil, a.roofErr
+func (pl *place) sheet(st model.Stage, l *RoofLoad, thrust box.Pair) (*roofSheet, error) {
+	s := &roofSheet{years: st.Years, on: l.onRoof(), thrust: thrust, roof: &pl.j.agedAt(st.Years).roof}
+	if s.roof.fault != nil {
+		return nil, s.roof.fault
 	}
-	s := a.roof
-	s.Thrust = thrust
-	s.Dead, s.Live, s.Snow, s.Water = l.Layers+l.Soil, l.Live+l.Area, l.Snow, l.Water
-	if l.Total <= 0 && s.Thrust.ASD <= 0 {
+	if l.Total <= 0 && thrust.ASD <= 0 {
 		return nil, nil
 	}
 	for _, o := range pl.sheets {
-		if o.years == st.Years && o.strip.Thrust == s.Thrust && o.strip.Dead == s.Dead && o.strip.Live == s.Live &&
-			o.strip.Snow == s.Snow && o.strip.Water == s.Water {
+		if o.years == s.years && o.on == s.on && o.thrust == s.thrust {
 			return o, nil
 		}
 	}
-	made, err := s.Solve()
-	if err != nil {
+	if s.roof.unfit != nil {
+		return nil, s.roof.unfit
+	}
+	var err error
+	if s.result, err = s.roof.ready.Under(s.on, thrust); err != nil {
 		return nil, err
 	}
-	o := &roofSheet{years: st.Years, strip: s, result: made}
-	pl.sheets = append(pl.sheets, o)
-	return o, nil
+	pl.sheets = append(pl.sheets, s)
+	return s, nil
 }
+
+// strip is the sheet with its load, to be written.
+func (s *roofSheet) strip() box.RoofStrip { return s.roof.ready.Strip(s.on, s.thrust) }
 
 // roofChecks offers the roof sheet, its deflection and the purlins under it at
 // every station that carries or is pressed, and the corner posts.
@@ -235,11 +242,11 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 		s := t.sheet
 		c := candidate{slot: slot{"roof-sheet", "roof"}, stage: sr.st.ID, station: t.load.Station, hasStation: true}
 		c.ratio = math.Max(s.result.ASD.Ratio, s.result.LRFD.Ratio)
-		c.write = func() (check.Check, error) { made, _, err := box.RoofSheet(s.strip); return made, err }
+		c.write = func() (check.Check, error) { made, _, err := box.RoofSheet(s.strip()); return made, err }
 		worst.add(c)
 		c.id, c.ratio = "roof-deflection", s.result.Deflection*j.sagLimit/s.result.Bay
 		c.write = func() (check.Check, error) {
-			made, _, err := box.RoofDeflection(s.strip, j.sagLimit)
+			made, _, err := box.RoofDeflection(s.strip(), j.sagLimit)
 			return made, err
 		}
 		worst.add(c)

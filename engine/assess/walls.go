@@ -2,7 +2,6 @@ package assess
 
 import (
 	"math"
-	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/earth"
@@ -116,7 +115,11 @@ func (j *job) shaken(d earth.Diagram, c earth.Column, surface float64) (earth.Di
 func pressures(d earth.Diagram, zb, zt float64) box.Pressures {
 	cut := d.Slice(zt, zb)
 	part := func(get func(*earth.Row) float64) frame.Load {
-		if !slices.ContainsFunc(cut, func(r earth.Row) bool { return get(&r) != 0 }) {
+		some := false
+		for i := range cut {
+			some = some || get(&cut[i]) != 0
+		}
+		if !some {
 			return nil
 		}
 		out := make(frame.Load, 0, len(cut))
@@ -152,12 +155,12 @@ func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {
 	if w.diagram, err = j.diagramOf(earth.AtRest, w.press); err != nil || len(w.diagram) == 0 {
 		return w, err
 	}
-	strip, err := j.sheetAt(w.years, j.wallOf(f).long)
-	if err != nil {
-		return w, err
+	sheet := j.agedAt(w.years).wall(j.wallOf(f).long)
+	if sheet.fault != nil {
+		return w, sheet.fault
 	}
-	w.loaded, w.strip = true, strip
-	if err := j.solve(w); err != nil {
+	w.loaded = true
+	if err := j.solve(w, sheet); err != nil {
 		return w, err
 	}
 	pl.walls = append(pl.walls, w)
@@ -165,12 +168,16 @@ func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {
 }
 
 // solve brings the pressure on a wall to its sheet and the bars along it.
-func (j *job) solve(w *wallLoad) error {
+func (j *job) solve(w *wallLoad, sheet *agedWall) error {
 	w.thrust, w.level = w.diagram.Resultant()
+	if sheet.unfit != nil {
+		return sheet.unfit
+	}
 	pn := j.wallOf(w.face)
+	w.strip = sheet.strip
 	w.strip.Load = pressures(w.diagram, pn.zBottom, pn.zTop)
 	var err error
-	if w.result, err = w.strip.Solve(); err != nil {
+	if w.result, err = sheet.ready.Under(w.strip.Load); err != nil {
 		return err
 	}
 	w.top = direct(w.diagram, j.roofLevel(), pn.zTop).Plus(w.result.Top)
