@@ -188,7 +188,6 @@ func (j *job) roofSpan() float64 { return j.box.W - j.side.top.B }
 // roofSheet is a metre of roof under its load, pressed by the walls below it.
 // Stages that load it alike share it.
 type roofSheet struct {
-	years  float64
 	on     box.OnRoof
 	thrust box.Pair
 	roof   *agedRoof
@@ -202,25 +201,26 @@ func (l *RoofLoad) onRoof() box.OnRoof {
 
 // sheet loads and solves the roof sheet here, nil where nothing presses on it.
 func (pl *place) sheet(st model.Stage, l *RoofLoad, thrust box.Pair) (*roofSheet, error) {
-	s := &roofSheet{years: st.Years, on: l.onRoof(), thrust: thrust, roof: &pl.j.agedAt(st.Years).roof}
-	if s.roof.fault != nil {
-		return nil, s.roof.fault
+	roof, on := &pl.j.agedAt(st.Years).roof, l.onRoof()
+	if roof.fault != nil {
+		return nil, roof.fault
 	}
 	if l.Total <= 0 && thrust.ASD <= 0 {
 		return nil, nil
 	}
-	for _, o := range pl.sheets {
-		if o.years == s.years && o.on == s.on && o.thrust == s.thrust {
-			return o, nil
+	for _, s := range pl.sheets {
+		if s.roof == roof && s.on == on && s.thrust == thrust {
+			return s, nil
 		}
 	}
-	if s.roof.unfit != nil {
-		return nil, s.roof.unfit
+	if roof.unfit != nil {
+		return nil, roof.unfit
 	}
-	var err error
-	if s.result, err = s.roof.ready.Under(s.on, thrust); err != nil {
+	made, err := roof.ready.Under(on, thrust)
+	if err != nil {
 		return nil, err
 	}
+	s := &roofSheet{roof: roof, on: on, thrust: thrust, result: made}
 	pl.sheets = append(pl.sheets, s)
 	return s, nil
 }
