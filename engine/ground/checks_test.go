@@ -214,7 +214,7 @@ func TestOverturningAndResultant(t *testing.T) {
 
 func TestToePassive(t *testing.T) {
 	p := must(ToePassive(19, deg(30), deg(20), .6, 2.4, 0))
-	near(t, "toe", p, 5.09*19*.36/2*2.4, tolA)
+	near(t, "toe, horizontal part", p, 5.09*math.Cos(deg(20))*19*.36/2*2.4, tolA)
 	_, err := ToePassive(19, deg(30), deg(20), .6, 2.4, deg(-5))
 	refused(t, "falling ground", "front_beta", err)
 	_, err = ToePassive(19, deg(30), deg(31), .6, 2.4, 0)

@@ -139,8 +139,8 @@ func SideFriction(in SideFrictionIn) (float64, error) {
 }
 
 // ToePassive is the resistance of a beam of depth and width (across the push)
-// in level ground before it, kN: half Kp gamma depth2 times width by a log
-// spiral (UFC 3-220-20 4-12, second-hand). gamma is the effective unit weight.
+// in level ground before it, kN: the horizontal part of half Kp gamma depth2
+// times width by a log spiral (UFC 3-220-20 4-12, second-hand). gamma is the effective unit weight.
 // It refuses ground that falls away in front (frontBeta below 0), where hardly
 // anything is left of it.
 func ToePassive(gamma, phi, delta, depth, width, frontBeta float64) (float64, error) {
@@ -156,5 +156,5 @@ func ToePassive(gamma, phi, delta, depth, width, frontBeta float64) (float64, er
 	if err != nil {
 		return 0, err
 	}
-	return kp * gamma * depth * depth / 2 * width, nil
+	return kp * math.Cos(delta) * gamma * depth * depth / 2 * width, nil
 }

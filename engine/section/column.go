@@ -40,12 +40,16 @@ func (v *View) Columns(f Face) ([]earth.Column, error) {
 	if h <= thin {
 		return nil, nil
 	}
-	back, found := SoilByID(l.p, l.p.Fill.Backfill)
-	if !found {
+	if _, found := SoilByID(l.p, l.p.Fill.Backfill); !found {
 		return nil, model.Problem{Field: "fill.backfill", Value: l.p.Fill.Backfill, Allowed: "a soil of the project", Text: "no such soil"}
 	}
-	wedge := h * math.Tan(math.Pi/4-back.Phi*math.Pi/360)
-	beta, water := s.beta(zw, h), math.Inf(-1)
+	wedge := h * math.Tan(math.Pi/4-l.weakest()*math.Pi/360)
+	beta, water := 0.0, math.Inf(-1)
+	if l.st.Cover {
+		// while the fill comes up its lifts are level, and the face of the cut
+		// above them stands by itself at its own batter
+		beta = s.beta(zw, h)
+	}
 	if !math.IsNaN(v.Water) {
 		water = v.Water
 	}
@@ -63,6 +67,22 @@ func (v *View) Columns(f Face) ([]earth.Column, error) {
 		out = append(out, col)
 	}
 	return out, nil
+}
+
+// weakest is the smallest friction angle of what may lie in the wedge behind a
+// wall, degrees: it makes the widest wedge.
+func (l *layout) weakest() float64 {
+	phi := math.Inf(1)
+	take := func(id string) {
+		if so, ok := SoilByID(l.p, id); ok {
+			phi = math.Min(phi, so.Phi)
+		}
+	}
+	take(l.p.Fill.Backfill)
+	for _, st := range l.ax.strata {
+		take(st.Soil)
+	}
+	return phi
 }
 
 // Retained is the height of fill against a face above the underside of the
