@@ -37,10 +37,13 @@ func (w *worstOf) add(c candidate) {
 	if !ok {
 		w.order = append(w.order, c.slot)
 	}
-	if !ok || c.ratio > old.ratio {
+	if !ok || c.ratio > old.ratio*(1+tie) {
 		w.best[c.slot] = c
 	}
 }
+
+// tie is the share by which rounding may part ratios that are equal.
+const tie = 1e-9
 
 // checks writes the winners out, worst first.
 func (w *worstOf) checks() []check.Check {

@@ -35,7 +35,7 @@ type job struct {
 	lock      earth.Envelope // what the compaction plant locks in
 	lockFault error
 	bars      map[section.Face][]wallBar
-	purlin    wallBar
+	purlins   []wallBar
 	ring      box.Rib // of the ribs, without load
 	ribFault  error   // why there is none
 	ready     *box.ReadyRib
@@ -104,7 +104,7 @@ func (j *job) once() {
 		if j.ring, j.ribFault = j.rib(); j.ribFault == nil {
 			j.ready, j.ribUnfit = j.ring.Ready()
 		}
-		j.purlin = j.purlinBar()
+		j.purlins = j.purlinBars()
 	}
 	j.sagLimit = sagLimit(j.p)
 }

@@ -80,16 +80,20 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, station float64, hasStat
 	if b.fault != nil {
 		return b.fault
 	}
-	in := b.rail
-	in.Load = load
-	ratio, err := b.kind.Ratio(in)
+	ratio, err := b.kind.Ratio(b.under(load))
 	if err != nil {
 		return err
 	}
-	kind := b.kind
-	worst.add(candidate{slot: slot{kind.ID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: ratio,
-		write: func() (check.Check, error) { made, _, err := kind.Check(in); return made, err }})
+	worst.add(candidate{slot: slot{b.kind.ID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: ratio,
+		write: func() (check.Check, error) { made, _, err := b.kind.Check(b.under(load)); return made, err }})
 	return nil
+}
+
+// under is the bar with its load.
+func (b *wallBar) under(load box.Pair) box.Rail {
+	in := b.rail
+	in.Load = load
+	return in
 }
 
 // railChecks offers the bars along the edges of the walls and the wales.

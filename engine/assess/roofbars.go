@@ -7,33 +7,25 @@ import (
 	"hillset/engine/check"
 )
 
-// purlinBar is the purlin of the project without load.
-func (j *job) purlinBar() wallBar {
-	b := wallBar{kind: box.KindPurlin}
-	bar, err := j.bar(j.p.Strengthening.Ribs.Purlin)
-	b.rail, b.fault = j.ribbed(bar, j.added), err
-	return b
+// purlinBars are the purlins of the project without load.
+func (j *job) purlinBars() []wallBar {
+	r := &j.p.Strengthening.Ribs
+	bar, err := j.bar(r.Purlin)
+	out := make([]wallBar, max(0, r.Purlins))
+	for k := range out {
+		out[k] = wallBar{part: fmt.Sprintf("roof, purlin %d", k+1), kind: box.KindPurlin, rail: j.ribbed(bar, j.added), fault: err}
+	}
+	return out
 }
 
 // purlinChecks offers the purlins under a metre of roof.
 func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst *worstOf) error {
 	for k, load := range s.result.Purlins {
-		b := j.purlin
-		b.part = purlinName(k)
-		if err := b.offer(sr, load, station, true, worst); err != nil {
+		if err := j.purlins[k].offer(sr, load, station, true, worst); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-// purlinName names purlin k, without a search for words in a run for the usual
-// ones.
-func purlinName(k int) string {
-	if names := [...]string{"roof, purlin 1", "roof, purlin 2", "roof, purlin 3"}; k < len(names) {
-		return names[k]
-	}
-	return fmt.Sprintf("roof, purlin %d", k+1)
 }
 
 // postCheck offers the most loaded corner post under everything on the roof.

@@ -89,18 +89,23 @@ func (h *heldRib) under(in Rib) (RibResult, error) {
 			return r, err
 		}
 	}
-	h.run(in, Allowable, asdForm, &kinds, &solved, &r, &r.ASD)
-	h.run(in, Strength, lrfdForm, &kinds, &solved, &r, &r.LRFD)
+	var room sumRoom
+	h.run(in, Allowable, asdForm, &kinds, &solved, &room, &r, &r.ASD)
+	h.run(in, Strength, lrfdForm, &kinds, &solved, &room, &r, &r.LRFD)
 	r.Sway = (r.Service.U[h.f.right[len(h.f.right)-1]][0] + r.Service.U[h.f.left[len(h.f.left)-1]][0]) / 2
 	r.Corner = cornerMoment(&h.f, r.Service)
 	return r, nil
 }
 
+// sumRoom is memory for one combination after the other.
+type sumRoom struct {
+	sol frame.Solution
+	lc  frame.LoadCase
+}
+
 // run rates combinations of solved kinds of load.
 func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLoads, solved *[4]*frame.Solution,
-	r *RibResult, out *[ribParts]PartRating) {
-	var room frame.Solution
-	var lc frame.LoadCase
+	room *sumRoom, r *RibResult, out *[ribParts]PartRating) {
 	for _, c := range in.distinct(combos) {
 		var parts [len(kinds)]*frame.Solution
 		var factors [len(kinds)]float64
@@ -111,13 +116,13 @@ func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLo
 				n++
 			}
 		}
-		sol := &room
+		sol := &room.sol
 		if c.Name == serviceCombo {
 			sol = &frame.Solution{}
 			r.Service = sol
 		}
-		c.sum(kinds, &lc)
-		sol.Combine(parts[:n], factors[:n], lc)
+		c.sum(kinds, &room.lc)
+		sol.Combine(parts[:n], factors[:n], room.lc)
 		h.rate.see(sol, c.Name, form, out)
 	}
 }

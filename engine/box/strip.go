@@ -153,6 +153,9 @@ func (r *StripResult) collect() {
 	n := len(r.Line.Reactions) - 1
 	r.Bottom, r.Top = pair(r.Line.Reactions[0]), pair(r.Line.Reactions[n])
 	r.Wales = nil
+	if n > 1 {
+		r.Wales = make([]Pair, 0, n-1)
+	}
 	for _, re := range r.Line.Reactions[1:n] {
 		r.Wales = append(r.Wales, pair(re))
 	}

@@ -57,13 +57,12 @@ func Continuous(places []float64, load Load, ei float64) (Multi, error) {
 // solve finds the spans of a beam with inner supports: first as pinned ones,
 // then with the moments over the supports.
 func (m *Multi) solve(load Load, ei float64) {
-	points := make(Load, 0, 2*(len(load)+len(m.Spans)))
+	points := make(Load, 0, len(load)+2*len(m.Spans))
 	room := make([]piece, cap(points)+len(m.Spans))
 	parts := make([]Load, len(m.Spans))
 	for k := range parts {
-		from := len(points)
-		points = load.clip(points, m.Places[k], m.Places[k+1])
-		parts[k] = points[from:]
+		parts[k] = load.clip(points, m.Places[k], m.Places[k+1])
+		points = parts[k][len(parts[k]):]
 		most := mostPieces(parts[k])
 		m.Spans[k] = pinned(m.Places[k+1]-m.Places[k], parts[k], ei, 0, 0, room[:0:most])
 		room = room[most:]

@@ -107,7 +107,7 @@ func (ld Load) from(s float64, d int) float64 {
 // Clip is the part of the load between s0 and s1, measured from s0.
 func (ld Load) Clip(s0, s1 float64) Load { return ld.clip(nil, s0, s1) }
 
-// clip adds the points of Clip to out.
+// clip adds the points of Clip to out, which holds nothing of another load.
 func (ld Load) clip(out Load, s0, s1 float64) Load {
 	for k := 1; k < len(ld); k++ {
 		a, b := ld[k-1], ld[k]
@@ -116,7 +116,11 @@ func (ld Load) clip(out Load, s0, s1 float64) Load {
 			continue
 		}
 		slope := (b.P - a.P) / (b.S - a.S)
-		out = append(out, LoadPoint{lo - s0, a.P + slope*(lo-a.S)}, LoadPoint{hi - s0, a.P + slope*(hi-a.S)})
+		from, to := LoadPoint{lo - s0, a.P + slope*(lo-a.S)}, LoadPoint{hi - s0, b.P - slope*(b.S-hi)}
+		if n := len(out); n == 0 || out[n-1] != from {
+			out = append(out, from)
+		}
+		out = append(out, to)
 	}
 	return out
 }

@@ -44,11 +44,14 @@ func newSolution(f *Frame, lc LoadCase, elements []loaded, u [][3]float64) *Solu
 func emptySolution(f *Frame) *Solution {
 	n := len(f.Members)
 	return &Solution{React: make([][3]float64, len(f.Nodes)), N: make([]float64, n),
-		Ends: make([][6]float64, n), Lines: make([]Beam, n), frame: f}
+		Ends: make([][6]float64, n), frame: f}
 }
 
 // draw works out the lines along the members from the forces on their ends.
 func (s *Solution) draw(lc LoadCase) {
+	if s.Lines == nil {
+		s.Lines = make([]Beam, len(s.frame.Members))
+	}
 	count := 0
 	for k := range s.Lines {
 		count += mostPieces(lc.member(k))
