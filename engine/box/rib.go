@@ -203,24 +203,23 @@ func (in Rib) loads(f *ribFrame, left, right frame.Load, roof, floor float64) (r
 		if len(ld) == 0 {
 			continue
 		}
-		ld = ld.Scale(in.Spacing)
 		if len(in.Wales) == 0 {
+			ld = ld.Scale(in.Spacing)
 			if side == 1 { // the left post is walked down
 				ld = ld.Turned(in.Height)
 			}
 			out.members[f.member[side][0]] = ld
 			continue
 		}
-		// The sheet runs over the wales; its stiffness cancels out.
-		strip, err := frame.Continuous(f.heights, ld, 1)
+		strip, err := frame.Reactions(f.heights, ld) // the sheet runs over the wales
 		if err != nil {
 			return out, err
 		}
-		nodes, inward := f.right, -1.0
+		nodes, inward := f.right, -in.Spacing
 		if side == 1 {
-			nodes, inward = f.left, 1
+			nodes, inward = f.left, in.Spacing
 		}
-		for k, re := range strip.Reactions {
+		for k, re := range strip {
 			out.push[nodes[k]] += inward * re
 		}
 	}

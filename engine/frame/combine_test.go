@@ -104,6 +104,34 @@ func TestPlus(t *testing.T) {
 	}
 }
 
+// TestReactions: the reactions alone are those of the solved beam, whatever
+// its stiffness.
+func TestReactions(t *testing.T) {
+	rng := rand.New(rand.NewSource(6))
+	for range 50 {
+		places := []float64{0}
+		for range 1 + rng.Intn(4) {
+			places = append(places, places[len(places)-1]+0.3+rng.Float64())
+		}
+		l := places[len(places)-1]
+		load := Load{{0.1 * l, 10 * rng.Float64()}, {0.6 * l, 20 * rng.Float64()}, {0.6 * l, 5}, {l, rng.Float64()}}
+		m, err := Continuous(places, load, 1+1000*rng.Float64())
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Reactions(places, load)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k := range got {
+			alike(t, "reaction", got[k], m.Reactions[k])
+		}
+	}
+	if _, err := Reactions([]float64{0, 0}, nil); err == nil {
+		t.Error("two supports at one place have reactions")
+	}
+}
+
 func BenchmarkCombine(b *testing.B) {
 	f := portal()
 	k, err := f.Factor()

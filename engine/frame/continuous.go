@@ -20,58 +20,78 @@ type Multi struct {
 // three-moment equation with exact load terms. The load must lie between the
 // first and the last support. Two supports give the pinned span.
 func Continuous(places []float64, load Load, ei float64) (Multi, error) {
+	if err := checkPlaces(places, load); err != nil {
+		return Multi{}, err
+	}
+	if err := quantity.Range("stiffness EI", ei, 1e-9, 1e15); err != nil {
+		return Multi{}, err
+	}
+	m, parts := pin(places, load, ei)
+	for k := range m.Spans {
+		b := &m.Spans[k]
+		*b = span(b.L, parts[k], ei, m.MSup[k], m.MSup[k+1], b.pieces)
+		m.Reactions[k] += b.Ra
+		m.Reactions[k+1] += b.Rb
+	}
+	return m, nil
+}
+
+// Reactions is what the beam of Continuous presses on each support, kN: it is
+// the same for any stiffness.
+func Reactions(places []float64, load Load) ([]float64, error) {
+	if err := checkPlaces(places, load); err != nil {
+		return nil, err
+	}
+	m, _ := pin(places, load, 1)
+	for k := range m.Spans {
+		b := &m.Spans[k]
+		turn := (m.MSup[k+1] - m.MSup[k]) / b.L
+		m.Reactions[k] += b.Ra + turn
+		m.Reactions[k+1] += b.Rb - turn
+	}
+	return m.Reactions, nil
+}
+
+// checkPlaces refuses supports that do not rise and loads beyond them.
+func checkPlaces(places []float64, load Load) error {
 	n := len(places)
 	if n < 2 {
-		return Multi{}, fmt.Errorf("%w: supports = %d, allowed 2 and more", quantity.ErrRange, n)
+		return fmt.Errorf("%w: supports = %d, allowed 2 and more", quantity.ErrRange, n)
 	}
 	if err := quantity.Range("place of the first support", places[0], 0, 0); err != nil {
-		return Multi{}, err
+		return err
 	}
 	for k := 1; k < n; k++ {
 		if p := places[k]; p >= places[k-1]+minSpan && p <= maxPlace {
 			continue
 		}
 		if err := quantity.Range(fmt.Sprintf("place of support %d", k), places[k], places[k-1]+minSpan, maxPlace); err != nil {
-			return Multi{}, err
+			return err
 		}
 	}
-	if err := load.Check(places[n-1]); err != nil {
-		return Multi{}, err
-	}
-	if err := quantity.Range("stiffness EI", ei, 1e-9, 1e15); err != nil {
-		return Multi{}, err
-	}
-	m := Multi{Places: places, Spans: make([]Beam, n-1), MSup: make([]float64, n), Reactions: make([]float64, n)}
-	if n == 2 {
-		m.Spans[0] = span(places[1], load, ei, 0, 0, nil)
-	} else {
-		m.solve(load, ei)
-	}
-	for k := range m.Spans {
-		m.Reactions[k] += m.Spans[k].Ra
-		m.Reactions[k+1] += m.Spans[k].Rb
-	}
-	return m, nil
+	return load.Check(places[n-1])
 }
 
-// solve finds the spans of a beam with inner supports: first as pinned ones,
-// then with the moments over the supports.
-func (m *Multi) solve(load Load, ei float64) {
-	points := make(Load, 0, len(load)+2*len(m.Spans))
-	room := make([]piece, cap(points)+len(m.Spans))
-	parts := make([]Load, len(m.Spans))
+// pin finds the spans of a beam as pinned ones under their parts of the load,
+// and the moments over the supports.
+func pin(places []float64, load Load, ei float64) (Multi, []Load) {
+	n := len(places) - 1
+	m := Multi{Places: places, Spans: make([]Beam, n), MSup: make([]float64, n+1), Reactions: make([]float64, n+1)}
+	parts := make([]Load, n)
+	points := make(Load, 0, len(load)+2*n)
+	room := make([]piece, cap(points)+n)
 	for k := range parts {
-		parts[k] = load.clip(points, m.Places[k], m.Places[k+1])
-		points = parts[k][len(parts[k]):]
+		parts[k] = load
+		if n > 1 {
+			parts[k] = load.clip(points, places[k], places[k+1])
+			points = parts[k][len(parts[k]):]
+		}
 		most := mostPieces(parts[k])
-		m.Spans[k] = pinned(m.Places[k+1]-m.Places[k], parts[k], ei, 0, 0, room[:0:most])
+		m.Spans[k] = pinned(places[k+1]-places[k], parts[k], ei, 0, 0, room[:0:most])
 		room = room[most:]
 	}
 	m.threeMoments()
-	for k := range m.Spans {
-		b := &m.Spans[k]
-		*b = span(b.L, parts[k], ei, m.MSup[k], m.MSup[k+1], b.pieces)
-	}
+	return m, parts
 }
 
 // minSpan is the shortest span between supports, m: less is one support.
