@@ -3,9 +3,11 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"hillset/engine/assess"
 	"hillset/engine/quantity"
+	"hillset/engine/tables"
 	"hillset/ui/units"
 )
 
@@ -19,6 +21,43 @@ func (c *content) answers() table {
 		}
 	}
 	return t
+}
+
+// burial is the table of how high each soil may stand against the walls.
+func (c *content) burial() table {
+	const title = "How high each soil may stand against these walls"
+	rows, err := assess.BurialTable(c.p, tables.Default())
+	if err != nil {
+		return paragraphs("burial", title, []string{"not worked out: " + err.Error()})
+	}
+	t := table{tag: "burial", title: title, least: 3, foot: BurialNote, cols: []column{
+		{head: "Soil", flex: true}, {head: "Drained", right: true}, {head: "Flooded", right: true}, {head: "On the roof", right: true},
+	}}
+	for _, r := range rows {
+		name := r.Name
+		if r.Class == strings.ToUpper(r.Class) {
+			name += " (" + r.Class + ")"
+		}
+		t.rows = append(t.rows, []cell{{text: name}, {text: BurialWords(r.Drained, r.WholeDrained, c.o.Units)},
+			{text: BurialWords(r.Flooded, r.WholeFlooded, c.o.Units)}, {text: BurialWords(r.RoofCover, false, c.o.Units)}})
+	}
+	return t
+}
+
+// BurialNote says what the table of burials holds for.
+const BurialNote = "Level fill at rest, no compaction, surcharge or slope: on site less holds. " +
+	"The saying that a box may be buried 4 to 6 ft holds only where the height shown is more."
+
+// BurialWords writes a height of the table of burials; NaN is a soil that is
+// not allowed as backfill.
+func BurialWords(h float64, whole bool, sys units.System) string {
+	switch {
+	case math.IsNaN(h):
+		return "not allowed"
+	case whole:
+		return "whole wall, " + units.Format(h, quantity.Length, sys)
+	}
+	return units.Format(h, quantity.Length, sys)
 }
 
 // first says which check governs.

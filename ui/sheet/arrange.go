@@ -13,50 +13,29 @@ import (
 // Distances round the figures, mm.
 const (
 	figGap     = 8.0 // between two figures
+	tightGap   = 4.0 // where room is scarce
 	captionGap = 3.0 // between a figure and its caption
-	captionH   = captionGap + capHead + 1.5*capBody + 1.2
+	captionEnd = 1.2 // below a caption
+	stageLine  = 1.5 * capBody
 	// captionMax is how much of a wide caption makes room for itself; a longer
 	// one is cut short.
 	captionMax = 120.0
 )
 
-// arrangement is the figures placed in a field, at one scale.
+// arrangement is the figures placed beside or above each other, at one scale.
 type arrangement struct {
 	scale Scale
 	figs  []*figure
-	at    []geom.Vec // origin of each section, from the corner of the field
-	foot  []float64  // where each caption stands, from the top of the field
+	at    []geom.Vec // origin of each section, from the corner of the arrangement
+	room  []box      // what each figure takes up with its caption
 	w, h  float64    // size used, mm
 }
 
-// arrange finds the largest standard scale at which all views fit the field
-// together, beside each other or one above the other, and places them. Where
-// there is room, sections side by side stand level with one another.
-func arrange(views []*section.View, scene SceneFunc, feet bool, w, h float64) (*arrangement, error) {
-	for _, s := range scales(feet) {
-		k := s.MMPerM()
-		if !bareFits(views, k, w, h) {
-			continue // even without letters and signs
-		}
-		figs, err := figures(views, scene, k)
-		if err != nil {
-			return nil, err
-		}
-		for _, place := range []func([]*figure) *arrangement{level, inRow, stacked} {
-			if a := place(figs); a.w <= w && a.h <= h {
-				a.scale = s
-				return a, nil
-			}
-		}
-	}
-	all := scales(feet)
-	return nil, fmt.Errorf("sheet: the sections do not fit %.0f by %.0f mm at %s, the smallest scale; take a larger sheet", w, h, all[len(all)-1].Name)
-}
-
-func figures(views []*section.View, scene SceneFunc, k float64) ([]*figure, error) {
+// figures draws all sections for a scale.
+func figures(views []*section.View, scene SceneFunc, k float64, l look) ([]*figure, error) {
 	var out []*figure
 	for _, v := range views {
-		sc, err := scene(v, k)
+		sc, err := scene(v, Drawing{MMPerM: k, Land: l.land(v), Room: l.room, Verdicts: l.verdicts})
 		if err != nil {
 			return nil, fmt.Errorf("sheet: drawing at %g mm per m: %w", k, err)
 		}
@@ -64,70 +43,97 @@ func figures(views []*section.View, scene SceneFunc, k float64) ([]*figure, erro
 		if err != nil {
 			return nil, err
 		}
+		f.oneLine = l.tight
 		out = append(out, f)
 	}
 	return out, nil
 }
 
+// captionH is the height that a caption takes below its figure.
+func (f *figure) captionH() float64 {
+	h := captionGap + capHead + captionEnd
+	if !f.oneLine {
+		h += stageLine
+	}
+	return h
+}
+
+// captionRoom is the greatest height of the captions.
+func captionRoom(figs []*figure) (h float64) {
+	for _, f := range figs {
+		h = max(h, f.captionH())
+	}
+	return h
+}
+
 // bareFits tells whether the works alone could fit, which spares building
 // scenes at scales that are far too large.
 func bareFits(views []*section.View, k, w, h float64) bool {
+	area := 0.0
 	for _, v := range views {
-		if r := works(v); r.W()*k > w || r.H()*k > h {
+		r := works(v)
+		if r.W()*k > w || r.H()*k > h {
 			return false
 		}
+		if !r.Empty() {
+			area += r.W() * r.H() * k * k
+		}
 	}
-	return true
+	return area <= w*h
 }
 
 // level places figures in a row with equal levels at equal heights.
-func level(figs []*figure) *arrangement {
+func level(figs []*figure, gap float64) *arrangement {
 	top, bottom := math.Inf(1), math.Inf(-1)
 	for _, f := range figs {
 		top, bottom = math.Min(top, f.ext.y), math.Max(bottom, f.ext.bottom())
 	}
-	a := &arrangement{figs: figs, h: bottom - top + captionH}
-	a.row(func(*figure) float64 { return -top })
+	a := &arrangement{figs: figs, h: bottom - top + captionRoom(figs)}
+	a.row(gap, func(*figure) float64 { return -top })
 	return a
 }
 
 // inRow places figures in a row on one lower edge.
-func inRow(figs []*figure) *arrangement {
+func inRow(figs []*figure, gap float64) *arrangement {
 	tall := 0.0
 	for _, f := range figs {
 		tall = math.Max(tall, f.ext.h)
 	}
-	a := &arrangement{figs: figs, h: tall + captionH}
-	a.row(func(f *figure) float64 { return tall - f.ext.bottom() })
+	a := &arrangement{figs: figs, h: tall + captionRoom(figs)}
+	a.row(gap, func(f *figure) float64 { return tall - f.ext.bottom() })
 	return a
 }
 
-func (a *arrangement) row(oy func(*figure) float64) {
+func (a *arrangement) row(gap float64, oy func(*figure) float64) {
 	x := 0.0
 	for i, f := range a.figs {
 		if i > 0 {
-			x += figGap
+			x += gap
 		}
-		a.at = append(a.at, geom.Vec{x + (f.slot()-f.ext.w)/2 - f.ext.x, oy(f)})
-		a.foot = append(a.foot, a.h)
-		x += f.slot()
+		w := f.slot()
+		a.at = append(a.at, geom.Vec{x + (w-f.ext.w)/2 - f.ext.x, oy(f)})
+		a.room = append(a.room, box{x, 0, w, a.h})
+		x += w
 	}
 	a.w = x
 }
 
-// stacked places figures one above the other, centred.
-func stacked(figs []*figure) *arrangement {
+// stacked places figures one above the other, at share of what a narrower one
+// leaves: 0 in line at the left, 0.5 in the middle.
+func stacked(figs []*figure, gap, share float64) *arrangement {
 	a := &arrangement{figs: figs}
 	for _, f := range figs {
 		a.w = math.Max(a.w, f.slot())
 	}
 	for i, f := range figs {
 		if i > 0 {
-			a.h += figGap
+			a.h += gap
 		}
-		a.at = append(a.at, geom.Vec{(a.w-f.ext.w)/2 - f.ext.x, a.h - f.ext.y})
-		a.h += f.ext.h + captionH
-		a.foot = append(a.foot, a.h)
+		w := f.slot()
+		x, h := share*(a.w-w), f.ext.h+f.captionH()
+		a.at = append(a.at, geom.Vec{x + (w-f.ext.w)/2 - f.ext.x, a.h - f.ext.y})
+		a.room = append(a.room, box{x, a.h, w, h})
+		a.h += h
 	}
 	return a
 }
@@ -153,23 +159,48 @@ func under(stage, scale string) string {
 	return stage + ", scale " + scale
 }
 
+// longestScale stands for any scale in the width of a caption.
+const longestScale = "3/16 in = 1 ft"
+
+// captionSpace is between the two parts of a caption in one line, mm.
+const captionSpace = 4.0
+
 // slot is the width that a figure takes up together with its caption.
 func (f *figure) slot() float64 {
 	head, stage := f.caption()
-	w := math.Max(captionStyle.width(head), stageStyle.width(under(stage, "3/16 in = 1 ft")))
-	return math.Max(f.ext.w, math.Min(w, captionMax))
+	w, v := captionStyle.width(head), stageStyle.width(under(stage, longestScale))
+	if f.oneLine {
+		return math.Max(f.ext.w, math.Min(w+captionSpace+v, captionMax))
+	}
+	return math.Max(f.ext.w, math.Min(math.Max(w, v), captionMax))
 }
 
-// draw puts the figures and their captions into a field, spreading what is
-// left over.
-func (a *arrangement) draw(b *board, f box) {
-	x0, y0 := f.x+(f.w-a.w)/2, f.y+(f.h-a.h)/2
+// drawCaption writes the caption at the foot of the room of a figure.
+func (f *figure) drawCaption(b *board, r box, scale string) {
+	head, stage := f.caption()
+	stage = under(stage, scale)
+	hs, ss := captionStyle, stageStyle
+	x, y := r.x+r.w/2, r.bottom()-captionEnd
+	if !f.oneLine {
+		b.text("caption", hs, x, y-stageLine, fitted(hs, head, r.w))
+		b.text("caption:scale", ss, x, y, fitted(ss, stage, r.w))
+		return
+	}
+	hs.h, ss.h = 0, 0
+	stage = fitted(ss, stage, r.w/2)
+	head = fitted(hs, head, r.w-captionSpace-ss.width(stage))
+	x -= (hs.width(head) + captionSpace + ss.width(stage)) / 2
+	b.text("caption", hs, x, y, head)
+	b.text("caption:scale", ss, x+hs.width(head)+captionSpace, y, stage)
+}
+
+// draw puts the figures and their captions on the sheet, the corner of the
+// arrangement at the given place.
+func (a *arrangement) draw(b *board, x0, y0 float64) {
 	for i, fig := range a.figs {
-		ox, oy := x0+a.at[i][0], y0+a.at[i][1]
-		fig.draw(b, ox, oy)
-		head, stage := fig.caption()
-		x, y := ox+fig.ext.x+fig.ext.w/2, y0+a.foot[i]-1.2-1.5*capBody
-		b.text("caption", captionStyle, x, y, fitted(captionStyle, head, fig.slot()))
-		b.text("caption:scale", stageStyle, x, y+1.5*capBody, fitted(stageStyle, under(stage, a.scale.Name), fig.slot()))
+		fig.draw(b, x0+a.at[i][0], y0+a.at[i][1])
+		r := a.room[i]
+		r.x, r.y = r.x+x0, r.y+y0
+		fig.drawCaption(b, r, a.scale.Name)
 	}
 }

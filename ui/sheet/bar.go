@@ -12,7 +12,7 @@ const barH = 12.0
 // drawBar draws the scale bar at the top left of a field. It survives a print
 // that was fitted to the page; the written ratio does not.
 func drawBar(b *board, s Scale, f box) {
-	x, y := f.x+3, f.y+capLeast+1.6
+	x, y := f.x+barOver(s), f.y+capLeast+1.6
 	part := s.Bar / float64(s.Parts)
 	for i := range s.Parts {
 		fill := white
@@ -22,12 +22,24 @@ func drawBar(b *board, s Scale, f box) {
 		b.rect("scale-bar:part", box{x + float64(i)*part, y, part, 1.8}, fill, black, hair)
 	}
 	b.line("scale-bar", thin, x, y+1.8, x+s.Bar, y+1.8)
-	ts := style{cap: capLeast, ink: black, h: 0.5}
+	ts := barStyle
 	for i := 0; i <= s.Parts; i++ {
 		b.text("scale-bar:mark", ts, x+float64(i)*part, y-1, barMark(s, i))
 	}
 	b.text("scale-bar:note", ts, x+s.Bar/2, y+1.8+1.4+capLeast, barNote(s))
 }
+
+// barStyle is how the texts of the bar are set.
+var barStyle = style{cap: capLeast, ink: black, h: 0.5}
+
+// barOver is how far the texts of the bar reach over its ends, mm.
+func barOver(s Scale) float64 {
+	last := barStyle.width(barMark(s, s.Parts)) / 2
+	return max(last, (barStyle.width(barNote(s))-s.Bar)/2) + 1
+}
+
+// barWidth is the width of the bar with its texts, mm.
+func barWidth(s Scale) float64 { return s.Bar + 2*barOver(s) }
 
 // barMark is the number at the end of division i, the unit at the last.
 func barMark(s Scale, i int) string {

@@ -18,6 +18,7 @@ type content struct {
 	r           *assess.Result
 	long, cross *section.View
 	o           Options
+	marks       map[string]zoneSample // samples for the legend, by tag
 }
 
 // show writes a value in the reader's units.
@@ -61,7 +62,7 @@ func (c *content) levels() table {
 		if existing {
 			text = "[" + text + "]"
 		}
-		t.rows = append(t.rows, []cell{{text: name}, {text: text}, {text: c.show(z-base, quantity.Length)}})
+		t.rows = append(t.rows, []cell{{text: name}, {text: text}, {text: c.level(z - base)}})
 	}
 	add("Bench mark", c.p.Site.Benchmark.Pos[1], true)
 	if c.long.CutLine != nil {
@@ -239,10 +240,16 @@ func (c *content) cautions() table {
 	if n := c.countUnchecked(); n > 0 {
 		texts = append(texts, fmt.Sprintf("%d %s not made: see the list of what was not checked.", n, plural(n, "check was", "checks were")))
 	}
+	return paragraphs("cautions", "Before and during the work", texts)
+}
+
+// remarks are the project's own words.
+func (c *content) remarks() table {
+	var texts []string
 	if c.p.Sheet.Notes != "" {
 		texts = append(texts, c.p.Sheet.Notes)
 	}
-	return paragraphs("cautions", "Before and during the work", texts)
+	return paragraphs("remarks", "Notes", texts)
 }
 
 func (c *content) countUnchecked() int { return len(c.unchecked().rows) }

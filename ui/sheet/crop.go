@@ -1,17 +1,24 @@
 package sheet
 
 import (
-	"fmt"
-
 	"hillset/engine/section"
 	"hillset/geom"
 )
 
-// Ground shown beyond the works, as shares of their height: beside them, and
-// below.
+// look is one way of drawing the sections for the same scale.
+type look struct {
+	beyond   float64 // ground shown beside and below the works, as a share of their height
+	room     Room
+	tight    bool // captions in one line, figures close together
+	verdicts bool
+}
+
+// Ground shown beyond the works, as shares of their height: as much as says
+// where they stand, less, and the least.
 const (
-	beside = 0.15
-	below  = 0.15
+	amply  = 0.15
+	fairly = 0.09
+	barely = 0.04
 )
 
 // works is the extent of what is built: box, bedding, fill and what is dug.
@@ -28,27 +35,20 @@ func works(v *section.View) geom.Rect {
 	return r
 }
 
-// crop leaves out the ground far from the works, so that the section can be
-// drawn at a scale that shows them. A view without works is left whole.
-func crop(v *section.View) (*section.View, error) {
+// land is the ground that is drawn: the works with a little round them and all
+// that lies over them, so that the section can be drawn at a scale that shows
+// them. A view without works is drawn whole: the empty rectangle.
+func (l look) land(v *section.View) geom.Rect {
 	w := works(v)
 	if w.Empty() {
-		return v, nil
+		return geom.Rect{}
 	}
-	x0, x1 := w.Min[0]-beside*w.H(), w.Max[0]+beside*w.H()
-	out := *v
-	out.Ground, out.Finish, out.CutLine = v.Ground.ClipX(x0, x1), v.Finish.ClipX(x0, x1), v.CutLine.ClipX(x0, x1)
-	top := w.Union(out.Ground.Bounds()).Union(out.Finish.Bounds()).Max[1]
-	win := geom.Rect{Min: geom.Vec{x0, w.Min[1] - below*w.H()}, Max: geom.Vec{x1, top + 1}}.ToRegion()
-	out.Strata = nil
-	for _, z := range v.Strata {
-		cut, err := geom.Intersect(z.Region, win)
-		if err != nil {
-			return nil, fmt.Errorf("sheet: cropping %q: %w", z.Name, err)
-		}
-		if z.Region = cut; len(cut) > 0 {
-			out.Strata = append(out.Strata, z)
+	out := w.Expand(l.beyond * w.H())
+	out.Max[1] = w.Max[1]
+	for _, line := range []geom.Polyline{v.Ground, v.Finish} {
+		if c := line.ClipX(out.Min[0], out.Max[0]); len(c) > 0 {
+			out.Max[1] = max(out.Max[1], c.Bounds().Max[1])
 		}
 	}
-	return &out, nil
+	return out
 }

@@ -12,15 +12,24 @@ import (
 	"hillset/ui/scene"
 )
 
-// SceneFunc lays out the drawing of a section for a scale, given as paper
-// millimetres to the metre: signs and letters keep their size on paper.
-type SceneFunc func(v *section.View, mmPerM float64) (*scene.Scene, error)
+// Drawing says how a section is to be drawn.
+type Drawing struct {
+	MMPerM   float64   // scale: signs and letters keep their size on paper
+	Land     geom.Rect // window of the ground, m; empty for all of it
+	Room     Room      // round the ground, for texts
+	Verdicts bool      // with the marks of the verdicts
+}
+
+// SceneFunc lays out the drawing of a section.
+type SceneFunc func(v *section.View, d Drawing) (*scene.Scene, error)
 
 // figure is a scene measured for the paper.
 type figure struct {
 	sc  *scene.Scene
 	k   float64 // mm per m
 	ext box     // what it covers, mm, with the origin of the section at (0, 0)
+	// oneLine is a caption in one line.
+	oneLine bool
 }
 
 // edge is added round a figure for the width of its outermost lines, mm.

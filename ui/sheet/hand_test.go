@@ -19,7 +19,8 @@ import (
 
 // handScene is a drawing made here, so that the sheet is tested apart from the
 // program's own drawing: areas, hatch, lines, the box and some labels.
-func handScene(v *section.View, k float64) (*scene.Scene, error) {
+func handScene(v *section.View, d Drawing) (*scene.Scene, error) {
+	k := d.MMPerM
 	sc := &scene.Scene{MMPerM: k, Caption: "Long section A-A"}
 	if !v.Long {
 		sc.Caption = "Cross section B-B"
@@ -29,7 +30,7 @@ func handScene(v *section.View, k float64) (*scene.Scene, error) {
 		for _, z := range list {
 			p := scene.Path{Layer: scene.Fills, Tag: "zone:" + string(z.Kind) + ":" + z.Name, Closed: true, Fill: scene.Clay}
 			h := scene.Path{Layer: scene.Fills, Tag: "hatch:" + z.Name, Stroke: scene.HatchSoil, Width: 0.13}
-			for _, poly := range z.Region {
+			for _, poly := range clipped(z.Region, d.Land) {
 				p.Parts = append(p.Parts, geom.Polyline(poly.Outer))
 				r := poly.Bounds()
 				for x := r.Min[0]; x < r.Max[0]; x += 3 / k {
@@ -40,8 +41,8 @@ func handScene(v *section.View, k float64) (*scene.Scene, error) {
 			path(h)
 		}
 	}
-	path(scene.Path{Layer: scene.Ground, Tag: "ground", Parts: []geom.Polyline{v.Ground}, Stroke: scene.Earth, Width: 0.5, Dash: []float64{6, 2}})
-	path(scene.Path{Layer: scene.Fills, Tag: "finish", Parts: []geom.Polyline{v.Finish}, Stroke: scene.Ink, Width: 0.5})
+	path(scene.Path{Layer: scene.Ground, Tag: "ground", Parts: []geom.Polyline{along(v.Ground, d.Land)}, Stroke: scene.Earth, Width: 0.5, Dash: []float64{6, 2}})
+	path(scene.Path{Layer: scene.Fills, Tag: "finish", Parts: []geom.Polyline{along(v.Finish, d.Land)}, Stroke: scene.Ink, Width: 0.5})
 	if v.HasBox {
 		path(scene.Path{Layer: scene.BoxLayer, Tag: "box", Parts: []geom.Polyline{geom.Polyline(v.Box.ToRing())}, Closed: true, Stroke: scene.Steel, Width: 0.7})
 		l := scene.Label{Layer: scene.Callouts, Tag: "box:name", At: v.Box.Center(), Text: "steel box", Height: 2.5, Anchor: scene.Anchor{H: 0.5, V: 0.5}, Role: scene.Ink, Halo: true}
@@ -50,6 +51,25 @@ func handScene(v *section.View, k float64) (*scene.Scene, error) {
 		sc.Items = append(sc.Items, scene.Item{Label: &l}, scene.Item{Label: &up})
 	}
 	return sc, nil
+}
+
+// clipped and along are what a window of the ground leaves of areas and lines.
+func clipped(r geom.Region, land geom.Rect) geom.Region {
+	if land.Empty() {
+		return r
+	}
+	out, err := geom.Intersect(r, land.ToRegion())
+	if err != nil {
+		panic(err)
+	}
+	return out
+}
+
+func along(l geom.Polyline, land geom.Rect) geom.Polyline {
+	if land.Empty() {
+		return l
+	}
+	return l.ClipX(land.Min[0], land.Max[0])
 }
 
 func rectZone(kind section.ZoneKind, name string, x0, z0, x1, z1 float64) section.Zone {
@@ -62,8 +82,8 @@ func handViews() (long, cross *section.View) {
 	long = &section.View{
 		Stage: stage, Long: true,
 		Ground:    geom.Polyline{{-40, 100}, {4, 101}, {12, 104}, {60, 109}},
-		Finish:    geom.Polyline{{-40, 100}, {5, 100.5}, {5, 103.3}, {12, 104.2}, {60, 109}},
-		Strata:    []section.Zone{rectZone(section.Natural, "Silty clay", -40, 98, 60, 100)},
+		Finish:    geom.Polyline{{-40, 100}, {5, 100.5}, {5.001, 103.3}, {12, 104.2}, {60, 109}},
+		Strata:    []section.Zone{rectZone(section.Natural, "Silty clay", -40, 98, 60, 100.15)},
 		Fill:      []section.Zone{rectZone(section.Backfill, "Backfill", 11.06, 100.2, 12.5, 103.5)},
 		Bedding:   []section.Zone{rectZone(section.Bed, "Rock bed", 5, 100.2, 11.06, 100.5)},
 		CutLine:   geom.Polyline{{4, 101}, {4, 100.2}, {11.66, 100.2}, {14, 104.1}},
@@ -78,7 +98,7 @@ func handViews() (long, cross *section.View) {
 	c.Finish = geom.Polyline{{-20, 102}, {-3, 103.5}, {3, 103.5}, {20, 103}}
 	c.Box = geom.Rect{Min: geom.Vec{-1.219, 100.5}, Max: geom.Vec{1.219, 103.091}}
 	c.CutLine = geom.Polyline{{-3, 102}, {-1.8, 100.2}, {1.8, 100.2}, {3, 102.5}}
-	c.Strata = []section.Zone{rectZone(section.Natural, "Silty clay", -20, 98, 20, 100)}
+	c.Strata = []section.Zone{rectZone(section.Natural, "Silty clay", -20, 98, 20, 100.15)}
 	c.Fill = []section.Zone{rectZone(section.Backfill, "Backfill", 1.219, 100.2, 2, 103)}
 	c.Bedding = []section.Zone{rectZone(section.Bed, "Rock bed", -1.219, 100.2, 1.219, 100.5)}
 	return long, &c

@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"io"
-	"strings"
 	"time"
 
 	"hillset/engine/assess"
@@ -20,7 +19,8 @@ type Options struct {
 	Units     units.System
 	Version   string // name and version of the program, written into the file
 	Plain     bool   // leave the file's content uncompressed
-	// Layers are those drawn; nil takes Handout.
+	// Layers are those drawn; nil takes Handout, with Verdicts where there is
+	// room for them.
 	Layers map[scene.Layer]bool
 	Scene  SceneFunc // draws the sections; nil takes the program's own drawing
 }
@@ -70,19 +70,21 @@ func Write(w io.Writer, p *model.Project, r *assess.Result, long, cross *section
 	return paper.Finish(w)
 }
 
-// document is a hand-out with everything decided but where the tables go.
+// document is a hand-out with everything decided.
 type document struct {
-	c      *content
-	size   Size
+	c     *content
+	size  Size
+	views []*section.View
+	// first is the first sheet, and fig what is drawn on it.
+	first  *firstSheet
 	fig    *arrangement
 	legend table
-	// Height of letters of the tables, on the first sheet and on the others.
-	cap, furtherCap float64
-	sheets          int
-	notes           []string
+	// furtherCap is the height of letters on the further sheets.
+	furtherCap float64
+	sheets     int
 }
 
-// plan decides scale, letter height and number of sheets.
+// plan decides scale, arrangement, letter heights and number of sheets.
 func plan(p *model.Project, r *assess.Result, long, cross *section.View, o Options) (*document, error) {
 	if p == nil || r == nil || long == nil || cross == nil {
 		return nil, fmt.Errorf("sheet: project, result and both sections are needed")
@@ -95,76 +97,48 @@ func plan(p *model.Project, r *assess.Result, long, cross *section.View, o Optio
 	if o.Scene == nil {
 		o.Scene = ownScene(p, r, o)
 	}
-	views := []*section.View{long, cross}
-	for i, v := range views {
-		if views[i], err = crop(v); err != nil {
-			return nil, err
-		}
+	d := &document{
+		c:    &content{p: p, r: r, long: long, cross: cross, o: o, marks: map[string]zoneSample{}},
+		size: size, views: []*section.View{long, cross}, sheets: 1,
 	}
-	d := &document{c: &content{p: p, r: r, long: long, cross: cross, o: o}, size: size}
-	field := d.field(d.leastBand())
-	if d.fig, err = arrange(views, o.Scene, d.c.feet(), field.w, field.h); err != nil {
+	if err := d.choose(); err != nil {
 		return nil, err
 	}
-	if d.legend, err = d.c.legend(d.fig.figs, o.Scene); err != nil {
-		return nil, err
-	}
-	d.notes = d.findNotes()
 	return d, d.fitLetters()
 }
 
-// fitLetters takes the largest letters for the tables with which all of them
-// stand on the first sheet; where none does so, the least there, and on the
-// further sheets the largest that need no more of them.
+// fitLetters takes the largest letters for the further sheets that need no
+// more of them than the least letters do.
 func (d *document) fitLetters() error {
-	for _, d.cap = range []float64{capBody, 2.25, capLeast} {
-		if err := d.count(); err != nil || d.sheets == 1 {
+	least := 0
+	for _, d.furtherCap = range []float64{capLeast, capBody, 2.25, capLeast} {
+		n, err := d.count()
+		if err != nil {
 			return err
 		}
-	}
-	least := d.sheets
-	for _, d.furtherCap = range []float64{capBody, 2.25, capLeast} {
-		if err := d.count(); err != nil || d.sheets <= least {
-			return err
+		if d.sheets = n; least == 0 {
+			least = n
+		} else if n <= least {
+			return nil
 		}
 	}
 	return nil
 }
 
 // count finds how many sheets it takes.
-func (d *document) count() error {
+func (d *document) count() (int, error) {
 	rec := &Recorder{}
-	d.sheets = 1
-	err := d.draw(rec)
-	d.sheets = len(rec.Pages)
-	return err
-}
-
-// findNotes says what the drawing could not show.
-func (d *document) findNotes() []string {
-	var out []string
-	for _, f := range d.fig.figs {
-		if len(f.sc.Lost) > 0 {
-			head, _ := f.caption()
-			out = append(out, head+", no room at this scale for: "+strings.Join(f.sc.Lost, "; "))
-		}
-	}
-	d.cap, d.furtherCap, d.sheets = capLeast, capLeast, 1
-	b := newBoard(&Recorder{})
-	d.lay(b)
-	if lost := b.lostSigns(); len(lost) > 0 {
-		s := "Signs that the typeface lacks, printed as ?:"
-		for _, r := range lost {
-			s += fmt.Sprintf(" U+%04X", r)
-		}
-		out = append(out, s)
-	}
-	return out
+	b := newBoard(rec)
+	d.rest(b)
+	return 1 + len(rec.Pages), b.err
 }
 
 // draw puts the whole document on paper.
 func (d *document) draw(p Paper) error {
 	b := newBoard(p)
-	d.lay(b)
+	w, h := d.size.page(d.c.o.Landscape)
+	d.begin(b, w, h)
+	d.first.draw(b, d.sheets)
+	d.rest(b)
 	return b.err
 }

@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"hillset/engine/assess"
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/geom"
@@ -108,7 +110,7 @@ func TestFirstSheetHasWhatAContractorNeeds(t *testing.T) {
 			}
 			all := ""
 			for _, pg := range rec.Pages {
-				all += pg.allText()
+				all += strings.ReplaceAll(pg.allText(), "\n", " ")
 			}
 			for _, want := range []string{"Levels (existing in brackets)", "Cut and fill", "Legend", "Silty clay", "Ground as found", "Not checked", "beyond limits", "within limits", "What was assumed"} {
 				if !strings.Contains(all, want) {
@@ -199,32 +201,77 @@ func TestTrueToScale(t *testing.T) {
 }
 
 func TestScaleIsTheLargestThatFits(t *testing.T) {
-	long, cross := handViews()
 	for _, o := range orientations() {
-		d, err := plan(handProject(), handResult(8), long, cross, o)
-		must(t, err)
-		f := d.field(d.leastBand())
-		if d.fig.w > f.w+1e-9 || d.fig.h > f.h+1e-9 {
-			t.Errorf("%s: figures of %g x %g in a field of %g x %g", o.name(), d.fig.w, d.fig.h, f.w, f.h)
-		}
+		d := planned(t, handProject(), handResult(8), o)
 		list := scales(o.Units == units.US)
-		for i, s := range list {
-			if s.Name != d.fig.scale.Name || i == 0 {
-				continue
-			}
-			views := []*section.View{}
-			for _, v := range []*section.View{long, cross} {
-				c, err := crop(v)
-				must(t, err)
-				views = append(views, c)
-			}
-			figs, err := figures(views, handScene, list[i-1].MMPerM())
+		at := slices.IndexFunc(list, func(s Scale) bool { return s.Name == d.fig.scale.Name })
+		for _, s := range list[:at] {
+			f, err := d.atScale(s, d.inner(), d.pieces())
 			must(t, err)
-			for _, a := range []*arrangement{level(figs), inRow(figs), stacked(figs)} {
-				if a.w <= f.w && a.h <= f.h {
-					t.Errorf("%s: %s would fit as well as %s", o.name(), list[i-1].Name, s.Name)
-				}
+			if f != nil {
+				t.Errorf("%s: %s would fit as well as %s", o.name(), s.Name, d.fig.scale.Name)
 			}
+		}
+		// A sheet with half the area more never has a smaller drawing.
+		if o.Size == "A4" {
+			o.Size = "A3"
+			if big := planned(t, handProject(), handResult(8), o); big.fig.scale.Den > d.fig.scale.Den {
+				t.Errorf("%s is drawn at %s, A4 at %s", o.name(), big.fig.scale.Name, d.fig.scale.Name)
+			}
+		}
+	}
+}
+
+func planned(t testing.TB, p *model.Project, r *assess.Result, o Options) *document {
+	t.Helper()
+	long, cross := handViews()
+	d, err := plan(p, r, long, cross, o)
+	must(t, err)
+	return d
+}
+
+// checkRooms holds the places of the first sheet against each other, one by
+// one: figures with their captions, title block, tables and scale bar.
+func checkRooms(t *testing.T, d *document) {
+	t.Helper()
+	f := d.first
+	rooms := []box{f.tbox}
+	for _, r := range f.fig.room {
+		rooms = append(rooms, box{r.x + f.at[0], r.y + f.at[1], r.w, r.h})
+	}
+	for i, fig := range f.fig.figs {
+		ext := fig.ext
+		ext.x, ext.y = ext.x+f.at[0]+f.fig.at[i][0], ext.y+f.at[1]+f.fig.at[i][1]
+		if r := rooms[1+i]; !r.holds(ext) {
+			t.Errorf("figure %d at %v stands outside its room %v", i, ext, r)
+		}
+	}
+	must := 3 // bar, cautions, answers
+	for _, p := range f.placed {
+		rooms = append(rooms, p.at)
+		if p.must {
+			must--
+		}
+	}
+	if must != 0 {
+		t.Errorf("%d blocks that must stand on the first sheet do not", must)
+	}
+	for i, r := range rooms {
+		if !d.inner().holds(r) {
+			t.Errorf("room %d, %v, leaves the field %v", i, r, d.inner())
+		}
+		for j, o := range rooms[:i] {
+			if r.overlaps(o) {
+				t.Errorf("rooms %d, %v, and %d, %v, overlap", i, r, j, o)
+			}
+		}
+	}
+}
+
+func TestFirstSheetIsPacked(t *testing.T) {
+	for _, o := range orientations() {
+		for _, n := range []int{0, 3, 25, 120} {
+			checkRooms(t, planned(t, handProject(), handResult(n), o))
 		}
 	}
 }
@@ -272,7 +319,7 @@ func TestLongestNamesAndOddSigns(t *testing.T) {
 				for _, pg := range pages {
 					all += pg.allText()
 				}
-				reported := strings.Contains(all, "printed as ?")
+				reported := strings.Contains(strings.Join(strings.Fields(all), " "), "printed as ?")
 				if odd := what == "emoji" || what == "broken"; reported != odd {
 					t.Errorf("lost signs reported: %v, want %v", reported, odd)
 				}
@@ -287,8 +334,8 @@ func TestWhatCannotBeDrawnIsRefused(t *testing.T) {
 	o := orientations()[0]
 	bad := func(change func(sc *scene.Scene)) Options {
 		o := o
-		o.Scene = func(v *section.View, k float64) (*scene.Scene, error) {
-			sc, err := handScene(v, k)
+		o.Scene = func(v *section.View, d Drawing) (*scene.Scene, error) {
+			sc, err := handScene(v, d)
 			change(sc)
 			return sc, err
 		}
@@ -314,7 +361,7 @@ func TestWhatCannotBeDrawnIsRefused(t *testing.T) {
 		})},
 		{"no scene", "out of ink", func() Options {
 			o := o
-			o.Scene = func(*section.View, float64) (*scene.Scene, error) { return nil, errors.New("out of ink") }
+			o.Scene = func(*section.View, Drawing) (*scene.Scene, error) { return nil, errors.New("out of ink") }
 			return o
 		}()},
 	} {

@@ -15,7 +15,7 @@ const (
 	rimTag   = "rim:"
 )
 
-// lineNames are the lines of a scene that the legend explains, by their tags,
+// lineNames are the lines and the tint of a scene that the legend explains, by their tags,
 // in the order of the legend.
 var lineNames = []struct{ tag, name string }{
 	{"ground", "Ground as found"},
@@ -23,6 +23,7 @@ var lineNames = []struct{ tag, name string }{
 	{"cut", "Cut: formation and faces"},
 	{"finish", "Finished surface"},
 	{"water", "Water level"},
+	{"excavated", "Dug away and open"},
 }
 
 // legend explains the hatches and the line types that the figures use, and no
@@ -44,9 +45,13 @@ func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
 					continue
 				}
 				seen[tag] = true
-				mark, err := zoneMark(z, sceneOf)
-				if err != nil {
-					return t, err
+				mark, ok := c.marks[tag]
+				if !ok {
+					var err error
+					if mark, err = zoneMark(z, sceneOf); err != nil {
+						return t, err
+					}
+					c.marks[tag] = mark
 				}
 				cells = append(cells, cell{text: c.zoneName(z), mark: mark})
 			}
@@ -105,9 +110,13 @@ func findPath(figs []*figure, tag string) *scene.Path {
 	return nil
 }
 
-// lineMark draws a sample of a line.
+// lineMark draws a sample of a line, or of an area without one.
 func lineMark(p scene.Path) func(*board, box) {
 	return func(b *board, r box) {
+		if p.Stroke == "" {
+			b.rect("legend:"+p.Tag, r, b.ink(p.Fill), black, hair)
+			return
+		}
 		y := r.y + r.h/2
 		b.path(Path{
 			Tag: "legend:" + p.Tag, Layer: sheetLayer, Parts: []geom.Polyline{{{r.x, y}, {r.right(), y}}},
@@ -126,12 +135,15 @@ const (
 	sampleStep  = 0.5
 )
 
+// zoneSample draws a sample of a material into a swatch.
+type zoneSample = func(*board, box)
+
 // zoneMark draws a sample of a material with the very hatch of the drawing.
-func zoneMark(z section.Zone, sceneOf SceneFunc) (func(*board, box), error) {
+func zoneMark(z section.Zone, sceneOf SceneFunc) (zoneSample, error) {
 	w, h := sampleW/sampleScale, sampleH/sampleScale
 	z.Region = geom.Rect{Max: geom.Vec{w, h}}.ToRegion()
 	top := geom.Polyline{{0, h}, {w, h}}
-	sc, err := sceneOf(&section.View{Long: true, Ground: top, Finish: top, Strata: []section.Zone{z}}, sampleScale)
+	sc, err := sceneOf(&section.View{Long: true, Ground: top, Finish: top, Strata: []section.Zone{z}}, Drawing{MMPerM: sampleScale})
 	if err != nil {
 		return nil, err
 	}

@@ -11,8 +11,9 @@ import (
 )
 
 // Handout gives the layers drawn when no others are asked for: all that is
-// built from. Pressures and verdicts are left to the tables, so that the
-// dimensions have room.
+// built from. Pressures are left to the tables, so that the dimensions have
+// room; so are verdicts, but on large metric sheets, where their marks are
+// drawn when that makes the drawing no smaller.
 func Handout() map[scene.Layer]bool {
 	return map[scene.Layer]bool{
 		scene.Ground: true, scene.Fills: true, scene.BoxLayer: true, scene.Water: true, scene.Dims: true,
@@ -20,12 +21,13 @@ func Handout() map[scene.Layer]bool {
 	}
 }
 
-// Room left round a section for its dimensions and callouts, mm.
-const (
-	roomLeft   = 24.0 // the level axis
-	roomRight  = 12.0
-	roomTop    = 18.0
-	roomBottom = 36.0 // rows of dimensions
+// Room is the room left round the ground for dimensions, axis and texts, mm.
+type Room struct{ Left, Right, Top, Bottom float64 }
+
+// Rooms that are tried: the wide one gives more texts a place.
+var (
+	closeRoom = Room{Left: 24, Right: 14, Top: 18, Bottom: 36}
+	wideRoom  = Room{Left: 38, Right: 34, Top: 26, Bottom: 42}
 )
 
 // ownScene draws the sections as the screen does, in the room that the paper
@@ -36,13 +38,18 @@ func ownScene(p *model.Project, r *assess.Result, o Options) SceneFunc {
 		soils[s.ID] = s
 	}
 	find := func(id string) (model.Soil, bool) { s, ok := soils[id]; return s, ok }
-	layers := o.Layers
-	if layers == nil {
-		layers = Handout()
-	}
-	return func(v *section.View, mmPerM float64) (*scene.Scene, error) {
-		sc, err := scene.Build(v, r, scene.Options{
-			MMPerM: mmPerM, Units: o.Units, Soils: find, Show: layers, Clip: room(v, mmPerM),
+	return func(v *section.View, d Drawing) (*scene.Scene, error) {
+		layers := o.Layers
+		if layers == nil {
+			layers = Handout()
+			layers[scene.Verdicts] = d.Verdicts
+		}
+		land := d.Land
+		if land.Empty() {
+			land = extentOf(v)
+		}
+		sc, err := scene.Build(v, within(r, land), scene.Options{
+			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM),
 		})
 		if err != nil {
 			return nil, err
@@ -53,15 +60,37 @@ func ownScene(p *model.Project, r *assess.Result, o Options) SceneFunc {
 	}
 }
 
-// room is the window of a section on paper, m.
-func room(v *section.View, mmPerM float64) geom.Rect {
+// extentOf is the whole ground of a view, m.
+func extentOf(v *section.View) geom.Rect {
 	r := v.Ground.Bounds().Union(v.Finish.Bounds()).Union(works(v))
 	for _, z := range v.Strata {
 		r = r.Union(z.Region.Bounds())
 	}
-	r.Min = r.Min.Sub(geom.Vec{roomLeft / mmPerM, roomBottom / mmPerM})
-	r.Max = r.Max.Add(geom.Vec{roomRight / mmPerM, roomTop / mmPerM})
 	return r
+}
+
+// round is the window of a section on paper, m.
+func (r Room) round(land geom.Rect, mmPerM float64) geom.Rect {
+	return geom.Rect{
+		Min: land.Min.Sub(geom.Vec{r.Left / mmPerM, r.Bottom / mmPerM}),
+		Max: land.Max.Add(geom.Vec{r.Right / mmPerM, r.Top / mmPerM}),
+	}
+}
+
+// within is a result whose project has only the bench mark and the observed
+// water that lie in the ground drawn: a mark without its ground misleads. All
+// of them stand in the table of levels.
+func within(r *assess.Result, land geom.Rect) *assess.Result {
+	if r.Project == nil {
+		return r
+	}
+	p, out := *r.Project, *r
+	if !land.Contains(p.Site.Benchmark.Pos) {
+		p.Site.Benchmark.Description = ""
+	}
+	p.Site.Water.Observed = slices.DeleteFunc(slices.Clone(p.Site.Water.Observed), func(w model.WaterPoint) bool { return !land.Contains(w.Pos) })
+	out.Project = &p
+	return &out
 }
 
 // without leaves out the items with the given tags.

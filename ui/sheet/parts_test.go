@@ -50,38 +50,48 @@ func TestGoldenDisplayList(t *testing.T) {
 	}
 }
 
-func TestCropKeepsTheWorks(t *testing.T) {
+func TestLandKeepsTheWorks(t *testing.T) {
+	d := loadDemo(t, demos[1])
 	long, cross := handViews()
-	for _, v := range []*section.View{long, cross} {
-		c, err := crop(v)
-		must(t, err)
-		w := works(v)
-		g := c.Ground.Bounds()
-		if g.Min[0] > w.Min[0] || g.Max[0] < w.Max[0] {
-			t.Errorf("ground from %g to %g, works from %g to %g", g.Min[0], g.Max[0], w.Min[0], w.Max[0])
-		}
-		if room := beside*w.H() + 1e-9; g.Min[0] < w.Min[0]-room || g.Max[0] > w.Max[0]+room {
-			t.Errorf("ground from %g to %g is left", g.Min[0], g.Max[0])
-		}
-		for x := g.Min[0]; x <= g.Max[0]; x += 0.1 {
-			was, _ := v.Ground.At(x)
-			is, ok := c.Ground.At(x)
-			if !ok || math.Abs(was-is) > 1e-9 {
-				t.Fatalf("ground at %g is %g, was %g", x, is, was)
+	for _, l := range looks() {
+		for _, v := range []*section.View{long, cross, d.long, d.cross} {
+			land, w := l.land(v), works(v)
+			room := l.beyond*w.H() + 1e-9
+			if got := land.Min.Sub(w.Min); math.Abs(got[0]) > room || math.Abs(got[1]) > room || got[0] > 0 || got[1] > 0 {
+				t.Errorf("land from %v, works from %v", land.Min, w.Min)
 			}
-		}
-		if c.Box != v.Box || len(c.Fill) != len(v.Fill) || c.Excavated.Area() != v.Excavated.Area() {
-			t.Error("the works are changed")
-		}
-		for _, z := range c.Strata {
-			if b := z.Region.Bounds(); b.Min[0] < g.Min[0]-1e-6 || b.Max[0] > g.Max[0]+1e-6 {
-				t.Errorf("stratum %s reaches from %g to %g", z.Name, b.Min[0], b.Max[0])
+			if land.Max[0] < w.Max[0] || land.Max[0] > w.Max[0]+room {
+				t.Errorf("land to %g, works to %g", land.Max[0], w.Max[0])
+			}
+			for x := land.Min[0]; x <= land.Max[0]; x += 0.1 {
+				for _, line := range []geom.Polyline{v.Ground, v.Finish} {
+					if z, ok := line.At(x); ok && z > land.Max[1]+1e-9 {
+						t.Fatalf("the surface at %g stands at %g, above the land to %g", x, z, land.Max[1])
+					}
+				}
 			}
 		}
 	}
 	bare := &section.View{Ground: long.Ground, Finish: long.Ground}
-	if c, err := crop(bare); err != nil || c != bare {
-		t.Error("a hill without works is cropped")
+	if l := looks()[0].land(bare); !l.Empty() {
+		t.Errorf("a hill without works is cropped to %v", l)
+	}
+}
+
+// Marks whose ground is cropped are not drawn, and the project stays as it is.
+func TestMarksWithoutTheirGround(t *testing.T) {
+	d := loadDemo(t, demos[1])
+	all := d.p.Site.Water.Observed
+	if len(all) == 0 {
+		t.Fatal("the demonstration has no observed water")
+	}
+	at := all[0].Pos
+	in := within(d.r, geom.Rect{Min: at.Sub(geom.Vec{0.1, 0.1}), Max: at.Add(geom.Vec{0.1, 0.1})})
+	if got := in.Project.Site.Water.Observed; len(got) != 1 || got[0] != all[0] || in.Project.Site.Benchmark.Description != "" {
+		t.Errorf("kept %v", got)
+	}
+	if len(d.r.Project.Site.Water.Observed) != len(all) || d.r.Project.Site.Benchmark.Description == "" {
+		t.Error("the project itself is changed")
 	}
 }
 

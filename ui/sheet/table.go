@@ -25,8 +25,9 @@ type table struct {
 	title string
 	cols  []column
 	rows  [][]cell
-	least int  // rows that must stand together with the heading
-	part  bool // the table goes on from another place
+	least int    // rows that must stand together with the heading
+	part  bool   // the table goes on from another place
+	foot  string // a note below the last row
 }
 
 // paragraphs makes a block of texts, each with a bullet.
@@ -36,6 +37,24 @@ func paragraphs(tag, title string, texts []string) table {
 		t.rows = append(t.rows, []cell{{text: "•"}, {text: s}})
 	}
 	return t
+}
+
+// slim is the table in a single column: cells that stand for themselves, row
+// by row or column by column.
+func (t table) slim(byRow bool) table {
+	out := t
+	out.cols, out.rows = []column{{flex: true}}, nil
+	n, m := len(t.rows), len(t.cols)
+	for k := range n * m {
+		i, j := k%n, k/n
+		if byRow {
+			i, j = k/m, k%m
+		}
+		if c := t.rows[i][j]; c.text != "" {
+			out.rows = append(out.rows, []cell{c})
+		}
+	}
+	return out
 }
 
 // Spacing of tables as shares of the capital height.
@@ -57,6 +76,7 @@ type laid struct {
 	widths []float64
 	lines  [][][]string // row, column, line
 	next   int          // first row not yet drawn
+	note   []string     // lines of the note below the last row
 }
 
 // maxLines is how many lines a row may have; longer texts go on in a row of
@@ -79,6 +99,9 @@ func (t table) lay(b *board, w, cap float64) *laid {
 	l.rows = nil
 	for _, row := range rows {
 		l.addRow(row)
+	}
+	if t.foot != "" {
+		l.note = breakLines(l.style(cell{}), b.clean(t.foot), w)
 	}
 	return l
 }
@@ -211,7 +234,11 @@ func (l *laid) rowHeight(i int) float64 {
 			h = max(h, swatchH*l.cap)
 		}
 	}
-	return max(h, l.cap+float64(n-1)*leading*l.cap) + rowGap*l.cap
+	h = max(h, l.cap+float64(n-1)*leading*l.cap) + rowGap*l.cap
+	if i == len(l.rows)-1 && len(l.note) > 0 {
+		h += rowGap*l.cap + float64(len(l.note))*leading*l.cap
+	}
+	return h
 }
 
 // height is what is left to be drawn, without the gap to the next block.
@@ -238,6 +265,11 @@ func (l *laid) draw(b *board, f box) float64 {
 		y += l.rowHeight(i)
 	}
 	l.next += n
+	for k, line := range l.note {
+		if l.done() {
+			b.text(l.tag+":note", l.style(cell{}), f.x, y-(float64(len(l.note)-1-k)*leading+rowGap)*l.cap, line)
+		}
+	}
 	return h
 }
 

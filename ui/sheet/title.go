@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hillset/ui/face"
@@ -38,15 +39,33 @@ const (
 	labelW     = 18.0 // of the labels of whole lines
 )
 
-func (c *content) titleBlock(scale Scale, sheets int, width float64) titleBlock {
+func (c *content) titleBlock(scale Scale, width float64) titleBlock {
 	p, s := c.p, c.p.Sheet
 	t := titleBlock{title: p.Title, status: c.status(), width: width}
 	t.rows = [][]field{
 		{{"Place", s.Place, 0.5}, {"Owner", s.Owner, 0.5}},
-		{{"Number", s.Number, 0.34}, {"Revision", s.Revision, 0.16}, {"Date", s.Date, 0.28}, {"Sheet", fmt.Sprintf("1 of %d", sheets), 0.22}},
+		{{"Number", s.Number, 0.34}, {"Revision", s.Revision, 0.16}, {"Date", s.Date, 0.28}, {sheetLabel, "", 0.22}},
 		{{"Drawn by", s.DrawnBy, 0.34}, {"Scale", scale.Name, 0.28}, {"Size", c.o.Size, 0.16}, {"Units", c.unitNames(), 0.22}},
 	}
-	t.lines = []field{{"Datum", c.datum(), 1}, {"Rule set", c.ruleSet(), 1}, {"Governing", c.governing(), 1}}
+	t.lines = []field{{"Datum", c.datum(), 1}, {"Rule set", c.ruleSet(), 1}}
+	return t
+}
+
+// sheetLabel is the field that the number of sheets goes into.
+const sheetLabel = "Sheet"
+
+// numbered is the title block of the first of so many sheets.
+func (t titleBlock) numbered(sheets int) titleBlock {
+	rows := make([][]field, len(t.rows))
+	for i, row := range t.rows {
+		rows[i] = slices.Clone(row)
+		for j := range row {
+			if row[j].label == sheetLabel {
+				rows[i][j].value = fmt.Sprintf("1 of %d", sheets)
+			}
+		}
+	}
+	t.rows = rows
 	return t
 }
 
@@ -85,14 +104,6 @@ func (c *content) ruleSet() string {
 
 // batterCheck is the id of the check of the cut against the excavation rule.
 const batterCheck = "batter"
-
-func (c *content) governing() string {
-	g := c.r.Governing()
-	if g == nil {
-		return "not checked"
-	}
-	return fmt.Sprintf("%s: %s, %s (%s)", g.Part, g.Title, g.Verdict(), ratio(g.Worst()))
-}
 
 func (t titleBlock) height() float64 {
 	h := titleHeadH + float64(len(t.rows))*titleRowH + float64(len(t.status))*statusH
