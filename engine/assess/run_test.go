@@ -360,20 +360,3 @@ func FuzzRun(f *testing.F) {
 		sane(t, run(t, p))
 	})
 }
-
-func BenchmarkRunDemo(b *testing.B) {
-	p := demo(b, "put-right")
-	for b.Loop() {
-		run(b, p)
-	}
-}
-
-func BenchmarkAnswers(b *testing.B) {
-	p := demo(b, "put-right")
-	r := run(b, p)
-	for b.Loop() {
-		if err := Answers(context.Background(), r, tables.Default()); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
