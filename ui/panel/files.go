@@ -24,16 +24,12 @@ func (w *Window) ask(title, text string, answers ...answerTo) {
 	d := dialog.NewCustomWithoutButtons(title, body, w.win)
 	var bs []fyne.CanvasObject
 	for i, a := range answers {
-		b := widget.NewButton(a.name, func() {
+		bs = append(bs, w.newReply(a.name, i == 0, func() {
 			d.Hide()
 			if a.f != nil {
 				a.f()
 			}
-		})
-		if i == 0 {
-			b.Importance = widget.HighImportance
-		}
-		bs = append(bs, b)
+		}))
 	}
 	d.SetButtons(bs)
 	w.present(d)
@@ -229,9 +225,7 @@ func (w *Window) askPath(title, verb, path string, saving bool, f func(path stri
 	help := newFlow("Type or paste a path, or look for it. A file can also be dropped on the window.").caption()
 	body := container.New(&wideEnough{560}, container.New(&column{gap: 4}, help, container.NewBorder(nil, nil, nil, look, entry), fault))
 	d = dialog.NewCustomWithoutButtons(title, body, w.win)
-	yes := widget.NewButton(verb, done)
-	yes.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{yes, widget.NewButton("Back", d.Hide)})
+	d.SetButtons([]fyne.CanvasObject{w.newReply(verb, true, done), w.newReply("Back", false, d.Hide)})
 	w.present(d)
 	w.win.Canvas().Focus(entry)
 	entry.CursorColumn = len([]rune(path))

@@ -23,9 +23,12 @@ func (w *Window) tellText(title string, parts []part) {
 		body.Add(p.object())
 	}
 	scroll := container.NewVScroll(container.New(&barRoom{}, body))
-	d := dialog.NewCustom(title, "Close", container.New(&scrolled{scroll}, scroll), w.win)
+	d := dialog.NewCustomWithoutButtons(title, container.New(&scrolled{scroll}, scroll), w.win)
+	shut := w.newReply("Close", true, d.Hide)
+	d.SetButtons([]fyne.CanvasObject{shut})
 	d.Resize(fyne.NewSize(min(680, w.win.Canvas().Size().Width-60), w.win.Canvas().Size().Height-80))
 	w.present(d)
+	w.win.Canvas().Focus(shut)
 }
 
 // keysDialog lists the keys.

@@ -82,3 +82,31 @@ func (f *field) TypedKey(k *fyne.KeyEvent) {
 	}
 	f.Entry.TypedKey(k)
 }
+
+// reply is a button of a dialog: Enter presses it, Esc closes the dialog.
+type reply struct {
+	widget.Button
+	escape func()
+}
+
+func (w *Window) newReply(text string, first bool, f func()) *reply {
+	r := &reply{escape: w.dismiss}
+	r.Text, r.OnTapped = text, f
+	if first {
+		r.Importance = widget.HighImportance
+	}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// TypedKey adds Enter and Esc.
+func (r *reply) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		r.escape()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		r.Tapped(nil)
+	default:
+		r.Button.TypedKey(k)
+	}
+}

@@ -50,12 +50,27 @@ func (pg *checksPage) show(w *Window) {
 	}
 	pg.list.Refresh()
 	at := pg.at()
+	if at < 0 {
+		pg.chosen = ""
+	}
+	pg.list.mark(pg.looked(at))
 	if at < 0 && len(pg.checks) > 0 {
 		at = 0
-		pg.chosen = checkKey(&pg.checks[0])
 	}
-	pg.list.mark(at)
 	pg.working(at)
+}
+
+// looked is the place of the chosen check while its stage and station are
+// those that are looked at, else -1: then another press leads back to it.
+func (pg *checksPage) looked(at int) int {
+	if at < 0 {
+		return -1
+	}
+	c, d := &pg.checks[at], pg.w.desk
+	if c.Stage != "" && c.Stage != d.StageID() || c.HasStation && c.Station != d.Station() {
+		return -1
+	}
+	return at
 }
 
 // at is the place of the chosen check, -1 for none.

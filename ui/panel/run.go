@@ -226,14 +226,26 @@ func (w *Window) startWith(path string) {
 	})
 }
 
-// startView shows units, page, stage and station as asked.
-func (w *Window) startView(o Options) {
-	switch o.Units {
+// startUnits shows the units that the options ask for. That alone makes a
+// project no unsaved work.
+func (w *Window) startUnits(name string) {
+	clean := !w.desk.Dirty()
+	switch name {
 	case "m":
 		w.desk.SetUnits(units.Metric)
 	case "ft":
 		w.desk.SetUnits(units.US)
 	}
+	if clean {
+		if err := w.desk.Discard(); err != nil {
+			w.problem(w.explain(err))
+		}
+	}
+}
+
+// startView shows units, page, stage and station as asked.
+func (w *Window) startView(o Options) {
+	w.startUnits(o.Units)
 	if o.Page != "" && !w.openPage(o.Page) {
 		w.problem("There is no page " + o.Page + ".")
 	}

@@ -42,7 +42,7 @@ type surveying struct {
 	columns    *flow
 	result     *flow
 	mend       *chip
-	use        *widget.Button
+	use        *reply
 	mending    []survey.Offer
 	offer      survey.Offer
 	points     []model.Vec
@@ -81,16 +81,16 @@ func (w *Window) surveyDialog(form int, text string) {
 	s.form = widget.NewSelect(names, func(string) { s.mending = nil; s.read() })
 	s.decimal = widget.NewSelect([]string{"Decimals: found by itself", "Decimals: point, 1.93", "Decimals: comma, 1,93"}, func(string) { s.read() })
 	s.mend = newChip("", func() { s.mending = append(s.mending, s.offer); s.read() })
-	s.use = widget.NewButton("Use as the ground line", s.take)
-	s.use.Importance = widget.HighImportance
+	s.use = w.newReply("Use as the ground line", true, s.take)
 	s.suppressed = true
 	s.form.SetSelectedIndex(form)
 	s.decimal.SetSelectedIndex(0)
 	s.suppressed = false
 	s.lay()
-	s.dialog.SetButtons([]fyne.CanvasObject{s.use, widget.NewButton("Back", func() { s.dialog.Hide() })})
+	s.dialog.SetButtons([]fyne.CanvasObject{s.use, w.newReply("Back", false, func() { s.dialog.Hide() })})
 	s.read()
 	s.dialog.Resize(w.win.Canvas().Size().SubtractWidthHeight(240, 120))
+	w.surveyed = s
 	w.present(s.dialog)
 	w.win.Canvas().Focus(s.text)
 }

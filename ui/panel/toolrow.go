@@ -134,9 +134,10 @@ func (w *Window) takeTool(t sketch.Tool) {
 	w.tools.show()
 }
 
-// toolChanged carries a tool over to the other board.
+// toolChanged carries a tool over to the other board; the tools of the site
+// stay on the long section.
 func (w *Window) toolChanged(b *sketch.Board, t sketch.Tool) {
-	if b == nil || w.cross == nil || w.long == nil {
+	if w.carrying || b == nil || w.tools == nil {
 		return
 	}
 	other := w.long
@@ -146,14 +147,12 @@ func (w *Window) toolChanged(b *sketch.Board, t sketch.Tool) {
 	if other == w.cross && t.OnLong() {
 		t = sketch.Select
 	}
-	if other.Tool() != t && (b == w.active || other.Tool() == sketch.Select) {
-		at := w.active
-		other.SetTool(t)
-		w.active = at
-	}
-	if w.tools != nil {
-		w.tools.show()
-	}
+	w.carrying = true
+	other.SetTool(t)
+	w.carrying = false
+	w.active = b
+	w.status.help(b.Help())
+	w.tools.show()
 }
 
 // showLayer shows or hides a layer in both sections.

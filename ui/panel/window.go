@@ -44,9 +44,11 @@ type Window struct {
 	side   *fyne.Container // holds the page
 	menus  *menus
 
-	export exporting
-	modals []modal // dialogs that are open
-	marked string  // part marked in the sections
+	export   exporting
+	modals   []modal    // dialogs that are open
+	surveyed *surveying // the last dialog of measurements
+	carrying bool       // a tool goes over to the other board
+	marked   string     // part marked in the sections
 
 	station float64 // that the cross section was drawn at last
 }
@@ -117,9 +119,10 @@ func (w *Window) newBoard(kind sketch.Kind) *sketch.Board {
 		Palette: w.look.palette,
 		Letters: float64(w.set.Letters),
 		OnStatus: func(text string) {
-			if b != nil {
-				w.active = b
+			if b == nil || w.carrying {
+				return
 			}
+			w.active = b
 			w.status.help(text)
 		},
 		OnProblem:     func(text string) { w.problem(text) },
