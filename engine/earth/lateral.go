@@ -29,7 +29,11 @@ func (c Column) Lateral(st State, top, bottom float64) (Diagram, error) {
 		return nil, err
 	}
 	w := walk{c: &c, top: top, bottom: bottom, crack: math.Inf(1)}
-	w.rows = make(Diagram, 0, 2*len(c.Layers)+6)
+	met := 0
+	for met < len(c.Layers) && c.Layers[met].Top > bottom {
+		met++
+	}
+	w.rows = make(Diagram, 0, 2*met+4) // two rows a layer, the water, the face above the soil
 	w.above()
 	for i := range c.Layers {
 		if c.Layers[i].Top <= bottom {

@@ -7,7 +7,7 @@ import "math"
 // is that one. Each row keeps the parts of the diagram that it comes from, so
 // that at a crossing two rows with the same total stand at one level.
 func Merge(a, b Diagram) Diagram {
-	out := make(Diagram, 0, len(a)+len(b)+4)
+	out := make(Diagram, 0, max(len(a), len(b))+6) // they bend at much the same levels
 	top := math.Inf(1)
 	for i, j := 0, 0; i < len(a) || j < len(b); {
 		bottom := math.Inf(-1)
