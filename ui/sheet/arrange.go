@@ -43,7 +43,7 @@ func figures(views []*section.View, scene SceneFunc, k float64, l look) ([]*figu
 		if err != nil {
 			return nil, err
 		}
-		f.oneLine = l.tight
+		f.oneLine = l.tight && f.inLine() <= math.Max(f.ext.w, captionMax)
 		out = append(out, f)
 	}
 	return out, nil
@@ -165,13 +165,19 @@ const longestScale = "3/16 in = 1 ft"
 // captionSpace is between the two parts of a caption in one line, mm.
 const captionSpace = 4.0
 
+// inLine is the width of the caption in one line.
+func (f *figure) inLine() float64 {
+	head, stage := f.caption()
+	return captionStyle.width(head) + captionSpace + stageStyle.width(under(stage, longestScale))
+}
+
 // slot is the width that a figure takes up together with its caption.
 func (f *figure) slot() float64 {
+	if f.oneLine {
+		return math.Max(f.ext.w, f.inLine())
+	}
 	head, stage := f.caption()
 	w, v := captionStyle.width(head), stageStyle.width(under(stage, longestScale))
-	if f.oneLine {
-		return math.Max(f.ext.w, math.Min(w+captionSpace+v, captionMax))
-	}
 	return math.Max(f.ext.w, math.Min(math.Max(w, v), captionMax))
 }
 
@@ -187,8 +193,6 @@ func (f *figure) drawCaption(b *board, r box, scale string) {
 		return
 	}
 	hs.h, ss.h = 0, 0
-	stage = fitted(ss, stage, r.w/2)
-	head = fitted(hs, head, r.w-captionSpace-ss.width(stage))
 	x -= (hs.width(head) + captionSpace + ss.width(stage)) / 2
 	b.text("caption", hs, x, y, head)
 	b.text("caption:scale", ss, x+hs.width(head)+captionSpace, y, stage)

@@ -11,6 +11,7 @@ type look struct {
 	room     Room
 	tight    bool // captions in one line, figures close together
 	verdicts bool
+	cost     float64 // of having less of the ground and room, in tables
 }
 
 // Ground shown beyond the works, as shares of their height: as much as says

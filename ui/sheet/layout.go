@@ -82,6 +82,7 @@ type document struct {
 	// furtherCap is the height of letters on the further sheets.
 	furtherCap float64
 	sheets     int
+	lost       map[rune]bool // signs that texts outside the drawing lack
 }
 
 // plan decides scale, arrangement, letter heights and number of sheets.
