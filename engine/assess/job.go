@@ -32,7 +32,7 @@ type job struct {
 	// told by the stage that needs it.
 	drawn     bool // sections are drawn and checks written
 	aged      []*aged
-	lock      earth.Envelope // what the compaction plant locks in
+	lock      *earth.Envelope // what the compaction plant locks in; nil for none
 	lockFault error
 	bars      map[section.Face][]wallBar
 	purlins   []wallBar
@@ -93,9 +93,7 @@ func (j *job) once() {
 			j.aged = append(j.aged, j.age(st.Years))
 		}
 	}
-	if j.p.Fill.Plant != "" {
-		j.lock, j.lockFault = j.compaction()
-	}
+	j.lock, j.lockFault = j.compaction()
 	j.bars = map[section.Face][]wallBar{}
 	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
 		j.bars[f] = j.barsOf(f)

@@ -20,6 +20,7 @@ type place struct {
 	fault error // why there is no section
 	cover *cover
 
+	room   earth.Room
 	ground []groundAt
 	walls  []*wallLoad
 	sheets []*roofSheet

@@ -34,23 +34,13 @@ type wallLoad struct {
 // underside, level by level the worst of the columns that may press, with what
 // compaction locks in, surcharges and earthquake. At rest is the state that
 // counts, since the box is held.
-func (j *job) diagramOf(state earth.State, p *press) (earth.Diagram, error) {
-	top := math.Max(j.roofLevel(), p.surface)
-	var worst earth.Diagram
-	for _, c := range p.cols {
-		d, err := c.Lateral(state, top, j.p.Box.Level)
-		if err != nil {
-			return nil, err
-		}
-		if worst == nil {
-			worst = d
-		} else {
-			worst = earth.Merge(worst, d)
-		}
-	}
-	worst, err := j.locked(worst)
+func (j *job) diagramOf(state earth.State, p *press, room *earth.Room) (earth.Diagram, error) {
+	worst, err := earth.Worst(state, p.cols, math.Max(j.roofLevel(), p.surface), j.p.Box.Level, j.lock, room)
 	if err != nil {
 		return nil, err
+	}
+	if j.lockFault != nil {
+		return nil, j.lockFault
 	}
 	if p.fault != nil {
 		return nil, p.fault
@@ -68,31 +58,27 @@ func (j *job) diagramOf(state earth.State, p *press) (earth.Diagram, error) {
 	return worst.Slice(j.roofLevel(), j.p.Box.Level), nil
 }
 
-// locked adds what the compaction plant leaves in the fill. It stays in
-// service: compaction locks in stress.
-func (j *job) locked(d earth.Diagram) (earth.Diagram, error) {
+// compaction works out what the plant leaves in the fill, nil for no plant. It
+// stays in service: compaction locks in stress.
+func (j *job) compaction() (*earth.Envelope, error) {
 	if j.p.Fill.Plant == "" {
-		return d, nil
+		return nil, nil
 	}
-	if j.lockFault != nil {
-		return nil, j.lockFault
-	}
-	return d.AddCompaction(j.lock), nil
-}
-
-// compaction works out what the plant locks in.
-func (j *job) compaction() (earth.Envelope, error) {
 	plant, ok := j.t.Plant(j.p.Fill.Plant)
 	so, found := section.SoilByID(j.p, j.p.Fill.Backfill)
 	if !ok || !found {
-		return earth.Envelope{}, model.Problem{Field: "fill.plant", Value: j.p.Fill.Plant, Allowed: "a row of the plant table, and a backfill soil", Text: "no such compaction plant"}
+		return nil, model.Problem{Field: "fill.plant", Value: j.p.Fill.Plant, Allowed: "a row of the plant table, and a backfill soil", Text: "no such compaction plant"}
 	}
 	l := section.LayerOf(so, 1, 0)
 	k, err := earth.K0(l.Phi, l.OCR)
 	if err != nil {
-		return earth.Envelope{}, err
+		return nil, err
 	}
-	return earth.CompactionEnvelope(plant.P, so.Gamma, k, j.p.Fill.PlantSetback, plant.Width)
+	e, err := earth.CompactionEnvelope(plant.P, so.Gamma, k, j.p.Fill.PlantSetback, plant.Width)
+	if err != nil {
+		return nil, err
+	}
+	return &e, nil
 }
 
 // shaken adds Wood's increment for a wall that does not yield, by the mean
@@ -152,7 +138,7 @@ func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {
 		return old, err
 	}
 	j := pl.j
-	if w.diagram, err = j.diagramOf(earth.AtRest, w.press); err != nil || len(w.diagram) == 0 {
+	if w.diagram, err = j.diagramOf(earth.AtRest, w.press, &pl.room); err != nil || len(w.diagram) == 0 {
 		return w, err
 	}
 	sheet := j.agedAt(w.years).wall(j.wallOf(f).long)
@@ -194,7 +180,7 @@ func (pl *place) backWall(v *section.View) (*wallLoad, error) {
 	if err != nil || !w.loaded || w.active != 0 || w.activeFault != nil {
 		return w, err
 	}
-	d, err := pl.j.diagramOf(earth.Active, w.press)
+	d, err := pl.j.diagramOf(earth.Active, w.press, &pl.room)
 	w.activeFault = err
 	w.active, _ = d.ResultantOf(pushing)
 	return w, nil

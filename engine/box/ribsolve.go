@@ -2,6 +2,7 @@ package box
 
 import (
 	"math"
+	"sync"
 
 	"hillset/engine/frame"
 )
@@ -19,6 +20,7 @@ type heldRib struct {
 	f    ribFrame
 	k    *frame.Stiffness
 	rate *rater
+	room sync.Pool // of *sumRoom
 }
 
 // Ready prepares a rib for many loads. Its own are set aside, but for FloorUp.
@@ -89,9 +91,13 @@ func (h *heldRib) under(in Rib) (RibResult, error) {
 			return r, err
 		}
 	}
-	var room sumRoom
-	h.run(in, Allowable, asdForm, &kinds, &solved, &room, &r, &r.ASD)
-	h.run(in, Strength, lrfdForm, &kinds, &solved, &room, &r, &r.LRFD)
+	room, ok := h.room.Get().(*sumRoom)
+	if !ok {
+		room = &sumRoom{}
+	}
+	defer h.room.Put(room)
+	h.run(in, Allowable, asdForm, &kinds, &solved, room, &r, &r.ASD)
+	h.run(in, Strength, lrfdForm, &kinds, &solved, room, &r, &r.LRFD)
 	r.Sway = (r.Service.U[h.f.right[len(h.f.right)-1]][0] + r.Service.U[h.f.left[len(h.f.left)-1]][0]) / 2
 	r.Corner = cornerMoment(&h.f, r.Service)
 	return r, nil

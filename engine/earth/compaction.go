@@ -73,22 +73,26 @@ func Compaction(d Diagram, p, gamma, k, setback, drum float64) (Diagram, error) 
 // AddCompaction adds what an envelope leaves above Soil, with rows where the
 // envelope bends and where it meets Soil.
 func (d Diagram) AddCompaction(e Envelope) Diagram {
-	out := make(Diagram, 0, len(d)+4)
-	for i := 1; i < len(d); i++ {
-		a, b := d[i-1], d[i]
+	return make(Diagram, 0, len(d)+4).compacted(d, e)
+}
+
+// compacted adds the rows of another diagram with what an envelope leaves.
+func (d Diagram) compacted(of Diagram, e Envelope) Diagram {
+	for i := 1; i < len(of); i++ {
+		a, b := of[i-1], of[i]
 		if a.Level == b.Level {
 			continue
 		}
-		for _, knee := range []float64{0, e.Zc} {
+		for _, knee := range [...]float64{0, e.Zc} {
 			if a.Depth < knee && knee < b.Depth {
 				m := between(&a, &b, a.Level-(knee-a.Depth))
-				out = out.excess(e, a, m)
+				d = d.excess(e, a, m)
 				a = m
 			}
 		}
-		out = out.excess(e, a, b)
+		d = d.excess(e, a, b)
 	}
-	return out
+	return d
 }
 
 // excess adds two rows between which soil and envelope are both straight, and

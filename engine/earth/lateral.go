@@ -22,18 +22,23 @@ import (
 // Errors: what Validate finds, a layer that carries no surface as steep as
 // Beta, a column that ends above bottom.
 func (c Column) Lateral(st State, top, bottom float64) (Diagram, error) {
+	met := 0
+	for met < len(c.Layers) && c.Layers[met].Top > bottom {
+		met++
+	}
+	// two rows a layer, the water, the face above the soil
+	return c.lateral(make(Diagram, 0, 2*met+4), st, top, bottom)
+}
+
+// lateral is Lateral with its rows added to those given.
+func (c *Column) lateral(rows Diagram, st State, top, bottom float64) (Diagram, error) {
 	if err := c.Validate(); err != nil {
 		return nil, err
 	}
 	if err := c.spans(top, bottom); err != nil {
 		return nil, err
 	}
-	w := walk{c: &c, top: top, bottom: bottom, crack: math.Inf(1)}
-	met := 0
-	for met < len(c.Layers) && c.Layers[met].Top > bottom {
-		met++
-	}
-	w.rows = make(Diagram, 0, 2*met+4) // two rows a layer, the water, the face above the soil
+	w := walk{c: c, top: top, bottom: bottom, rows: rows, crack: math.Inf(1)}
 	w.above()
 	for i := range c.Layers {
 		if c.Layers[i].Top <= bottom {

@@ -7,7 +7,12 @@ import "math"
 // is that one. Each row keeps the parts of the diagram that it comes from, so
 // that at a crossing two rows with the same total stand at one level.
 func Merge(a, b Diagram) Diagram {
-	out := make(Diagram, 0, max(len(a), len(b))+6) // they bend at much the same levels
+	// they bend at much the same levels
+	return make(Diagram, 0, max(len(a), len(b))+6).merged(a, b)
+}
+
+// merged adds the rows of Merge.
+func (d Diagram) merged(a, b Diagram) Diagram {
 	top := math.Inf(1)
 	for i, j := 0, 0; i < len(a) || j < len(b); {
 		bottom := math.Inf(-1)
@@ -18,12 +23,12 @@ func Merge(a, b Diagram) Diagram {
 			bottom = math.Max(bottom, b[j].Level)
 		}
 		if !math.IsInf(top, 1) {
-			out = out.larger(a, b, i, j, top, bottom)
+			d = d.larger(a, b, i, j, top, bottom)
 		}
 		top = bottom
 		i, j = a.past(i, top), b.past(j, top)
 	}
-	return out
+	return d
 }
 
 // past goes on from row i to the first row that lies below a level.
