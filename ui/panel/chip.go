@@ -153,14 +153,3 @@ func (r *chipRenderer) Refresh() {
 	r.Layout(r.c.Size())
 	canvas.Refresh(r.c)
 }
-
-// unfocused is what a button does before its work: the keys are given back,
-// so that what was being typed is handed over.
-func unfocused(o fyne.CanvasObject, f func()) func() {
-	return func() {
-		if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
-			c.Focus(nil)
-		}
-		f()
-	}
-}
