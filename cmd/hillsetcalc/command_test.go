@@ -19,6 +19,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/tables"
+	"hillset/engine/version"
 )
 
 func testFile(name string) string {
@@ -80,7 +81,11 @@ func TestExitStatus(t *testing.T) {
 		{"no command", nil, 2, "Exit status"},
 		{"help", []string{"--help"}, 0, "Exit status"},
 		{"help of a command", []string{"check", "--help"}, 0, "Exit status"},
-		{"version", []string{"version"}, 0, version},
+		{"version", []string{"version"}, 0, version.Text},
+		{"burial", []string{"burial", asDrawn}, 0, "Well-graded gravel"},
+		{"burial in feet", []string{"burial", asDrawn, "--units", "ft"}, 0, "'-"},
+		{"burial, unknown flag", []string{"burial", asDrawn, "--all"}, 2, "all"},
+		{"burial, no file", []string{"burial"}, 2, "one project file is needed"},
 		{"sheets", []string{"sheets", asDrawn, "-o", pdf}, 0, pdf},
 		{"sheets without -o", []string{"sheets", asDrawn}, 2, "-o"},
 		{"sheets, unknown size", []string{"sheets", asDrawn, "-o", pdf, "--size", "A9"}, 2, "A4, A3, letter, tabloid"},

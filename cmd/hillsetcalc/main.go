@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+
+	"hillset/engine/version"
 )
 
 // Exit statuses.
@@ -29,10 +31,12 @@ func run(args []string, out, errs io.Writer) int {
 		return checkCommand(args[1:], out, errs)
 	case "sheets":
 		return sheetsCommand(args[1:], out, errs)
+	case "burial":
+		return burialCommand(args[1:], out, errs)
 	case "version", "--version", "-version":
-		return printed(out, errs, version+"\n")
+		return printed(out, errs, version.Text+"\n")
 	case "help", "--help", "-help", "-h":
 		return printed(out, errs, usage)
 	}
-	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, version and help", args[0]))
+	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, version and help", args[0]))
 }

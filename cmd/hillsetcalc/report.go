@@ -6,6 +6,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/quantity"
+	"hillset/engine/version"
 	"hillset/ui/sheet"
 	"hillset/ui/units"
 )
@@ -68,7 +69,7 @@ type answerJSON struct {
 
 func report(r *assess.Result, sys units.System) reportJSON {
 	out := reportJSON{
-		Program: version, Title: r.Project.Title, Invented: r.Project.Invented,
+		Program: version.Text, Title: r.Project.Title, Invented: r.Project.Invented,
 		Checks: []checkJSON{}, Problems: []problemJSON{}, Answers: []answerJSON{}, Assumed: append([]string{}, r.Assumed...),
 	}
 	for i := range r.Checks {

@@ -13,6 +13,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/quantity"
 	"hillset/engine/tables"
+	"hillset/engine/version"
 	"hillset/ui/sheet"
 	"hillset/ui/units"
 )
@@ -66,7 +67,7 @@ func runSheets(ctx context.Context, o sheetsOptions, out, errs io.Writer) int {
 			return fail(errs, fmt.Errorf("--station: %w", err))
 		}
 	}
-	so := sheet.Options{Size: firstOf(o.size, p.Sheet.Size, usualSize), Landscape: !o.portrait, Units: sys, Version: version}
+	so := sheet.Options{Size: firstOf(o.size, p.Sheet.Size, usualSize), Landscape: !o.portrait, Units: sys, Version: version.Text}
 	if _, err := sheet.SizeNamed(so.Size); err != nil {
 		return fail(errs, err)
 	}

@@ -11,9 +11,6 @@ import (
 	"hillset/ui/units"
 )
 
-// version is the name and version that the sheets carry.
-const version = "Hillset 0.1"
-
 const usage = `hillsetcalc: checks of a steel box let into a hillside, without a window
 
   hillsetcalc check FILE [--json] [--units m|ft] [--all]
@@ -31,6 +28,11 @@ const usage = `hillsetcalc: checks of a steel box let into a hillside, without a
       --stage   otherwise the finished stage with the highest water
       --station where the cross section is taken along the long section, as
                 6.5, "6.5 m" or "21'4"; otherwise the middle of the box
+
+  hillsetcalc burial FILE [--json] [--units m|ft]
+      How high each soil may stand against the walls of the box, drained and
+      flooded, how deep it may lie on the roof, and whether the saying that a
+      box may be buried 4 to 6 ft holds there.
 
   hillsetcalc version
 

@@ -30,7 +30,7 @@ func (c *content) burial() table {
 	if err != nil {
 		return paragraphs("burial", title, []string{"not worked out: " + err.Error()})
 	}
-	t := table{tag: "burial", title: title, least: 3, foot: BurialNote, cols: []column{
+	t := table{tag: "burial", title: title, least: together, foot: BurialNote, cols: []column{
 		{head: "Soil", flex: true}, {head: "Drained", right: true}, {head: "Flooded", right: true}, {head: "On the roof", right: true},
 	}}
 	for _, r := range rows {

@@ -55,12 +55,13 @@ func (d *document) chooseFrom(base []*piece) error {
 // first.
 func looks() []look {
 	var out []look
-	for i, share := range []float64{amply, fairly, barely} {
+	for i, share := range [][2]float64{{amply, amply}, {fairly, fairlyBelow}, {barely, barelyBelow}} {
 		for _, room := range []Room{wideRoom, closeRoom} {
-			out = append(out, look{beyond: share, room: room, cost: float64(i)})
+			out = append(out, look{beyond: share[0], below: share[1], room: room, cost: float64(i)})
 		}
 	}
-	return append(out, look{beyond: barely, room: closeRoom, tight: true, cost: 2.5})
+	return append(out, look{beyond: barely, below: barelyBelow, room: closeRoom, tight: true, cost: 2.5},
+		look{beyond: barely, below: barely, room: closeRoom, tight: true, cost: 4})
 }
 
 // marked tells whether the marks of verdicts are wanted on the drawing.

@@ -50,7 +50,7 @@ const onRoof = 0.02
 
 // levels is the table of levels: existing ones in brackets.
 func (c *content) levels() table {
-	t := table{tag: "levels", title: "Levels (existing in brackets)", least: 3, cols: []column{
+	t := table{tag: "levels", title: "Levels (existing in brackets)", least: together, cols: []column{
 		{head: "Point", flex: true}, {head: "Level", right: true}, {head: "Above formation", right: true},
 	}}
 	base := c.long.Formation
@@ -94,7 +94,7 @@ func (c *content) addFinish(add func(string, float64, bool), name string, x floa
 
 // earthworks is the table of cut and fill dimensions.
 func (c *content) earthworks() table {
-	t := table{tag: "earthworks", title: "Cut and fill", least: 3, cols: []column{
+	t := table{tag: "earthworks", title: "Cut and fill", least: together, cols: []column{
 		{head: "Dimension", flex: true}, {head: "Value", right: true},
 	}}
 	add := func(name, value string) {

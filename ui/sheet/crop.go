@@ -7,7 +7,8 @@ import (
 
 // look is one way of drawing the sections for the same scale.
 type look struct {
-	beyond   float64 // ground shown beside and below the works, as a share of their height
+	beyond   float64 // ground shown beside the works, as a share of their height
+	below    float64 // the same below them
 	room     Room
 	tight    bool // captions in one line, figures close together
 	verdicts bool
@@ -20,6 +21,9 @@ const (
 	amply  = 0.15
 	fairly = 0.09
 	barely = 0.04
+	// Below the works stand the names of what lies there.
+	fairlyBelow = 0.12
+	barelyBelow = 0.08
 )
 
 // works is the extent of what is built: box, bedding, fill and what is dug.
@@ -44,8 +48,9 @@ func (l look) land(v *section.View) geom.Rect {
 	if w.Empty() {
 		return geom.Rect{}
 	}
-	out := w.Expand(l.beyond * w.H())
-	out.Max[1] = w.Max[1]
+	side := geom.Vec{l.beyond * w.H(), 0}
+	out := geom.Rect{Min: w.Min.Sub(side), Max: w.Max.Add(side)}
+	out.Min[1] -= l.below * w.H()
 	for _, line := range []geom.Polyline{v.Ground, v.Finish} {
 		if c := line.ClipX(out.Min[0], out.Max[0]); len(c) > 0 {
 			out.Max[1] = max(out.Max[1], c.Bounds().Max[1])

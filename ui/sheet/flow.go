@@ -35,12 +35,18 @@ func (d *document) begin(b *board, w, h float64) {
 }
 
 // flow puts blocks into a column one after the other, splitting the one that
-// does not fit, and gives the rest and the height used.
-func flow(b *board, f box, q queue, cap float64) (left queue, used float64) {
+// does not fit, and gives the rest and the height used. Where not even a whole
+// sheet, of height full, holds the rows of a block that should stand together,
+// they are parted.
+func flow(b *board, f box, q queue, cap, full float64) (left queue, used float64) {
 	top := f.y
 	for i, t := range q {
 		l := t.lay(b, f.w, cap)
 		h := l.draw(b, f)
+		if h == 0 && f.h > full-tiny {
+			l.least = 1
+			h = l.draw(b, f)
+		}
 		f.y, f.h = f.y+h, f.h-h
 		if h > 0 {
 			f.y, f.h = f.y+blockGap*cap, f.h-blockGap*cap
@@ -69,7 +75,8 @@ func (d *document) further(b *board, n int, wide, narrow queue) (left, leftNarro
 	d.strip(b, box{in.x, in.bottom() - stripH, in.w, stripH}, n)
 	f := in
 	f.h -= stripH + gutter/2
-	wide, used := flow(b, f, wide, d.furtherCap)
+	wide, used := flow(b, f, wide, d.furtherCap, f.h)
+	full := f.h
 	f.y, f.h = f.y+used, f.h-used
 	if moved = used > 0; len(wide) > 0 {
 		return wide, narrow, moved
@@ -80,7 +87,7 @@ func (d *document) further(b *board, n int, wide, narrow queue) (left, leftNarro
 	}
 	w := (f.w - float64(cols-1)*gutter) / float64(cols)
 	for i := range cols {
-		narrow, used = flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow, d.furtherCap)
+		narrow, used = flow(b, box{f.x + float64(i)*(w+gutter), f.y, w, f.h}, narrow, d.furtherCap, full)
 		moved = moved || used > 0
 	}
 	return nil, narrow, moved

@@ -29,7 +29,7 @@ var lineNames = []struct{ tag, name string }{
 // legend explains the hatches and the line types that the figures use, and no
 // others.
 func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
-	t := table{tag: "legend", title: "Legend", least: 2, cols: []column{{flex: true}, {flex: true}}}
+	t := table{tag: "legend", title: "Legend", least: together, cols: []column{{flex: true}, {flex: true}}}
 	var cells []cell
 	for _, l := range lineNames {
 		if p := findPath(figs, l.tag); p != nil {

@@ -56,8 +56,8 @@ func TestLandKeepsTheWorks(t *testing.T) {
 	for _, l := range looks() {
 		for _, v := range []*section.View{long, cross, d.long, d.cross} {
 			land, w := l.land(v), works(v)
-			room := l.beyond*w.H() + 1e-9
-			if got := land.Min.Sub(w.Min); math.Abs(got[0]) > room || math.Abs(got[1]) > room || got[0] > 0 || got[1] > 0 {
+			room, below := l.beyond*w.H()+1e-9, l.below*w.H()+1e-9
+			if got := land.Min.Sub(w.Min); math.Abs(got[0]) > room || math.Abs(got[1]) > below || got[0] > 0 || got[1] > 0 {
 				t.Errorf("land from %v, works from %v", land.Min, w.Min)
 			}
 			if land.Max[0] < w.Max[0] || land.Max[0] > w.Max[0]+room {

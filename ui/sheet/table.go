@@ -30,6 +30,10 @@ type table struct {
 	foot  string // a note below the last row
 }
 
+// together is the least of a table that reads as one: it is parted only where
+// it has more rows, or no sheet holds them.
+const together = 24
+
 // paragraphs makes a block of texts, each with a bullet.
 func paragraphs(tag, title string, texts []string) table {
 	t := table{tag: tag, title: title, cols: []column{{}, {flex: true}}, least: 1}
