@@ -179,3 +179,21 @@ func (m *inset) Layout(objs []fyne.CanvasObject, size fyne.Size) {
 	objs[0].Resize(size.SubtractWidthHeight(2*m.x, 2*m.y))
 	objs[0].Move(fyne.NewPos(m.x, m.y))
 }
+
+// besides lays the pages at the right of the drawing: wider on a wide window.
+type besides struct{}
+
+// MinSize is that of both.
+func (besides) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	a, b := objs[0].MinSize(), objs[1].MinSize()
+	return fyne.NewSize(a.Width+sideWidth, max(a.Height, b.Height))
+}
+
+// Layout divides the width.
+func (besides) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	w := min(sideMost, max(sideWidth, size.Width*sideShare))
+	objs[0].Resize(fyne.NewSize(size.Width-w, size.Height))
+	objs[0].Move(fyne.NewPos(0, 0))
+	objs[1].Resize(fyne.NewSize(w, size.Height))
+	objs[1].Move(fyne.NewPos(size.Width-w, 0))
+}

@@ -70,7 +70,7 @@ func (l *look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	case theme.ColorNameSuccess:
 		return p[scene.WithinMark]
 	case theme.ColorNameShadow:
-		return color.NRGBA{A: 0x70} // over all that a dialog keeps from being used
+		return color.NRGBA{A: 0x48} // over all that a dialog keeps from being used
 	}
 	return l.Theme.Color(n, variant)
 }

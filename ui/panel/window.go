@@ -56,8 +56,12 @@ type Window struct {
 // places are the folders that the window keeps things in; empty keeps none.
 type places struct{ config, autosave string }
 
-// sideWidth is the width of the pages beside the drawing, in units.
-const sideWidth = 344
+// Width of the pages beside the drawing, in units: a share of a wide window.
+const (
+	sideWidth = 346
+	sideMost  = 470
+	sideShare = 0.245
+)
 
 // newWindow makes the window over a fresh desk. post runs a function on the
 // goroutine of the user interface.
@@ -98,12 +102,11 @@ func (w *Window) build() {
 	sections := container.NewHSplit(container.NewClip(w.long), container.NewClip(w.cross))
 	sections.SetOffset(0.62)
 	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, sections)
-	side := container.New(&exactly{sideWidth}, container.NewBorder(w.pageButtons(), nil, nil, nil, container.New(&inset{6, 4}, w.side)))
-	right := container.NewBorder(nil, nil, rule(), nil, side)
+	side := container.NewBorder(nil, nil, rule(), nil, container.NewBorder(w.pageButtons(), nil, nil, nil, container.New(&inset{6, 4}, w.side)))
 	w.win.SetContent(container.NewBorder(
 		container.NewBorder(nil, rule(), nil, nil, w.header.object()),
 		container.NewBorder(rule(), nil, nil, nil, w.status.object()),
-		nil, right, middle))
+		nil, nil, container.New(&besides{}, middle, side)))
 	w.win.SetPadded(false)
 	w.menus = newMenus(w)
 	w.keys()
