@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"hillset/engine/check"
-	"hillset/ui/desk"
 	"hillset/ui/scene"
 	"hillset/ui/sketch"
 	"hillset/ui/units"

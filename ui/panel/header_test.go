@@ -11,7 +11,6 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
-	"hillset/ui/desk"
 	"hillset/ui/units"
 )
 
