@@ -91,8 +91,9 @@ func ofCut(id string) bool {
 	return false
 }
 
-// solveDepth raises the finished surface over the box from the bottom of the
-// walls: first as fill beside it, then as cover on its roof.
+// solveDepth moves the finished surface over the box up and down as it is
+// drawn. Where the drawing is within limits the answer is the first limit met
+// going up; where it is beyond, the first place within going down.
 func solveDepth(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 	a := unsolved("cover")
 	a.Question = "How deep may this box sit here?"
@@ -105,25 +106,28 @@ func solveDepth(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		a.Why = "the finished surface is drawn by hand: remove the drawn line to let the cover be varied"
 		return a, nil
 	}
-	at := func(cover float64) *model.Project {
+	f := r.Project.Fill
+	drawn := math.Min(f.FrontTop, f.BackTop)
+	s := solver{ctx: ctx, t: t, at: func(cover float64) *model.Project {
 		p := r.Project.Clone()
-		p.Fill.FrontTop, p.Fill.BackTop = cover, cover
-		if cover < roofBuildUp(p) {
+		p.Fill.FrontTop, p.Fill.BackTop = f.FrontTop+cover-drawn, f.BackTop+cover-drawn
+		if cover < buildUp(p) {
 			p.Fill.Roof = nil
 		}
 		return p
+	}}
+	start, err := s.try(drawn)
+	if err != nil {
+		return a, err
 	}
-	return solve(ctx, a, -b.H+0.2, mostCover, at, t)
-}
-
-// roofBuildUp is the thickness of the laid layers on the roof: a surface below
-// them has no room for them.
-func roofBuildUp(p *model.Project) float64 {
-	sum := 0.0
-	for _, l := range p.Fill.Roof {
-		sum += l.Thickness
+	if start.why != "" {
+		a.Why = start.why
+		return a, nil
 	}
-	return sum
+	if start.within {
+		return s.up(a, drawn, math.Max(mostCover, drawn))
+	}
+	return s.down(a, drawn, 0.2-b.H, start)
 }
 
 // solveWater raises the design high level from the underside of the box to the
@@ -155,68 +159,92 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		return p
 	}
 	top := b.H + math.Max(0, math.Max(r.Project.Fill.FrontTop, r.Project.Fill.BackTop))
-	return solve(ctx, a, 0, top, at, t)
+	s := solver{ctx: ctx, t: t, at: at}
+	start, err := s.try(0)
+	if err != nil {
+		return a, err
+	}
+	switch {
+	case start.why != "":
+		a.Why = start.why
+		return a, nil
+	case !start.within:
+		a.None, a.Governs, a.Value = true, start.decides, 0
+		return a, nil
+	}
+	return s.up(a, 0, top)
 }
 
-// solve walks up from lo in coarse steps to the first value that is beyond
-// limits and halves the last step. The first limit met is the answer: what is
-// within again higher up is of no use on site.
-func solve(ctx context.Context, a Answer, lo, hi float64, at func(float64) *model.Project, t *tables.Set) (Answer, error) {
-	good := math.NaN()
-	first := ""
-	for v := lo; ; v = math.Min(v+coarse, hi) {
-		tr, err := try(ctx, at(v), t)
+// solver tries values of one question.
+type solver struct {
+	ctx context.Context
+	t   *tables.Set
+	at  func(float64) *model.Project
+}
+
+func (s *solver) try(v float64) (trial, error) { return try(s.ctx, s.at(v), s.t) }
+
+// up walks from a value within limits in coarse steps to the first beyond and
+// halves that step: what is within again further up is of no use on site.
+// Where something cannot be computed the walk ends, and says so.
+func (s *solver) up(a Answer, lo, hi float64) (Answer, error) {
+	for good := lo; good < hi; {
+		v := math.Min(good+coarse, hi)
+		tr, err := s.try(v)
 		if err != nil {
 			return a, err
 		}
 		if tr.why != "" {
-			if math.IsNaN(good) && v < hi {
-				first = tr.why
-				continue
-			}
-			if math.IsNaN(good) {
-				a.Why = first
-				return a, nil
-			}
-		}
-		if !tr.within {
-			if math.IsNaN(good) {
-				a.None, a.Governs, a.Value = true, tr.decides, v
-				return a, nil
-			}
-			return halve(ctx, a, good, v, at, t)
-		}
-		good = v
-		if v >= hi {
-			a.Solved, a.AtLeast, a.Value = true, true, v
+			a.Solved, a.AtLeast, a.Value, a.Why = true, true, good, tr.why
 			return a, nil
 		}
+		if !tr.within {
+			return s.halve(a, good, v, tr)
+		}
+		good = v
 	}
+	a.Solved, a.AtLeast, a.Value = true, true, hi
+	return a, nil
 }
 
-// halve closes in on the limit between a value within and one beyond.
-func halve(ctx context.Context, a Answer, good, bad float64, at func(float64) *model.Project, t *tables.Set) (Answer, error) {
-	for i := 0; i < answerSteps && bad-good > tolAnswer; i++ {
-		mid := (good + bad) / 2
-		tr, err := try(ctx, at(mid), t)
+// down walks from a value beyond limits in coarse steps to the first within.
+func (s *solver) down(a Answer, hi, lo float64, first trial) (Answer, error) {
+	for bad, last := hi, first; bad > lo; {
+		v := math.Max(bad-coarse, lo)
+		tr, err := s.try(v)
 		if err != nil {
 			return a, err
 		}
-		if tr.within {
-			good = mid
-		} else {
-			bad = mid
-			if tr.decides != "" {
-				a.Governs = tr.decides
-			}
+		if tr.why == "" && tr.within {
+			return s.halve(a, v, bad, last)
 		}
+		if tr.why == "" {
+			last = tr
+		}
+		bad = v
 	}
-	if a.Governs == "" {
-		tr, err := try(ctx, at(bad), t)
+	a.None, a.Governs, a.Value = true, first.decides, lo
+	return a, nil
+}
+
+// halve closes in on the limit between a value within and one beyond; what
+// cannot be computed counts as beyond, as nobody can vouch for it.
+func (s *solver) halve(a Answer, good, bad float64, beyond trial) (Answer, error) {
+	a.Governs = beyond.decides
+	for i := 0; i < answerSteps && math.Abs(bad-good) > tolAnswer; i++ {
+		mid := (good + bad) / 2
+		tr, err := s.try(mid)
 		if err != nil {
 			return a, err
 		}
-		a.Governs = tr.decides
+		if tr.why == "" && tr.within {
+			good = mid
+			continue
+		}
+		bad = mid
+		if tr.decides != "" {
+			a.Governs = tr.decides
+		}
 	}
 	a.Solved, a.Value = true, good
 	return a, nil

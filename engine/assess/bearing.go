@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"fmt"
 	"math"
 
 	"hillset/engine/check"
@@ -12,55 +13,81 @@ import (
 // concrete is the unit weight of pads and slab, kN/m3 (common practice).
 const concrete = 24.0
 
-// offer hands a candidate of the whole box over.
-type offer func(id, part string, ratio float64, write func() (check.Check, error))
-
 // bearing offers the pressure of the pads on the rock bed, and on the ground
-// below it after it has spread 2:1 through the bed (memory).
-func (j *job) bearing(v *section.View, s *ground.Slide, add offer) error {
-	if s.Normal <= 0 {
+// below it after it has spread 2:1 through the bed (memory). Everything that
+// may lie on the roof counts, as it is unfavourable here; m is what the hill
+// turns about the middle of the base, kNm.
+func (j *job) bearing(sr *stageResult, vertical, m float64, worst *worstOf) error {
+	if vertical <= 0 {
 		return nil // afloat: flotation says so
 	}
+	bed, okBed := section.SoilByID(j.p, j.p.Bedding.RockSoil)
+	ground, okGround := j.weakestBelow(sr.view)
 	for _, under := range []struct {
-		part, soil string
-		spread     float64
+		part   string
+		soil   model.Soil
+		ok     bool
+		spread float64
+		basis  string
 	}{
-		{"rock bed", j.p.Bedding.RockSoil, 0},
-		{"pads", "", j.p.Bedding.RockThickness},
+		{"rock bed", bed, okBed, 0, ""},
+		{"pads", ground, okGround, j.p.Bedding.RockThickness, "; spread 2:1 through the rock bed (memory)"},
 	} {
-		so, ok := section.SoilByID(j.p, under.soil)
-		if under.soil == "" {
-			so, ok = v.SoilBelow((j.frontX + j.backX) / 2)
+		if !under.ok || under.soil.Bearing <= 0 {
+			worst.missing(padBearing, "Bearing below the pads", under.part, sr.st.ID, fmt.Sprintf("no bearing value is given for %q", under.soil.Name))
+			continue
 		}
-		if !ok || so.Bearing <= 0 {
-			continue // listed among what is not checked
-		}
-		in := j.padsIn(s, under.spread)
-		in.Allowable, in.Basis = so.Bearing, "presumptive value of "+so.Name+" (IBC 1806.2 classes, verified; or yours)"
-		p, err := ground.LoadPads(in)
-		if err != nil {
+		in := j.padsIn(vertical, m, under.spread)
+		in.Allowable = under.soil.Bearing
+		in.Basis = "presumptive value of " + under.soil.Name + " (IBC 1806.2 classes, verified; or yours)" + under.basis
+		if err := j.offerPads(sr, under.part, in, worst); err != nil {
 			return err
 		}
-		if p.Off {
-			continue // it tips: overturning and the resultant say so
-		}
-		add("pad-bearing", under.part, p.Max/in.Allowable, func() (check.Check, error) { return ground.PadCheck(in) })
 	}
 	return nil
 }
 
+// padBearing is the id of the check of package ground.
+const padBearing = "pad-bearing"
+
+// offerPads offers one bearing surface. Where the load lies outside the pads
+// the box tips: overturning and the resultant say so.
+func (j *job) offerPads(sr *stageResult, part string, in ground.PadsIn, worst *worstOf) error {
+	p, err := ground.LoadPads(in)
+	if err != nil || p.Off {
+		return err
+	}
+	worst.add(candidate{slot: slot{padBearing, part}, stage: sr.st.ID, ratio: p.Max / in.Allowable,
+		write: func() (check.Check, error) { return ground.PadCheck(in) }})
+	return nil
+}
+
+// weakestBelow is the soil with the least bearing under front, middle and back
+// of the box.
+func (j *job) weakestBelow(v *section.View) (model.Soil, bool) {
+	var out model.Soil
+	found := false
+	for _, x := range []float64{j.frontX, (j.frontX + j.backX) / 2, j.backX} {
+		if so, ok := v.SoilBelow(x); ok && (!found || so.Bearing < out.Bearing) {
+			out, found = so, true
+		}
+	}
+	return out, found
+}
+
 // padsIn places four pads under the corners: the pads themselves, the bare
 // castings on a rock bed, or the quarters of a slab.
-func (j *job) padsIn(s *ground.Slide, spread float64) ground.PadsIn {
-	in := ground.PadsIn{Vertical: s.Normal, Ex: s.E,
-		SpanX: j.depth - j.box.CastL, SpanY: j.across - j.box.CastW,
-		Length: j.p.Bedding.PadLength, Width: j.p.Bedding.PadWidth}
+func (j *job) padsIn(vertical, m, spread float64) ground.PadsIn {
+	castX, castY := j.box.CastL, j.box.CastW
+	in := ground.PadsIn{Vertical: vertical, Ex: m / vertical, Length: j.p.Bedding.PadLength, Width: j.p.Bedding.PadWidth}
 	if j.p.Box.Orientation == model.Broadside {
+		castX, castY = castY, castX
 		in.Length, in.Width = in.Width, in.Length
 	}
+	in.SpanX, in.SpanY = j.depth-castX, j.across-castY
 	switch j.p.Bedding.Kind {
 	case model.RockBedding:
-		in.Length, in.Width = j.box.CastL, j.box.CastW
+		in.Length, in.Width = castX, castY
 	case model.SlabBedding:
 		in.SpanX, in.SpanY, in.Length, in.Width = j.depth/2, j.across/2, j.depth/2, j.across/2
 	}

@@ -23,8 +23,10 @@ type candidate struct {
 // slot is what candidates compete for: a check of a part.
 type slot struct{ id, part string }
 
-// worstOf keeps the candidate with the largest ratio for each check and part;
-// of equals the one offered first, so the earlier stage and station.
+// worstOf keeps one candidate for each check and part: one beyond limits before
+// one that could not be checked, and that before one within, so that what was
+// not checked is never hidden by something within; among those checked the one
+// with the largest ratio, of equals the one offered first.
 type worstOf struct {
 	order []slot
 	best  map[slot]candidate
@@ -37,9 +39,29 @@ func (w *worstOf) add(c candidate) {
 	if !ok {
 		w.order = append(w.order, c.slot)
 	}
-	if !ok || c.ratio > old.ratio*(1+tie) {
+	if !ok || c.rank() > old.rank() || c.rank() == old.rank() && c.ratio > old.ratio*(1+tie) {
 		w.best[c.slot] = c
 	}
+}
+
+// rank orders candidates by what must not be hidden.
+func (c candidate) rank() int {
+	switch {
+	case c.ratio > 1:
+		return 2
+	case c.unchecked():
+		return 1
+	}
+	return 0
+}
+
+// unchecked tells a candidate that could not be checked: it has no ratio.
+func (c candidate) unchecked() bool { return math.IsNaN(c.ratio) }
+
+// missing offers a check that could not be made.
+func (w *worstOf) missing(id, title, part, stage, why string) {
+	w.add(candidate{slot: slot{id, part}, stage: stage, ratio: math.NaN(),
+		write: func() (check.Check, error) { return check.Unchecked(id, title, part, why), nil }})
 }
 
 // tie is the share by which rounding may part ratios that are equal.
@@ -52,13 +74,22 @@ func (w *worstOf) checks() []check.Check {
 		c := w.best[s]
 		made, err := c.write()
 		if err != nil {
-			made = check.Unchecked(c.id, c.id, c.part, err.Error())
+			made = c.bare(err)
 		}
 		made.Part, made.Stage = c.part, c.stage
 		made.Station, made.HasStation = c.station, c.hasStation
 		out = append(out, made)
 	}
 	return out
+}
+
+// bare is a check whose working could not be written. A ratio that was found
+// stays: only its working is missing.
+func (c candidate) bare(err error) check.Check {
+	if c.unchecked() {
+		return check.Unchecked(c.id, c.id, c.part, err.Error())
+	}
+	return check.Check{ID: c.id, Title: c.id, Ratio: c.ratio, RatioLRFD: math.NaN(), Validity: "The working could not be written: " + err.Error()}
 }
 
 // sortChecks puts the worst first and those not checked last.
@@ -78,11 +109,8 @@ func sortChecks(cs []check.Check) {
 	})
 }
 
-// ratioOf is the larger of two ratios, where NaN is none.
+// ratioOf is the larger of two ratios, where NaN is none; NaN where both are.
 func ratioOf(a, b float64) float64 {
 	c := check.Check{Ratio: a, RatioLRFD: b}
-	if r := c.Worst(); !math.IsNaN(r) {
-		return r
-	}
-	return math.Inf(-1)
+	return c.Worst()
 }

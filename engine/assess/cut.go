@@ -8,17 +8,16 @@ import (
 	"hillset/engine/section"
 )
 
-// cut offers the checks of the open excavation: the batter of the back face
-// and of the two side faces where they are highest, the spoil heap, the way
-// out of the gap.
+// cut offers the checks of the open excavation: the batter of every face, the
+// spoil heap, the way out of the gap.
 func (j *job) cut(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 	v := sr.view
 	add := func(c check.Check) {
 		worst.add(candidate{slot: slot{c.ID, c.Part}, stage: sr.st.ID, ratio: ratioOf(c.Ratio, c.RatioLRFD),
 			write: func() (check.Check, error) { return c, nil }})
 	}
-	j.face(v, "cut face", add)
-	cross, err := plan.Cross(j.backX)
+	j.faces(v, v, "cut face", "front face of the cut", add)
+	cross, err := plan.Cross(v.Toe[0])
 	if err != nil {
 		return err
 	}
@@ -26,40 +25,67 @@ func (j *job) cut(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 	if err != nil {
 		return err
 	}
-	j.face(cv, "side faces of the cut", add)
-	h := v.CutHeight
-	if j.p.Cut.Spoil.Height > 0 && h > 0 {
+	j.faces(v, cv, "right face of the cut", "left face of the cut", add)
+	h := math.Max(v.CutHeight, cv.CutHeight)
+	if h <= 0 {
+		return nil
+	}
+	if j.p.Cut.Spoil.Height > 0 {
 		add(dig.SpoilCheck(dig.SpoilInput{Part: "spoil heap", Setback: j.p.Cut.Spoil.Setback, Height: j.p.Cut.Spoil.Height, CutHeight: h, N: j.p.Cut.Batter}))
 	}
-	if h > 0 {
-		add(dig.TrenchCheck(dig.GapInput{Part: "gap beside the box", Depth: h, Width: math.Max(j.p.Cut.WorkBack, j.p.Cut.WorkSide), Length: j.depth,
-			Ladders: j.p.Cut.Ladders, LaddersStated: j.p.Cut.Ladders > 0}))
-	}
+	// the gap runs round three sides of the box; its narrowest part decides
+	add(dig.TrenchCheck(dig.GapInput{Part: "gap beside the box", Depth: h, Width: math.Min(j.p.Cut.WorkBack, j.p.Cut.WorkSide),
+		Length: 2*j.depth + j.across + 2*j.p.Cut.WorkSide, Ladders: j.p.Cut.Ladders, LaddersStated: j.p.Cut.Ladders > 0}))
 	return nil
 }
 
-// face splits the straight pieces of a section into continuous faces and
-// checks each.
-func (j *job) face(v *section.View, part string, add func(check.Check)) {
-	var one []section.Batter
-	flush := func() {
-		if len(one) > 0 {
-			add(j.batter(v, one, part))
-		}
-		one = nil
-	}
+// faces splits the straight pieces of a section into its two faces and checks
+// each: the one that rises to the right and the one that rises to the left.
+func (j *job) faces(long, v *section.View, right, left string, add func(check.Check)) {
+	var up, down []section.Batter
 	for _, b := range v.Batters {
-		if n := len(one); n > 0 && math.Abs(one[n-1].Top[1]-b.Foot[1]) > 1e-6 {
-			flush()
+		if b.Top[0] >= b.Foot[0] {
+			up = append(up, b)
+		} else {
+			down = append(down, b)
 		}
-		one = append(one, b)
 	}
-	flush()
+	for _, f := range []struct {
+		part   string
+		pieces []section.Batter
+	}{{right, up}, {left, down}} {
+		if len(f.pieces) > 0 {
+			add(j.batter(long, v, f.pieces, f.part))
+		}
+	}
+}
+
+// seeping tells whether the ground counts as seeping where it is cut: water
+// was seen to, or stands above the formation within the works by an observed
+// or seasonal level. It does not when the user has made sure that the ground
+// is dry when it is dug.
+func (j *job) seeping(long *section.View) bool {
+	if j.p.Cut.Seepage {
+		return true
+	}
+	if j.p.Cut.DryDig {
+		return false
+	}
+	w := j.p.Site.Water
+	if w.Seasonal != nil && *w.Seasonal > long.Formation {
+		return true
+	}
+	for _, o := range w.Observed {
+		if o.Pos[0] >= j.frontX-j.p.Cut.Apron && o.Pos[0] <= long.Crest[0] && o.Pos[1] > long.Formation {
+			return true
+		}
+	}
+	return false
 }
 
 // batter checks one face.
-func (j *job) batter(v *section.View, face []section.Batter, part string) check.Check {
-	in := dig.BatterInput{Part: part, HoursOpen: j.p.Cut.HoursOpen, Seepage: j.p.Cut.Seepage, Fissured: j.p.Cut.Fissured}
+func (j *job) batter(long, v *section.View, face []section.Batter, part string) check.Check {
+	in := dig.BatterInput{Part: part, HoursOpen: j.p.Cut.HoursOpen, Seepage: j.seeping(long), Fissured: j.p.Cut.Fissured, Height: v.CutHeight}
 	in.Surcharge = j.p.Cut.Spoil.Height > 0 && j.p.Cut.Spoil.Setback < v.CutHeight
 	for i, b := range face {
 		p := dig.Piece{Stratum: b.Stratum, Foot: b.Foot[1] - face[0].Foot[1], Top: b.Top[1] - face[0].Foot[1], N: b.N}

@@ -17,6 +17,11 @@ var never = []gap{
 	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
+	{"racking", "Push of the back wall lengthwise", "box", "the header and the wales of the back wall push on corner posts, side walls and top rails: their bending and the racking of the frames are not checked"},
+	{"girder", "Side wall as a girder", "long walls", "the weight on the roof runs through rails and side sheets to the corners while the earth presses on them: only sheet, rails and posts are checked, each by itself"},
+	{"one-side", "Sideways push of one-sided fill on the box as a body", "box", "sliding and tipping across the box with one side ahead are not checked: raise both sides together"},
+	{"crippling", "Crests under wales, ribs and purlins", "sheets", "web crippling where a bar bears on the crests is not checked: put pads over two corrugations and pack the troughs"},
+	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 	{"doors", "Earth or water against the doors", "doors", "doors are taken as free of earth and water; their gaskets keep out weather, not ground water"},
 }
 
@@ -26,6 +31,13 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 	add := func(id, title, part, why string) { out = append(out, check.Unchecked(id, title, part, why)) }
 	for _, g := range never {
 		add(g.id, g.title, g.part, g.why)
+	}
+	j.openWater(add)
+	if j.p.Site.Climate.Kh > 0 {
+		add("quake", "Inertia of the box and the soil on it", "box", "an earthquake also shakes the box and its cover: only the pressure on the walls is raised")
+	}
+	if j.p.Wings.Courses == 0 && (j.p.Fill.FrontTop > 0 || j.p.Fill.BackTop > 0) {
+		add("headwall", "What holds the soil at the front", "front", "no wing walls are given: nothing drawn holds the fill beside the doors or the cover at the front edge of the roof")
 	}
 	if !found.has("flotation") {
 		why := "no stage has water above the underside of the box"
@@ -70,6 +82,20 @@ func (j *job) assumed() []string {
 		"No relief by arching over the roof; the soil on the roof weighs more than its prism (AASHTO embankment factor).",
 		fmt.Sprintf("Steel of the box: yield %.0f MPa.", j.metal.Fy/1000),
 	}
+	out = append(out, j.idle()...)
+	rusty, shaken := false, false
+	for _, st := range j.p.Stages {
+		rusty, shaken = rusty || st.Years > 0, shaken || st.Quake && j.p.Site.Climate.Kh > 0
+	}
+	if !rusty {
+		out = append(out, "The steel is taken as it is today: no stage has years of rust.")
+	}
+	if !shaken {
+		out = append(out, "No earthquake acts in any stage.")
+	}
+	if j.p.Cut.DryDig {
+		out = append(out, "The ground is dry below the formation when it is dug: you said so.")
+	}
 	if j.p.Fill.Plant == "" {
 		out = append(out, "No compaction plant is named: what compaction presses on the walls is left out.")
 	}
@@ -84,6 +110,31 @@ func (j *job) assumed() []string {
 	}
 	if j.p.Strengthening.Ribs.Spacing > 0 {
 		out = append(out, "Ribs, wales and purlins are new bars of yield 345 MPa, fully welded; their joints are not checked.")
+	}
+	return out
+}
+
+// openWater lists what the levels given leave open.
+func (j *job) openWater(add func(id, title, part, why string)) {
+	w := j.p.Site.Water
+	if w.DesignHigh == nil {
+		return
+	}
+	for _, o := range w.Observed {
+		if o.Pos[0] >= j.frontX && o.Pos[1] > *w.DesignHigh {
+			add("drain-blocked", "Drains blocked", "water", "water was seen higher than your design high level: what happens when the drains fail is not checked unless a stage has that level")
+			return
+		}
+	}
+}
+
+// idle lists the stages that name no load although they are there for one.
+func (j *job) idle() []string {
+	var out []string
+	for _, st := range j.p.Stages {
+		if st.ID == "plant" && len(st.Surcharges) == 0 {
+			out = append(out, fmt.Sprintf("Stage %q has no machine: give one to see what it does; a vehicle is judged only where it stands.", st.Name))
+		}
 	}
 	return out
 }

@@ -42,7 +42,9 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 
 // take adds a stage to the result.
 func (r *Result) take(sr *stageResult) {
-	r.Blocks = append(r.Blocks, sr.blocks...)
+	for _, b := range sr.blocks {
+		r.block(b)
+	}
 	if sr.view != nil {
 		r.Views = append(r.Views, sr.view)
 	}

@@ -93,13 +93,17 @@ func TestAnswers(t *testing.T) {
 		want bool
 	}{{-step, true}, {step, false}} {
 		q := p.Clone()
-		q.Fill.FrontTop, q.Fill.BackTop = r.Depth.Value+c.d, r.Depth.Value+c.d
+		lift := r.Depth.Value + c.d - math.Min(p.Fill.FrontTop, p.Fill.BackTop)
+		q.Fill.FrontTop, q.Fill.BackTop = p.Fill.FrontTop+lift, p.Fill.BackTop+lift
 		if tr, err := try(context.Background(), q, tables.Default()); err != nil || tr.within != c.want {
 			t.Errorf("cover %.3f: within %v, %v %s", r.Depth.Value+c.d, tr.within, err, tr.why)
 		}
 		q = p.Clone()
 		z := q.Box.Level + r.WaterUp.Value + c.d
 		q.Site.Water.DesignHigh = &z
+		if *q.Site.Water.Seasonal > z {
+			q.Site.Water.Seasonal = &z
+		}
 		if tr, err := try(context.Background(), q, tables.Default()); err != nil || tr.within != c.want {
 			t.Errorf("water %.3f: within %v, %v %s", r.WaterUp.Value+c.d, tr.within, err, tr.why)
 		}

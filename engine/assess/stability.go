@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"slices"
 
 	"hillset/engine/check"
 	"hillset/engine/earth"
@@ -23,15 +24,17 @@ const (
 // body is the whole box at one stage: what weighs on it and pushes it.
 type body struct {
 	v       *section.View
-	weight  float64 // kN, tare and everything on the roof
-	onRoof  float64 // kN, soil and build-up
+	weight  float64 // kN, tare and what surely lies on the roof: it holds the box
+	heavy   float64 // kN, tare and all that may lie on the roof: it presses on the pads
 	cover   float64 // m, mean soil cover
+	build   float64 // m, thickness of the build-up under the soil
 	gamma   float64 // kN/m3 of the soil on the roof, moist and saturated
 	gammaS  float64
 	layers  float64 // kN, build-up without soil
 	uplift  float64 // kN
 	back    *wallLoad
 	side    float64 // kN, friction on both sides, all of it
+	toe     toe
 	flotIn  ground.FlotationIn
 	slideIn ground.SlideIn
 }
@@ -39,27 +42,45 @@ type body struct {
 // body sums up the box at a stage from the loads already worked out.
 func (j *job) body(sr *stageResult) (body, error) {
 	v := sr.view
-	b := body{v: v, back: sr.back}
+	b := body{v: v, back: sr.back, weight: j.tareKN, heavy: j.tareKN}
 	area := j.depth * j.across
 	n := float64(len(sr.tops))
 	for i := range sr.tops {
 		r := &sr.tops[i].roofAt
-		b.onRoof += (r.prism + r.load.Layers) * area / n
+		b.weight += (r.prism + r.load.Layers) * area / n
+		b.heavy += r.load.Total * area / n
 		b.layers += r.load.Layers * area / n
 		b.cover += r.load.Cover / n
 		b.gamma += r.gamma / n
 		b.gammaS += r.gammaSat / n
 	}
-	b.weight = j.tareKN + b.onRoof
+	if b.layers > 0 {
+		b.build = buildUp(j.p)
+	}
 	water := j.waterAbove(v)
 	b.uplift = earth.GammaW * water * area
+	b.flotIn = j.flotationIn(&b, water)
+	if !b.loaded() {
+		return b, nil
+	}
 	var err error
 	if b.side, err = j.sideFriction(sr); err != nil {
 		return b, err
 	}
-	b.flotIn = j.flotationIn(&b, water)
 	b.slideIn, err = j.slideIn(&b)
 	return b, err
+}
+
+// loaded tells whether the hill pushes on the back.
+func (b *body) loaded() bool { return b.back != nil && b.back.loaded }
+
+// buildUp is the thickness of the layers laid on the roof.
+func buildUp(p *model.Project) float64 {
+	sum := 0.0
+	for _, l := range p.Fill.Roof {
+		sum += l.Thickness
+	}
+	return sum
 }
 
 // waterAbove is the height of water over the underside of the box.
@@ -70,9 +91,10 @@ func (j *job) waterAbove(v *section.View) float64 {
 	return math.Max(0, v.Water-j.p.Box.Level)
 }
 
-// flotationIn leaves side friction out unless the fill is proven.
+// flotationIn is the box afloat. The build-up on the roof counts as part of the
+// body, by its weight and its volume; side friction is never counted.
 func (j *job) flotationIn(b *body, water float64) ground.FlotationIn {
-	in := ground.FlotationIn{Length: j.depth, Width: j.across, Height: j.box.H, Tare: j.tareKN,
+	in := ground.FlotationIn{Length: j.depth, Width: j.across, Height: j.box.H + b.build, Tare: j.tareKN,
 		Cover: b.cover, Gamma: b.gamma, GammaSat: b.gammaS, Permanent: b.layers, Water: water, Required: fsFloatUsual}
 	if b.v.Stage.Water == model.WaterHigh {
 		in.Required = fsFloatUnusual
@@ -109,13 +131,27 @@ func (j *job) sideFriction(sr *stageResult) (float64, error) {
 		if i < 2 || i >= len(sr.walls)-2 {
 			share = step / 2
 		}
-		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: w.diagram, K: k, Delta: so.DeltaSt * math.Pi / 180, Length: share})
+		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: j.lasting(sr.st, w), K: k, Delta: so.DeltaSt * math.Pi / 180, Length: share})
 		if err != nil {
 			return 0, err
 		}
 		total += f
 	}
 	return total, nil
+}
+
+// lasting is the diagram of a wall without the stress of surcharges that come
+// and go: they do not hold the box.
+func (j *job) lasting(st model.Stage, w *wallLoad) earth.Diagram {
+	q := j.wideSurcharge(st, w.face, w.station)
+	if q == 0 {
+		return w.diagram
+	}
+	out := slices.Clone(w.diagram)
+	for i := range out {
+		out[i].SigmaV = math.Max(0, out[i].SigmaV-q)
+	}
+	return out
 }
 
 // slideIn sums the push of the hill on the back wall. What compaction locked
@@ -125,7 +161,7 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 	soil, zs := b.back.diagram.ResultantOf(pushing)
 	u, zu := b.back.diagram.ResultantOf(func(r *earth.Row) float64 { return r.U })
 	in := ground.SlideIn{Length: j.depth, Width: j.across, Weight: b.weight, Uplift: b.uplift,
-		Earth: soil * j.across, Water: u * j.across, TanBase: j.tanBase(), Side: b.side,
+		Earth: soil * j.across, Water: u * j.across, TanBase: j.tanBase(b.v), Side: b.side,
 		Required: fsSliding, RequiredPassive: fsSlidingToe}
 	if soil > 0 {
 		in.EarthLevel = zs - lvl
@@ -141,23 +177,31 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 	}
 	in.EarthActive = b.back.active * j.across
 	var err error
-	in.Passive, err = j.toe(b.v)
+	b.toe, err = j.toe(b.v, math.Max(0, b.weight-b.uplift)/(j.depth*j.across))
+	in.Passive = b.toe.net
 	return in, err
 }
 
 // tanBase is the friction of castings, pads or slab on the bed: the interface
 // table gives 0.30 on rock of one size, 0.40 on graded rock (DM-7.02); a slab
-// cast on it takes the friction of its soil against concrete.
-func (j *job) tanBase() float64 {
+// cast on it takes the friction of its soil against concrete. It is never more
+// than the friction inside the ground below the bed.
+func (j *job) tanBase(v *section.View) float64 {
+	tan := tanSingle
+	if j.p.Bedding.Graded {
+		tan = tanGraded
+	}
 	if j.p.Bedding.Kind == model.SlabBedding {
 		if so, ok := section.SoilByID(j.p, j.p.Bedding.RockSoil); ok {
-			return math.Tan(so.DeltaCo * math.Pi / 180)
+			tan = math.Tan(so.DeltaCo * math.Pi / 180)
 		}
 	}
-	if j.p.Bedding.Graded {
-		return tanGraded
+	for _, x := range []float64{j.frontX, (j.frontX + j.backX) / 2, j.backX} {
+		if so, ok := v.SoilBelow(x); ok {
+			tan = math.Min(tan, math.Tan(so.Phi*math.Pi/180))
+		}
 	}
-	return tanSingle
+	return tan
 }
 
 // Friction of steel and precast concrete on rock fill (DM-7.02 ch. 3 table 1,
@@ -167,68 +211,66 @@ const (
 	tanSingle = 0.30
 )
 
-// toe is the passive resistance of the toe beam, in the stratum it stands in;
-// none
-// where the formation in front of it falls away within reach of its wedge.
-func (j *job) toe(v *section.View) (float64, error) {
-	t := j.p.Bedding.Toe
-	if t.Depth <= 0 || t.Width <= 0 {
-		return 0, nil
-	}
-	so, ok := v.SoilBelow(j.frontX)
-	if !ok {
-		return 0, nil
-	}
-	phi := so.Phi * math.Pi / 180
-	reach := passiveMargin * t.Depth * math.Tan(math.Pi/4+phi/2)
-	for _, x := range []float64{j.frontX - reach, j.frontX - reach/2, j.frontX} {
-		z, ok := v.Finish.At(x)
-		if !ok || z < v.Formation-1e-6 {
-			return 0, nil
-		}
-	}
-	gamma := so.Gamma
-	if v.Water > v.Formation-t.Depth {
-		gamma = so.GammaSat - earth.GammaW
-	}
-	return ground.ToePassive(gamma, phi, phi/2, t.Depth, t.Width, 0)
-}
-
-// passiveMargin lengthens the Rankine passive wedge, depth times tan(45 +
-// phi/2), to the level ground asked for in front of a toe beam.
-const passiveMargin = 1.1
-
 // stability adds the checks of the box as a body.
 func (j *job) stability(sr *stageResult, worst *worstOf) error {
 	b, err := j.body(sr)
 	if err != nil {
 		return err
 	}
-	add := func(id, part string, ratio float64, write func() (check.Check, error)) {
-		worst.add(candidate{slot: slot{id, part}, stage: sr.st.ID, ratio: ratio, write: write})
+	if err := j.afloat(sr, &b, worst); err != nil {
+		return err
 	}
-	if b.flotIn.Water > 0 {
-		f, err := ground.Float(b.flotIn)
-		if err != nil {
+	turn := 0.0
+	if b.loaded() {
+		turn = b.slideIn.Earth*b.slideIn.EarthLevel + b.slideIn.Water*b.slideIn.WaterLevel
+		if err := j.pushed(sr, &b, worst); err != nil {
 			return err
 		}
-		add("flotation", "box", ratioOf(b.flotIn.Required/f.FS, f.UPL), func() (check.Check, error) { return ground.FlotationCheck(b.flotIn) })
 	}
-	if !b.back.loaded {
+	return j.bearing(sr, b.heavy-b.uplift, turn, worst)
+}
+
+// afloat offers flotation where water stands above the underside of the box.
+func (j *job) afloat(sr *stageResult, b *body, worst *worstOf) error {
+	in := b.flotIn
+	if in.Water <= 0 {
 		return nil
 	}
-	s, err := ground.SlideBox(b.slideIn)
+	f, err := ground.Float(in)
 	if err != nil {
 		return err
 	}
-	sliding := b.slideIn.Required / s.FS
-	if b.slideIn.Passive > 0 {
-		sliding = math.Min(sliding, b.slideIn.RequiredPassive/s.FSPassive)
+	worst.add(candidate{slot: slot{"flotation", "box"}, stage: sr.st.ID, ratio: ratioOf(in.Required/f.FS, f.UPL),
+		write: func() (check.Check, error) { return ground.FlotationCheck(in) }})
+	return nil
+}
+
+// empty offers the flotation of a box that stands bare in a pit that fills
+// with water.
+func (j *job) empty(sr *stageResult, worst *worstOf) error {
+	b := body{v: sr.view}
+	b.flotIn = j.flotationIn(&b, j.waterAbove(sr.view))
+	return j.afloat(sr, &b, worst)
+}
+
+// pushed offers sliding and overturning.
+func (j *job) pushed(sr *stageResult, b *body, worst *worstOf) error {
+	add := func(id string, ratio float64, write func() (check.Check, error)) {
+		worst.add(candidate{slot: slot{id, "box"}, stage: sr.st.ID, ratio: ratio, write: write})
 	}
-	add("sliding", "box", sliding, func() (check.Check, error) { return ground.SlidingCheck(b.slideIn) })
-	over := b.slideIn
+	in := b.slideIn
+	s, err := ground.SlideBox(in)
+	if err != nil {
+		return err
+	}
+	sliding := in.Required / s.FS
+	if in.Passive > 0 {
+		sliding = math.Min(sliding, in.RequiredPassive/s.FSPassive)
+	}
+	over := in
 	over.Required = fsOverturning
-	add("overturning", "box", over.Required/s.FSOver, func() (check.Check, error) { return ground.OverturningCheck(over) })
-	add("resultant", "box", math.Abs(s.E)/(j.depth/6), func() (check.Check, error) { return ground.ResultantCheck(over) })
-	return j.bearing(sr.view, &s, add)
+	add("sliding", sliding, func() (check.Check, error) { return b.toe.explain(ground.SlidingCheck(in)) })
+	add("overturning", over.Required/s.FSOver, func() (check.Check, error) { return ground.OverturningCheck(over) })
+	add("resultant", math.Abs(s.E)/(j.depth/6), func() (check.Check, error) { return ground.ResultantCheck(over) })
+	return nil
 }

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"context"
+	"fmt"
 	"iter"
 	"runtime"
 	"sync"
@@ -84,16 +85,37 @@ func (j *job) look(long *section.Cut, sr *stageResult) error {
 		return inStage(sr.st, err)
 	}
 	sr.view = v
-	if !v.HasBox || sr.st.Kind == model.StageSet {
+	sr.blocks = append(sr.blocks, j.misfits(v)...)
+	if !v.HasBox {
 		return nil
 	}
 	if missing := j.missingWater(sr.st); missing != nil {
 		sr.blocks = append(sr.blocks, *missing)
 		return nil
 	}
-	sr.loaded = true
+	sr.loaded = sr.st.Kind != model.StageSet
 	return nil
 }
+
+// misfits are faults of the place of the box that a section shows: a bed in the
+// air, a cut into rock.
+func (j *job) misfits(v *section.View) []model.Problem {
+	var out []model.Problem
+	if gap := v.Gap(); v.HasBox && gap > gapAllowed {
+		out = append(out, model.Problem{Field: "box.level", Value: fmt.Sprintf("%.2f m", j.p.Box.Level),
+			Allowed: fmt.Sprintf("%.2f m or less", j.p.Box.Level-gap),
+			Text:    "the box stands in the air: the formation is above the ground, and the bed would lie on loose fill"})
+	}
+	if d, at := v.BelowRock(); d > gapAllowed {
+		out = append(out, model.Problem{Field: "site.rock", Value: fmt.Sprintf("%.2f m below the rock line at %.2f m", d, at),
+			Allowed: "above the rock line", Text: "the cut reaches into rock that nobody means to dig"})
+	}
+	return out
+}
+
+// gapAllowed is how far the ground may miss the formation before the bed
+// counts as standing in the air, m: what is trimmed on site.
+const gapAllowed = 0.05
 
 // places works the back wall and the stations, each through all stages, on as
 // many processors as there are.
@@ -159,6 +181,9 @@ func (j *job) tasks(plan *section.Plan, stages []*stageResult) []func() {
 func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 	if sr.st.Kind == model.StageCut {
 		return j.cut(plan, sr, worst)
+	}
+	if sr.st.Kind == model.StageSet && sr.view != nil && len(sr.blocks) == 0 {
+		return j.empty(sr, worst)
 	}
 	if !sr.loaded {
 		return nil

@@ -80,6 +80,7 @@ type Cut struct {
 	HoursOpen float64            `json:"hours_open"`        // how long the cut stands open
 	Ladders   int                `json:"ladders,omitempty"` // ways out of the gap beside the box; 0 is not stated
 	Seepage   bool               `json:"seepage"`           // water seeps from the face
+	DryDig    bool               `json:"dry_dig,omitempty"` // the ground is made or found dry below the formation when it is dug
 	Fissured  bool               `json:"fissured"`          // cracks or fissures seen, or ground disturbed before
 	Spoil     Spoil              `json:"spoil"`
 }

@@ -161,10 +161,12 @@ func (l *layout) column(s side, x, zw float64) (earth.Column, error) {
 }
 
 // LayerOf is a soil as a layer of a column; angles become radians and a
-// missing overconsolidation ratio 1.
+// missing overconsolidation ratio 1. Cohesion is left out: fill creeps, shrinks
+// and swells, and it is not counted against the walls (UFC 3-220-20 4-2.2,
+// second-hand).
 func LayerOf(so model.Soil, top, bottom float64) earth.Layer {
 	return earth.Layer{Name: so.Name, Top: top, Bottom: bottom, Gamma: so.Gamma, GammaSat: so.GammaSat,
-		Phi: so.Phi * math.Pi / 180, Cohesion: so.Cohesion, OCR: math.Max(1, so.OCR)}
+		Phi: so.Phi * math.Pi / 180, OCR: math.Max(1, so.OCR)}
 }
 
 // below is how far under the formation a column reaches, m.
@@ -209,12 +211,16 @@ func (l *layout) core(s side, x float64) []core {
 }
 
 // SoilBelow is the soil under the formation at a place along the axis.
-func (v *View) SoilBelow(s float64) (model.Soil, bool) {
+func (v *View) SoilBelow(s float64) (model.Soil, bool) { return v.SoilAt(s, v.lay.form) }
+
+// SoilAt is the natural soil just under a level at a place along the axis; the
+// topmost one where the level is above the ground.
+func (v *View) SoilAt(s, level float64) (model.Soil, bool) {
 	l := v.lay
 	if s < l.ax.lo || s > l.ax.hi {
 		return model.Soil{}, false
 	}
-	k := l.ax.stratumAt(model.Vec{s, math.Min(l.form, l.ax.level(0, s)) - thin})
+	k := l.ax.stratumAt(model.Vec{s, math.Min(level, l.ax.level(0, s)) - thin})
 	if k < 0 {
 		return model.Soil{}, false
 	}

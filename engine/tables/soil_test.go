@@ -134,16 +134,13 @@ func TestCodeActiveAgainstRankine(t *testing.T) {
 	}
 }
 
-// The default class is never A: nobody has tested the soil yet; sand, gravel
-// and organic soil are C (App. A, memory).
+// The default class is C for every soil: nobody has classified the ground yet,
+// and 29 CFR 1926.652(b)(1) (verified) then asks for 1.5:1, the slope of C.
 func TestDefaultDigClasses(t *testing.T) {
 	for _, class := range Default().SoilClasses() {
 		s, _ := Default().Soil(class)
 		want := "C"
-		switch class {
-		case "ML", "CL-ML", "CL", "MH", "CH":
-			want = "B"
-		case "rock":
+		if class == "rock" {
 			want = "rock"
 		}
 		if s.DigClass != want {
