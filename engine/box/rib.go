@@ -13,11 +13,14 @@ import (
 // sway.
 type Rib struct {
 	Width, Height float64 // m, between the axes of the members
-	Spacing       float64 // m, length of box that one rib carries
-	Post          steel.Bar
-	Beam          steel.Bar
-	Tie           steel.Bar
-	Steel         Material
+	Spacing       float64 // m, between ribs
+	// Share is what the rib takes of Spacing, because rails, wales and purlins
+	// run on over it: see InnerShare. 0 counts as 1.
+	Share float64
+	Post  steel.Bar
+	Beam  steel.Bar
+	Tie   steel.Bar
+	Steel Material
 	// Left and Right are the pressures on the two walls, kPa, places up from
 	// the floor axis. They may differ: soil on one side only is the worse case.
 	Left, Right Pressures
@@ -30,6 +33,22 @@ type Rib struct {
 	// carries them over the spacing. FloorUp is what presses the floor tie
 	// upward, kPa (0 where the box stands on its corners); it goes with Dead.
 	Dead, Live, Snow, Water, FloorUp float64
+	// RoofSpan is the span of the roof sheet, centred over the beam, and Purlins
+	// are the places of purlins across it, from the left: the sheet then rests on
+	// them and on its edges, and the beam takes what they bring as forces. Without
+	// purlins the load lies evenly on the beam. Wheels is live load that is not
+	// even, kPa across RoofSpan from the left.
+	RoofSpan float64
+	Purlins  []float64
+	Wheels   frame.Load
+}
+
+// length is the length of box that the rib carries.
+func (in Rib) length() float64 {
+	if in.Share > 0 {
+		return in.Share * in.Spacing
+	}
+	return in.Spacing
 }
 
 // RibPart is a part of the rib.
@@ -94,7 +113,7 @@ func (in Rib) checkLoads() error {
 			return err
 		}
 	}
-	return nil
+	return in.checkWheels()
 }
 
 // checkFrame refuses a frame that does not fit in a container.
@@ -104,6 +123,7 @@ func (in Rib) checkFrame() error {
 		quantity.Range("rib width", in.Width, minHeight, maxHeight),
 		quantity.Range("rib height", in.Height, minHeight, maxHeight),
 		quantity.Range("rib spacing", in.Spacing, 0.05, 20),
+		quantity.Range("rib share", in.Share, 0, 2),
 		quantity.Range("rib post area", in.Post.Area, 1e-6, 1),
 		quantity.Range("rib roof beam area", in.Beam.Area, 1e-6, 1),
 		quantity.Range("rib floor tie area", in.Tie.Area, 1e-6, 1),
@@ -119,7 +139,7 @@ func (in Rib) checkFrame() error {
 		}
 		last = w
 	}
-	return nil
+	return in.checkRoof()
 }
 
 // ribFrame is the frame of a rib: members go round with the room on their
@@ -191,20 +211,21 @@ type ribLoads struct {
 
 // loads brings pressures on both walls and on roof and floor to the frame, kPa
 // times the spacing.
-func (in Rib) loads(f *ribFrame, left, right frame.Load, roof, floor float64) (ribLoads, error) {
+func (in Rib) loads(f *ribFrame, left, right frame.Load, roof float64, wheels frame.Load, floor float64) (ribLoads, error) {
 	out := ribLoads{members: make([]frame.Load, len(f.Members)), push: make([]float64, len(f.Nodes))}
-	if roof != 0 {
-		out.members[f.roof] = frame.Uniform(roof*in.Spacing, in.Width)
+	var err error
+	if out.members[f.roof], err = in.onBeam(roof, wheels); err != nil {
+		return out, err
 	}
 	if floor != 0 {
-		out.members[f.floor] = frame.Uniform(floor*in.Spacing, in.Width)
+		out.members[f.floor] = frame.Uniform(floor*in.length(), in.Width)
 	}
 	for side, ld := range [2]frame.Load{right, left} {
 		if len(ld) == 0 {
 			continue
 		}
 		if len(in.Wales) == 0 {
-			ld = ld.Scale(in.Spacing)
+			ld = ld.Scale(in.length())
 			if side == 1 { // the left post is walked down
 				ld = ld.Turned(in.Height)
 			}
@@ -215,9 +236,9 @@ func (in Rib) loads(f *ribFrame, left, right frame.Load, roof, floor float64) (r
 		if err != nil {
 			return out, err
 		}
-		nodes, inward := f.right, -in.Spacing
+		nodes, inward := f.right, -in.length()
 		if side == 1 {
-			nodes, inward = f.left, in.Spacing
+			nodes, inward = f.left, in.length()
 		}
 		for k, re := range strip {
 			out.push[nodes[k]] += inward * re
@@ -231,14 +252,16 @@ func (in Rib) kinds(f *ribFrame) (out [4]ribLoads, err error) {
 	soil := func(p Pressures) frame.Load { return frame.Add(p.Earth, p.Water) }
 	for k, one := range [4]struct {
 		left, right frame.Load
-		roof, floor float64
+		roof        float64
+		wheels      frame.Load
+		floor       float64
 	}{
-		{nil, nil, in.Dead, in.FloorUp},
-		{in.Left.Live, in.Right.Live, in.Live + in.Water, 0},
-		{soil(in.Left), soil(in.Right), 0, 0},
-		{nil, nil, in.Snow, 0},
+		{nil, nil, in.Dead, nil, in.FloorUp},
+		{in.Left.Live, in.Right.Live, in.Live + in.Water, in.Wheels, 0},
+		{soil(in.Left), soil(in.Right), 0, nil, 0},
+		{nil, nil, in.Snow, nil, 0},
 	} {
-		if out[k], err = in.loads(f, one.left, one.right, one.roof, one.floor); err != nil {
+		if out[k], err = in.loads(f, one.left, one.right, one.roof, one.wheels, one.floor); err != nil {
 			return out, err
 		}
 	}

@@ -41,7 +41,8 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 		Source: srcRing,
 		Assumptions: []string{
 			"Rigid corners, welded to the full strength of the bars.",
-			"Each rib carries the walls and the roof over its spacing; the roof beam takes the whole roof load of that strip.",
+			ribShareWords(in),
+			ribRoofWords(in),
 			ribWallWords(in),
 			"The rib stands on both bottom corners and is held sideways at the one away from the larger push.",
 			"No help from the roof as a diaphragm.",
@@ -68,6 +69,20 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 	return c, r, nil
 }
 
+func ribShareWords(in Rib) string {
+	if in.Share > 1 {
+		return "Rails, wales and purlins run on over the ribs: the first inner rib takes more than its spacing of walls and roof."
+	}
+	return "Each rib carries the walls and the roof over its spacing."
+}
+
+func ribRoofWords(in Rib) string {
+	if len(in.Purlins) > 0 {
+		return "The purlins bring the roof load to the beam as forces; the edges of the sheet stand over the posts."
+	}
+	return "The roof beam takes the whole roof load of that strip evenly."
+}
+
 func ribWallWords(in Rib) string {
 	if len(in.Wales) > 0 {
 		return "The sheets bring their load to the posts at the wales and to the corners through the rails."
@@ -89,11 +104,12 @@ func ribMoment(in Rib, part RibPart) float64 {
 // ribWorking writes the working for the governing part.
 func ribWorking(in Rib, r *RibResult, part RibPart) []check.Line {
 	a, l := r.ASD[part], r.LRFD[part]
-	push := func(p Pressures) float64 { w, _ := p.Service().Total(); return w * in.Spacing }
+	push := func(p Pressures) float64 { w, _ := p.Service().Total(); return w * in.length() }
 	return []check.Line{{
-		Text: "Push of the walls on one rib, left and right", Formula: "W = s·∫ p dz",
+		Text: "Push of the walls on one rib, left and right", Formula: "W = c·s·∫ p dz",
 		Terms: []quantity.Q{
 			quantity.Of("s", in.Spacing, quantity.Length),
+			quantity.Of("c", in.length()/in.Spacing, quantity.None),
 			quantity.Of("W left", push(in.Left), quantity.Force),
 		},
 		Result: quantity.Of("W right", push(in.Right), quantity.Force), Source: srcStat,

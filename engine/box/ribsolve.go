@@ -38,9 +38,15 @@ func (in Rib) Ready() (*ReadyRib, error) {
 	return r, nil
 }
 
-// Under is Rib.Solve under other loads.
+// Under is Rib.Solve under other loads, without wheels.
 func (r *ReadyRib) Under(left, right Pressures, on OnRoof) (RibResult, error) {
+	return r.UnderWheels(left, right, on, nil)
+}
+
+// UnderWheels is Rib.Solve under other loads.
+func (r *ReadyRib) UnderWheels(left, right Pressures, on OnRoof, wheels frame.Load) (RibResult, error) {
 	in := r.in
+	in.Wheels = wheels
 	in.Left, in.Right = left, right
 	in.Dead, in.Live, in.Snow, in.Water = on.Dead, on.Live, on.Snow, on.Water
 	if err := in.checkLoads(); err != nil {
@@ -194,7 +200,7 @@ func (c Combo) sum(kinds *[4]ribLoads, lc *frame.LoadCase) {
 // distinct leaves out combinations that repeat another because a kind of load
 // is absent.
 func (in Rib) distinct(combos []Combo) []Combo {
-	live := in.Live+in.Water > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
+	live := in.Live+in.Water > 0 || len(in.Wheels) > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
 	felt := func(c Combo) Effects {
 		e := c.Effects
 		e.F = 0

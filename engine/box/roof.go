@@ -22,6 +22,9 @@ type RoofStrip struct {
 	Live  float64 // kPa, wheels and surcharges that come and go
 	Snow  float64 // kPa
 	Water float64 // kPa, water standing on the roof; factored like live load
+	// Wheels is live load that is not even: the pressure along the span, kPa, from
+	// the left rail. It goes on the sheet as it lies.
+	Wheels frame.Load
 	// Thrust is what the walls press on the edges of the sheet, kN per m: the
 	// top reaction of the side sheets. It counts in full in every combination.
 	Thrust Pair
@@ -39,7 +42,7 @@ const usedSag = 1.0 / 300
 // ComboRatio is the rating of a roof strip in one combination.
 type ComboRatio struct {
 	Name   string
-	Q      float64 // kPa
+	Q      float64 // kPa, without the wheels
 	P      float64 // kN/m
 	Field  float64 // kNm/m, first order, with P times the sag
 	Hog    float64 // kNm/m over purlins, first order
@@ -74,6 +77,7 @@ type RoofResult struct {
 	Purlins []Pair
 
 	unitSag float64 // m under 1 kPa, with purlins
+	wheels  wheelEffects
 }
 
 // checkLoads refuses what does not lie on a roof.
@@ -90,7 +94,7 @@ func (s RoofStrip) checkLoads() error {
 			return err
 		}
 	}
-	return nil
+	return s.checkWheels()
 }
 
 // checkSheet refuses a strip that is not a roof of a container.
@@ -131,26 +135,34 @@ func (s RoofStrip) Ready() (*ReadyRoof, error) {
 	if err := s.strengths(r); err != nil {
 		return nil, err
 	}
-	places := append(append([]float64{0}, s.Supports...), s.Span)
 	var err error
-	r.Unit, err = frame.Continuous(places, frame.Uniform(1, s.Span), r.EI)
+	r.Unit, err = frame.Continuous(s.places(), frame.Uniform(1, s.Span), r.EI)
 	if len(s.Supports) > 0 && err == nil {
 		r.unitSag, _, _ = r.Unit.Sag()
 	}
 	return out, err
 }
 
-// Strip is the strip under other loads.
+// Strip is the strip under other loads, without wheels.
 func (s *ReadyRoof) Strip(on OnRoof, thrust Pair) RoofStrip {
 	out := s.strip
 	out.Dead, out.Live, out.Snow, out.Water, out.Thrust = on.Dead, on.Live, on.Snow, on.Water, thrust
 	return out
 }
 
-// Under is RoofStrip.Solve under other loads.
+// Under is RoofStrip.Solve under other loads, without wheels.
 func (s *ReadyRoof) Under(on OnRoof, thrust Pair) (RoofResult, error) {
+	return s.UnderWheels(on, nil, thrust)
+}
+
+// UnderWheels is RoofStrip.Solve under other loads.
+func (s *ReadyRoof) UnderWheels(on OnRoof, wheels frame.Load, thrust Pair) (RoofResult, error) {
 	in, r := s.Strip(on, thrust), s.unit
+	in.Wheels = wheels
 	if err := in.checkLoads(); err != nil {
+		return r, err
+	}
+	if err := in.roll(&r); err != nil {
 		return r, err
 	}
 	r.ASD = in.rateAll(&r, Allowable, thrust.ASD, steel.BeamColumn.AISIASD, 1/steel.OmegaBending, 1/steel.OmegaShear)
@@ -166,7 +178,7 @@ func (s RoofStrip) Solve() (RoofResult, error) {
 	if err != nil {
 		return RoofResult{}, err
 	}
-	return ready.Under(OnRoof{s.Dead, s.Live, s.Snow, s.Water}, s.Thrust)
+	return ready.UnderWheels(OnRoof{s.Dead, s.Live, s.Snow, s.Water}, s.Wheels, s.Thrust)
 }
 
 // strengths finds the bays, the sag and the strengths of the sheet.
@@ -218,19 +230,18 @@ func (s RoofStrip) rateAll(r *RoofResult, combos []Combo, p float64,
 func (s RoofStrip) rate(r *RoofResult, c Combo, p float64,
 	sums func(steel.BeamColumn) (float64, float64), fb, fv float64) ComboRatio {
 	q := c.Of(s.effects())
-	field, _ := r.Unit.Field()
-	hog, _ := r.Unit.Hog()
-	out := ComboRatio{Name: c.Name, Q: q, P: p, Field: q*field + p*r.Sag, Hog: q * hog}
+	on := r.bent(q, c.L)
+	out := ComboRatio{Name: c.Name, Q: q, P: p, Field: on.field + p*r.Sag, Hog: on.hog}
 	col := steel.BeamColumn{P: p, M: out.Field, Pn: r.Strut.Pn, Pno: r.Strut.Pno, PE: r.Strut.PE, Mn: r.Outer.Mn, Cm: 1}
 	out.Sums[sumBuckling], out.Sums[sumStrength] = sums(col)
 	if len(s.Supports) > 0 {
 		col.M, col.Mn = out.Hog, r.Inner.Mn
 		_, out.Sums[sumOverBeam] = sums(col)
 	}
-	out.Sums[sumRoofShear] = q * r.Unit.Shear() / (fv * r.Vn)
+	out.Sums[sumRoofShear] = on.shear / (fv * r.Vn)
 	out.Ratio, _ = worst(out.Sums[:]...)
 	out.Second = steel.SecantMoment(q, p, r.EI, r.Bay) + sagMoment(p, r)
-	if len(s.Supports) > 0 {
+	if len(s.Supports) > 0 || len(s.Wheels) > 0 {
 		out.Second = out.Field / math.Max(0, 1-p/r.Strut.PE)
 	}
 	return out
@@ -245,30 +256,35 @@ func sagMoment(p float64, r *RoofResult) float64 {
 	return p * r.Sag / math.Max(0, 1-p/r.Strut.PE)
 }
 
-// deflect is the service deflection at midspan of the longest bay with the
-// thrust: exact for one span, amplified by the Euler load for several.
+// deflect is the service deflection of the longest bay with the thrust: exact
+// for one evenly loaded span, amplified by the Euler load otherwise.
 func (s RoofStrip) deflect(r *RoofResult) float64 {
-	q, _ := Largest(Allowable, s.effects())
 	p := s.Thrust.ASD
 	if p >= r.Strut.PE {
 		return math.Inf(1)
 	}
 	grow := 1 / (1 - p/r.Strut.PE)
+	q, _ := Largest(Allowable, s.effects())
 	w := steel.SecantSag(q, p, r.EI, r.Bay)
 	if len(s.Supports) > 0 {
 		w = q * abs(r.unitSag) * grow
 	}
-	return w + r.Sag*(grow-1)
+	return math.Max(w, r.wheels.sag*grow) + r.Sag*(grow-1)
 }
 
 // reactions collects what the roof presses on its supports.
 func (r *RoofResult) reactions(s RoofStrip) {
-	asd, _ := Largest(Allowable, s.effects())
-	lrfd, _ := Largest(Strength, s.effects())
-	q := Pair{asd, lrfd}
 	n := len(r.Unit.Reactions) - 1
-	r.Edge = q.Times(math.Max(r.Unit.Reactions[0], r.Unit.Reactions[n]))
-	for _, re := range r.Unit.Reactions[1:n] {
-		r.Purlins = append(r.Purlins, q.Times(re))
+	at := func(k int) Pair {
+		re := r.Unit.Reactions[k]
+		e := Effects{D: s.Dead * re, L: (s.Live+s.Water)*re + r.wheels.on(k), S: s.Snow * re}
+		asd, _ := Largest(Allowable, e)
+		lrfd, _ := Largest(Strength, e)
+		return Pair{asd, lrfd}
+	}
+	first, last := at(0), at(n)
+	r.Edge = Pair{math.Max(first.ASD, last.ASD), math.Max(first.LRFD, last.LRFD)}
+	for k := 1; k < n; k++ {
+		r.Purlins = append(r.Purlins, at(k))
 	}
 }

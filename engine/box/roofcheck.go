@@ -28,7 +28,7 @@ func RoofSheet(in RoofStrip) (check.Check, RoofResult, error) {
 			roofSagWords(in),
 			"Water standing on the roof is factored like live load.",
 		},
-		Validity: "Flats up to 500 times the thickness; uniform load; sheet uncut.",
+		Validity: "Flats up to 500 times the thickness; sheet uncut.",
 		Ratio:    r.ASD.Ratio, RatioLRFD: r.LRFD.Ratio,
 		Working: roofWorking(in, &r),
 	}
@@ -76,7 +76,9 @@ func roofWorking(in RoofStrip, r *RoofResult) []check.Line {
 			quantity.Of("S", in.Snow, quantity.Pressure),
 		},
 		Result: quantity.Of("q", a.Q, quantity.Pressure), Source: "load combinations of the building code form (verified)",
-	}, {
+	}}
+	out = append(out, wheelLines(in, r)...)
+	out = append(out, check.Line{
 		Text: "Moment between supports, first order", Formula: "M = Mq + P·e",
 		Terms: []quantity.Q{
 			quantity.Of("L", r.Bay, quantity.Length),
@@ -84,7 +86,7 @@ func roofWorking(in RoofStrip, r *RoofResult) []check.Line {
 			quantity.Of("e", r.Sag, quantity.Thickness),
 		},
 		Result: quantity.Of("M", a.Field, quantity.LineMoment), Source: srcStat,
-	}}
+	})
 	out = append(out, effLines(&r.Outer, "between supports")...)
 	out = append(out, strutLines(&r.Strut)...)
 	out = append(out, check.Line{

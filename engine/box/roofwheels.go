@@ -1,0 +1,127 @@
+package box
+
+import (
+	"math"
+
+	"hillset/engine/check"
+	"hillset/engine/frame"
+	"hillset/engine/quantity"
+)
+
+// wheelEffects are what wheels do to a roof strip, with the even loads of each
+// combination: an uneven load bends a beam over purlins elsewhere than an even
+// one does, so the two are put on it together.
+type wheelEffects struct {
+	alone []float64 // reactions on the supports, kN/m
+	bends []bending
+	sag   float64 // m, largest service deflection of first order
+}
+
+// bending is the strip under an even load q with the wheels times l.
+type bending struct {
+	q, l              float64
+	field, hog, shear float64
+}
+
+// on is the reaction of the wheels alone on support k.
+func (w *wheelEffects) on(k int) float64 {
+	if len(w.alone) == 0 {
+		return 0
+	}
+	return w.alone[k]
+}
+
+// places are the supports across the span.
+func (s RoofStrip) places() []float64 {
+	return append(append([]float64{0}, s.Supports...), s.Span)
+}
+
+// checkWheels refuses wheels beside the strip and such as pull at it.
+func (s RoofStrip) checkWheels() error {
+	for _, p := range s.Wheels {
+		if err := quantity.Range("pressure of wheels", p.P, 0, 1e5); err != nil {
+			return err
+		}
+	}
+	if len(s.Wheels) == 0 {
+		return nil
+	}
+	return s.Wheels.Check(s.Span)
+}
+
+// roll solves the strip under the wheels with the even load of every
+// combination that counts them.
+func (s RoofStrip) roll(r *RoofResult) error {
+	r.wheels = wheelEffects{}
+	if len(s.Wheels) == 0 {
+		return nil
+	}
+	places := s.places()
+	var err error
+	if r.wheels.alone, err = frame.Reactions(places, s.Wheels); err != nil {
+		return err
+	}
+	for k, combos := range [2][]Combo{Allowable, Strength} {
+		for _, c := range combos {
+			q := c.Of(s.effects())
+			if c.L == 0 || r.wheels.has(q, c.L) {
+				continue
+			}
+			m, err := frame.Continuous(places, frame.Add(frame.Uniform(q, s.Span), s.Wheels.Scale(c.L)), r.EI)
+			if err != nil {
+				return err
+			}
+			b := bending{q: q, l: c.L, shear: m.Shear()}
+			b.field, _ = m.Field()
+			b.hog, _ = m.Hog()
+			r.wheels.bends = append(r.wheels.bends, b)
+			if k == 0 {
+				sag, _, _ := m.Sag()
+				r.wheels.sag = math.Max(r.wheels.sag, abs(sag))
+			}
+		}
+	}
+	return nil
+}
+
+func (w *wheelEffects) has(q, l float64) bool {
+	for _, b := range w.bends {
+		if b.q == q && b.l == l {
+			return true
+		}
+	}
+	return false
+}
+
+// bent is the strip under an even load with the wheels times l.
+func (r *RoofResult) bent(q, l float64) bending {
+	for _, b := range r.wheels.bends {
+		if b.q == q && b.l == l {
+			return b
+		}
+	}
+	field, _ := r.Unit.Field()
+	hog, _ := r.Unit.Hog()
+	return bending{q: q, l: l, field: q * field, hog: q * hog, shear: q * r.Unit.Shear()}
+}
+
+// wheelLines writes how wheels lie on the strip.
+func wheelLines(in RoofStrip, r *RoofResult) []check.Line {
+	total, _ := in.Wheels.Total()
+	if total == 0 {
+		return nil
+	}
+	most := 0.0
+	for _, p := range in.Wheels {
+		most = math.Max(most, p.P)
+	}
+	out := check.Line{
+		Text: "Wheels, as they lie across this metre of roof, none of them shared with its neighbours", Formula: "W = ∫ w ds",
+		Terms:  []quantity.Q{quantity.Of("w max", most, quantity.Pressure)},
+		Result: quantity.Of("W", total, quantity.LineLoad), Source: srcStat,
+	}
+	for k := range in.Supports {
+		out.Terms = append(out.Terms, quantity.Of("on a purlin", r.wheels.alone[k+1], quantity.LineLoad))
+	}
+	return []check.Line{out}
+}
