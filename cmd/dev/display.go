@@ -47,7 +47,7 @@ func startDisplay(w, h int) (*display, error) {
 	case <-time.After(20 * time.Second):
 	}
 	_ = cmd.Process.Kill()
-	return nil, fmt.Errorf("Xvfb named no display within 20 s")
+	return nil, fmt.Errorf("no display was named by Xvfb within 20 s")
 }
 
 // env makes a program draw on the display, in software.
