@@ -43,7 +43,9 @@ func (w *Window) leave() {
 	w.app.Quit()
 }
 
-// leftovers are unsaved projects of earlier runs that nobody has open now.
+// leftovers are unsaved projects of other runs, first those that nobody seems
+// to have open. A number of a process can be given to another program, so none
+// is hidden.
 func (w *Window) leftovers() []desk.Recovered {
 	if w.places.autosave == "" {
 		return nil
@@ -53,17 +55,21 @@ func (w *Window) leftovers() []desk.Recovered {
 		w.problem(w.explain(fmt.Errorf("looking for unsaved work: %w", err)))
 		return nil
 	}
-	var out []desk.Recovered
-	for _, r := range all {
-		if r.Err == nil && !r.InUse {
-			out = append(out, r)
+	all = slices.DeleteFunc(all, func(r desk.Recovered) bool { return r.Err != nil })
+	slices.SortStableFunc(all, func(a, b desk.Recovered) int {
+		switch {
+		case a.InUse == b.InUse:
+			return 0
+		case b.InUse:
+			return -1
 		}
-	}
-	return out
+		return 1
+	})
+	return all
 }
 
-// offerLeftovers asks about the newest unsaved project that concerns path, or
-// about the newest of all when path is empty; then about the next one.
+// offerLeftovers asks about the first unsaved project that concerns path, or
+// about the first of all when path is empty.
 func (w *Window) offerLeftovers(path string) {
 	for _, r := range w.leftovers() {
 		if path == "" || r.Origin == path {
@@ -73,28 +79,44 @@ func (w *Window) offerLeftovers(path string) {
 	}
 }
 
-func (w *Window) offer(r desk.Recovered, path string) {
-	name := "“" + r.Title + "”"
+// leftWords says what was found.
+func leftWords(r desk.Recovered) string {
+	s := "“" + r.Title + "”"
 	if r.Origin != "" {
-		name += " (" + r.Origin + ")"
+		s += " (" + r.Origin + ")"
 	}
-	w.ask("Unsaved work was found", name+", last kept "+r.Saved.Local().Format("2 January 2006, 15:04")+", was not saved before the program ended.",
-		answerTo{"Open it", func() {
-			if err := w.desk.OpenRecovered(r); err != nil {
-				w.failed("Not opened", err)
-				return
-			}
-			w.refit()
-			w.status.say("Opened from the unsaved work. Save it to keep it.")
-		}},
-		answerTo{"Throw it away", func() {
-			if err := desk.DiscardRecovered(r); err != nil {
-				w.failed("Not thrown away", err)
-				return
-			}
-			w.offerLeftovers(path)
-		}},
-		answerTo{"Later", nil})
+	s += ", last kept " + r.Saved.Local().Format("2 January 2006, 15:04") + ", has changes that were not saved."
+	if r.InUse {
+		s += " It may be open in another window of this program: look there first."
+	}
+	return s
+}
+
+func (w *Window) offer(r desk.Recovered, path string) {
+	open := answerTo{"Open it", func() { w.openLeft(r) }}
+	drop := answerTo{"Throw it away", func() {
+		if err := desk.DiscardRecovered(r); err != nil {
+			w.failed("Not thrown away", err)
+			return
+		}
+		w.offerLeftovers(path)
+	}}
+	later := answerTo{"Later", nil}
+	if r.InUse {
+		w.ask("Unsaved work", leftWords(r), later, open, drop)
+		return
+	}
+	w.ask("Unsaved work was found", leftWords(r), open, drop, later)
+}
+
+// openLeft puts unsaved work on the desk.
+func (w *Window) openLeft(r desk.Recovered) {
+	if err := w.desk.OpenRecovered(r); err != nil {
+		w.failed("Not opened", err)
+		return
+	}
+	w.refit()
+	w.status.say("Opened from the unsaved work. Save it to keep it.")
 }
 
 // frameAfter runs f a little later, when the window stands.

@@ -135,8 +135,9 @@ func TestLeftoversAreOffered(t *testing.T) {
 	if err := other.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if got := b.leftovers(); len(got) != 0 {
-		t.Errorf("work of a running process is offered: %+v", got)
+	got := b.leftovers()
+	if len(got) != 1 || !strings.Contains(leftWords(got[0]), "another window") {
+		t.Errorf("work of a running process: %+v", got)
 	}
 	// the process that wrote it is gone
 	files, err := filepath.Glob(filepath.Join(b.places.autosave, "*"))
@@ -148,8 +149,8 @@ func TestLeftoversAreOffered(t *testing.T) {
 		t.Fatal(err)
 	}
 	write(t, files[0], strings.Replace(string(data), fmt.Sprintf(`"process":%d`, os.Getpid()), `"process":0`, 1))
-	got := b.leftovers()
-	if len(got) != 1 || got[0].Title != "Left" {
+	got = b.leftovers()
+	if len(got) != 1 || got[0].Title != "Left" || strings.Contains(leftWords(got[0]), "another window") {
 		t.Fatalf("leftovers %+v", got)
 	}
 	b.offerLeftovers("")
@@ -160,6 +161,11 @@ func TestLeftoversAreOffered(t *testing.T) {
 	b.offerLeftovers("/some/other/file")
 	if b.asking() {
 		t.Error("work of another file is offered")
+	}
+	b.openLeft(got[0])
+	b.q.drain()
+	if b.project().Title != "Left" || !b.desk.Dirty() {
+		t.Errorf("title %q, unsaved %v", b.project().Title, b.desk.Dirty())
 	}
 }
 
