@@ -24,12 +24,11 @@ func newCommitEntry(commit func(string)) *commitEntry {
 }
 
 // newCommitLines is the same for several lines; Enter makes a new line there
-// and leaving the field or Ctrl+Enter hands it over.
+// and leaving the field or Shift+Enter hands it over.
 func newCommitLines(commit func(string)) *commitEntry {
 	e := newCommitEntry(commit)
 	e.MultiLine = true
 	e.Wrapping = fyne.TextWrapOff
-	e.OnSubmitted = nil
 	return e
 }
 

@@ -55,7 +55,7 @@ func (w *Window) keysDialog() {
 			"Ctrl+N: new; Ctrl+O: open; Ctrl+S: save; Ctrl+Shift+S: save as", "Ctrl+E: export the PDF; Ctrl+Q: quit",
 			"Tab, Shift+Tab: next and previous field; Alt: the menus"}, "\n")},
 		{head: true, text: "In a field"},
-		{text: "Enter or leaving the field takes the value; Esc takes it back. Any unit may be typed: 1.93 m, 193 cm, 6'4\", 76 in, 1.5:1, 34°, 2 %."},
+		{text: "Enter or leaving the field takes the value (Shift+Enter in a table); Esc takes it back. Any unit may be typed: 1.93 m, 193 cm, 6'4\", 76 in, 1.5:1, 34°, 2 %."},
 	})
 }
 

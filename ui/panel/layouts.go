@@ -150,12 +150,15 @@ func (l *wrapped) Layout(objs []fyne.CanvasObject, size fyne.Size) {
 	})
 }
 
-// exactly gives its one object a fixed width, in units at a scale of 1.
+// letters is how much larger the letters are than at first.
+func letters() float32 { return theme.TextSize() / textSize }
+
+// exactly gives its one object a width that grows with the letters alone.
 type exactly struct{ width float32 }
 
-// MinSize is the fixed width.
+// MinSize is that width.
 func (e *exactly) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(e.width, objs[0].MinSize().Height)
+	return fyne.NewSize(e.width*letters(), objs[0].MinSize().Height)
 }
 
 // Layout gives it all there is.
@@ -186,12 +189,12 @@ type besides struct{}
 // MinSize is that of both.
 func (besides) MinSize(objs []fyne.CanvasObject) fyne.Size {
 	a, b := objs[0].MinSize(), objs[1].MinSize()
-	return fyne.NewSize(a.Width+sideWidth, max(a.Height, b.Height))
+	return fyne.NewSize(a.Width+sideWidth*letters(), max(a.Height, b.Height))
 }
 
 // Layout divides the width.
 func (besides) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	w := min(sideMost, max(sideWidth, size.Width*sideShare))
+	w := letters() * min(sideMost, max(sideWidth, size.Width*sideShare))
 	objs[0].Resize(fyne.NewSize(size.Width-w, size.Height))
 	objs[0].Move(fyne.NewPos(0, 0))
 	objs[1].Resize(fyne.NewSize(w, size.Height))

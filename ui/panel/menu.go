@@ -16,10 +16,11 @@ type menus struct {
 	w     *Window
 	made  string // what the present menus say
 	timer *time.Timer
+	files []string // opened last
 }
 
 func newMenus(w *Window) *menus {
-	m := &menus{w: w}
+	m := &menus{w: w, files: w.desk.Recent()}
 	m.make()
 	return m
 }
@@ -36,11 +37,15 @@ func (m *menus) soon() {
 	m.timer = time.AfterFunc(idle, func() { m.w.post(m.make) })
 }
 
+// recent looks for the files opened last: only when they may have changed, as
+// a folder on the network can take its time.
+func (m *menus) recent() { m.files = m.w.desk.Recent() }
+
 func (m *menus) make() {
 	d := m.w.desk
 	undo, _ := d.CanUndo()
 	redo, _ := d.CanRedo()
-	recent := d.Recent()
+	recent := m.files
 	if says := undo + "\x00" + redo + "\x00" + strings.Join(recent, "\x00"); says != m.made || m.w.win.MainMenu() == nil {
 		m.made = says
 		m.w.win.SetMainMenu(fyne.NewMainMenu(m.file(recent), m.edit(undo, redo), m.view(), m.help()))

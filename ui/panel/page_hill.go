@@ -13,7 +13,7 @@ func (w *Window) hillPage() *page {
 		return []row{
 			w.text("Project", "", func(p *model.Project) *string { return &p.Title }),
 			head("Ground line"),
-			w.lineTable("Ground line", "Distance and level, one point a line; paste from a spreadsheet works. Leave the field to take it.", 8, func(p *model.Project) *[]model.Vec { return &p.Site.Ground }),
+			w.lineTable("Ground line", "Distance and level, one point a line; paste from a spreadsheet works. Shift+Enter takes it.", 8, func(p *model.Project) *[]model.Vec { return &p.Site.Ground }),
 			buttons(
 				widget.NewButton("Measured shots…", w.shotsDialog),
 				widget.NewButton("Import file…", w.importGround),

@@ -349,3 +349,38 @@ func TestSoilsFromTheTableGetNamesOfTheirOwn(t *testing.T) {
 		t.Errorf("fill %+v, bedding %+v", f, p.Bedding)
 	}
 }
+
+// What the buttons add names rows that the tables have.
+func TestWhatIsAddedIsInTheTables(t *testing.T) {
+	b := newBench(t, "")
+	for _, c := range []struct{ page, button string }{{"inside", "Add wale"}, {"stages", "Add machine"}} {
+		b.openPage(c.page)
+		press(t, b, c.button)
+		b.q.drain()
+	}
+	p := b.project()
+	if _, ok := b.tables.Bar(p.Strengthening.Wales[0].Section); !ok {
+		t.Errorf("no bar %q", p.Strengthening.Wales[0].Section)
+	}
+	if _, ok := b.tables.Vehicle(p.Site.Surcharges[0].Vehicle); !ok {
+		t.Errorf("no vehicle %q", p.Site.Surcharges[0].Vehicle)
+	}
+	for _, pg := range order {
+		b.openPage(pg)
+		for _, r := range b.rows() {
+			if c, ok := r.(*choice); ok {
+				ids, names := c.options(p)
+				if len(ids) != len(names) || len(ids) == 0 && !strings.HasPrefix(c.label, "Show") {
+					t.Errorf("%s offers %v as %v", c.label, ids, names)
+				}
+				seen := map[string]bool{}
+				for _, n := range names {
+					if n == "" || seen[n] {
+						t.Errorf("%s offers %q twice or without a name", c.label, n)
+					}
+					seen[n] = true
+				}
+			}
+		}
+	}
+}

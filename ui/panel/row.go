@@ -36,7 +36,8 @@ const (
 
 // textShare is the part for a label beside a text or a list.
 func textShare(label string) float32 {
-	const gap, row = 12, sideWidth - 2*6 - scrollBar
+	const gap = 12
+	row := letters() * (sideWidth - 2*6 - scrollBar)
 	w := fyne.MeasureText(label, theme.TextSize(), fyne.TextStyle{}).Width + gap
 	return min(mostShare, max(leastShare, w/row))
 }

@@ -82,11 +82,14 @@ func (l *look) between(t float64) color.Color {
 	return color.RGBA{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B), 255}
 }
 
+// textSize is the ordinary size of letters, in units.
+const textSize = 13
+
 // Size keeps the window close but readable.
 func (l *look) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNameText:
-		return 13 * l.scale
+		return textSize * l.scale
 	case theme.SizeNameCaptionText:
 		return 12 * l.scale
 	case theme.SizeNameSubHeadingText:

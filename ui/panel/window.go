@@ -165,6 +165,8 @@ func (w *Window) hear(e desk.Event) {
 		w.header.show()
 		w.followStation()
 		w.resultReady()
+	case desk.FileChanged:
+		w.menus.recent()
 	}
 	if e.Err != nil {
 		w.problem(w.explain(e.Err))
