@@ -181,7 +181,7 @@ func (h *header) counted(r *assess.Result, g *check.Check, blocked bool, next st
 	if g == nil {
 		return "Click a page on the right and work down from 1 Hill."
 	}
-	return fmt.Sprintf("%d checks made, %d not checked: page 9 says what is missing", len(r.Checks)-n, n)
+	return fmt.Sprintf("%d checks made, %d not checked (page 9)", len(r.Checks)-n, n)
 }
 
 // verdictWords says the governing check in one sentence.
