@@ -32,7 +32,8 @@ type arrangement struct {
 }
 
 // figures draws all sections for a scale.
-func figures(views []*section.View, scene SceneFunc, k float64, l look) ([]*figure, error) {
+func figures(views []*section.View, scene SceneFunc, s Scale, l look) ([]*figure, error) {
+	k := s.MMPerM()
 	var out []*figure
 	for _, v := range views {
 		sc, err := scene(v, Drawing{MMPerM: k, Land: l.land(v), Room: l.room, Verdicts: l.verdicts})
@@ -43,10 +44,25 @@ func figures(views []*section.View, scene SceneFunc, k float64, l look) ([]*figu
 		if err != nil {
 			return nil, err
 		}
-		f.oneLine = l.tight && f.inLine() <= math.Max(f.ext.w, captionMax)
+		f.scale = s.Name
 		out = append(out, f)
 	}
+	if l.tight {
+		shortCaptions(out)
+	}
 	return out, nil
+}
+
+// shortCaptions sets the captions in one line each, where all of them fit.
+func shortCaptions(figs []*figure) {
+	for _, f := range figs {
+		if f.inLine() > math.Max(f.ext.w, captionMax) {
+			return
+		}
+	}
+	for _, f := range figs {
+		f.oneLine = true
+	}
 }
 
 // captionH is the height that a caption takes below its figure.
@@ -159,16 +175,13 @@ func under(stage, scale string) string {
 	return stage + ", scale " + scale
 }
 
-// longestScale stands for any scale in the width of a caption.
-const longestScale = "3/16 in = 1 ft"
-
 // captionSpace is between the two parts of a caption in one line, mm.
 const captionSpace = 4.0
 
 // inLine is the width of the caption in one line.
 func (f *figure) inLine() float64 {
 	head, stage := f.caption()
-	return captionStyle.width(head) + captionSpace + stageStyle.width(under(stage, longestScale))
+	return captionStyle.width(head) + captionSpace + stageStyle.width(under(stage, f.scale))
 }
 
 // slot is the width that a figure takes up together with its caption.
@@ -177,14 +190,14 @@ func (f *figure) slot() float64 {
 		return math.Max(f.ext.w, f.inLine())
 	}
 	head, stage := f.caption()
-	w, v := captionStyle.width(head), stageStyle.width(under(stage, longestScale))
+	w, v := captionStyle.width(head), stageStyle.width(under(stage, f.scale))
 	return math.Max(f.ext.w, math.Min(math.Max(w, v), captionMax))
 }
 
 // drawCaption writes the caption at the foot of the room of a figure.
-func (f *figure) drawCaption(b *board, r box, scale string) {
+func (f *figure) drawCaption(b *board, r box) {
 	head, stage := f.caption()
-	stage = under(stage, scale)
+	stage = under(stage, f.scale)
 	hs, ss := captionStyle, stageStyle
 	x, y := r.x+r.w/2, r.bottom()-captionEnd
 	if !f.oneLine {
@@ -205,6 +218,6 @@ func (a *arrangement) draw(b *board, x0, y0 float64) {
 		fig.draw(b, x0+a.at[i][0], y0+a.at[i][1])
 		r := a.room[i]
 		r.x, r.y = r.x+x0, r.y+y0
-		fig.drawCaption(b, r, a.scale.Name)
+		fig.drawCaption(b, r)
 	}
 }

@@ -61,7 +61,8 @@ func looks() []look {
 		}
 	}
 	return append(out, look{beyond: barely, below: barelyBelow, room: closeRoom, tight: true, cost: 2.5},
-		look{beyond: barely, below: barely, room: closeRoom, tight: true, cost: 4})
+		look{beyond: barely, below: barely, room: closeRoom, tight: true, cost: 4},
+		look{beyond: barely, below: barely, room: snugRoom, tight: true, cost: 5})
 }
 
 // marked tells whether the marks of verdicts are wanted on the drawing.
@@ -145,7 +146,7 @@ func (d *document) improve(best *firstSheet, t *trial) (*firstSheet, error) {
 
 // figures draws the sections of a trial.
 func (d *document) figures(t *trial) (err error) {
-	t.figs, err = figures(d.views, d.c.o.Scene, t.scale.MMPerM(), t.look)
+	t.figs, err = figures(d.views, d.c.o.Scene, t.scale, t.look)
 	t.lost = 0
 	for _, f := range t.figs {
 		t.lost += len(f.sc.Lost)

@@ -83,6 +83,13 @@ func (c *content) levels() table {
 	if w := c.p.Site.Water.DesignHigh; w != nil {
 		add("Design high water", *w, true)
 	}
+	for _, w := range c.p.Site.Water.Observed {
+		name := "Water observed"
+		if w.Season != "" {
+			name += ", " + w.Season
+		}
+		add(name, w.Pos[1], true)
+	}
 	return t
 }
 

@@ -13,8 +13,10 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/tables"
+	"hillset/ui/scene"
 	"hillset/ui/units"
 )
 
@@ -123,20 +125,83 @@ func checkDemoFile(t *testing.T, d demo, doc *document, file []byte) {
 }
 
 func TestDemoScales(t *testing.T) {
-	// What a reader needs at least: on A3 and tabloid the box is some 60 mm long.
+	// What a builder reads without a magnifying glass: the box some 60 mm long;
+	// on sheets on end, which are narrower than the hill is wide, 30 mm.
+	most := map[string]float64{"A3": 100, "A4": 100, "tabloid": 96, "letter": 120}
 	for _, name := range demos {
 		d := loadDemo(t, name)
 		for _, o := range ownOptions() {
 			doc, err := plan(d.p, d.r, d.long, d.cross, o)
 			must(t, err)
-			most := 360.0 // 1 in = 30 ft, on small sheets
-			if doc.size.Large {
-				most = 100
+			checkRooms(t, doc)
+			limit := most[doc.size.Name]
+			if !o.Landscape {
+				limit = 200
 			}
-			if den := doc.fig.scale.Den; den > most {
+			if den := doc.fig.scale.Den; den > limit {
 				t.Errorf("%s %s: drawn at %s", name, o.name(), doc.fig.scale.Name)
 			}
 		}
+	}
+}
+
+func TestMarksOfVerdictsCostNoText(t *testing.T) {
+	d := loadDemo(t, demos[0])
+	for _, o := range ownOptions() {
+		doc, err := plan(d.p, d.r, d.long, d.cross, o)
+		must(t, err)
+		marks := false
+		for _, f := range doc.fig.figs {
+			for _, it := range f.sc.Items {
+				marks = marks || it.Path != nil && it.Path.Layer == scene.Verdicts || it.Label != nil && it.Label.Layer == scene.Verdicts
+			}
+		}
+		if marks && (!doc.size.Large || o.Units != units.Metric) {
+			t.Errorf("%s: verdicts on the drawing", o.name())
+		}
+		if o.Size == "A3" && o.Landscape && !marks {
+			t.Error("A3 has room for the verdicts and does not show them")
+		}
+		plain := o
+		plain.Layers = Handout()
+		without, err := plan(d.p, d.r, d.long, d.cross, plain)
+		must(t, err)
+		if without.fig.scale != doc.fig.scale {
+			t.Errorf("%s: %s, without marks %s", o.name(), doc.fig.scale.Name, without.fig.scale.Name)
+		}
+	}
+}
+
+func TestBurialOnTheSheets(t *testing.T) {
+	d := loadDemo(t, demos[0])
+	rows, err := assess.BurialTable(d.p, tables.Default())
+	must(t, err)
+	for _, sys := range []units.System{units.Metric, units.US} {
+		doc, err := plan(d.p, d.r, d.long, d.cross, Options{Size: "A3", Landscape: true, Units: sys})
+		must(t, err)
+		rec := &Recorder{}
+		must(t, doc.draw(rec))
+		all := ""
+		for _, pg := range rec.Pages {
+			all += pg.allText()
+		}
+		flat := strings.Join(strings.Fields(all), " ")
+		for _, r := range rows {
+			want := units.Format(r.Drained, quantity.Length, sys) + " " + units.Format(r.Flooded, quantity.Length, sys) + " " + units.Format(r.RoofCover, quantity.Length, sys)
+			if math.IsNaN(r.Drained) {
+				want = "(" + r.Class + ") not allowed not allowed not allowed"
+			}
+			if !strings.Contains(flat, want) {
+				t.Errorf("%s: no row %q", r.Class, want)
+			}
+		}
+		if !strings.Contains(flat, "holds only where the height shown is more") {
+			t.Error("the note is missing")
+		}
+	}
+	// A project without a box says why there is no table.
+	if all := record(t, handProject(), handResult(3), orientations()[2]).allText(); !strings.Contains(all, "not worked out: ") {
+		t.Error("no reason for the missing table")
 	}
 }
 

@@ -28,7 +28,8 @@ type figure struct {
 	sc  *scene.Scene
 	k   float64 // mm per m
 	ext box     // what it covers, mm, with the origin of the section at (0, 0)
-	// oneLine is a caption in one line.
+	// scale is written in the caption; oneLine sets that in one line.
+	scale   string
 	oneLine bool
 }
 

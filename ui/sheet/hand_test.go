@@ -187,3 +187,12 @@ func (pg *RecordedPage) allText() string {
 	}
 	return b.String()
 }
+
+// allText joins the texts of all recorded pages.
+func (r *Recorder) allText() string {
+	var b strings.Builder
+	for _, pg := range r.Pages {
+		b.WriteString(pg.allText())
+	}
+	return b.String()
+}

@@ -308,10 +308,11 @@ func TestLongestNamesAndOddSigns(t *testing.T) {
 				r.Checks[0].Part, r.Checks[0].Title, r.Checks[1].Stage = name, name, name
 				r.Checks[3].Missing = name + "."
 				r.Assumed = []string{name}
-				rec := record(t, p, r, o)
-				size, _ := SizeNamed(o.Size)
-				checkInside(t, rec, size.frame(o.Landscape))
-				pages := parsePDF(t, write(t, p, r, o))
+				d, rec, paper := planned(t, p, r, o), &Recorder{}, plainPDF(t)
+				must(t, d.draw(rec))
+				checkInside(t, rec, d.size.frame(o.Landscape))
+				must(t, d.draw(paper))
+				pages := parsePDF(t, finish(t, paper))
 				if len(pages) != len(rec.Pages) {
 					t.Errorf("%d pages, recorded %d", len(pages), len(rec.Pages))
 				}

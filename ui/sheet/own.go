@@ -24,8 +24,10 @@ func Handout() map[scene.Layer]bool {
 // Room is the room left round the ground for dimensions, axis and texts, mm.
 type Room struct{ Left, Right, Top, Bottom float64 }
 
-// Rooms that are tried: the wide one gives more texts a place.
+// Rooms that are tried: the wide one gives more texts a place, the snug one is
+// the least for axis and dimensions.
 var (
+	snugRoom  = Room{Left: 24, Right: 14, Top: 12, Bottom: 26}
 	closeRoom = Room{Left: 24, Right: 14, Top: 18, Bottom: 36}
 	wideRoom  = Room{Left: 38, Right: 34, Top: 26, Bottom: 42}
 )

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,6 +15,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/quantity"
 	"hillset/engine/section"
+	"hillset/engine/tables"
 	"hillset/geom"
 	"hillset/ui/scene"
 	"hillset/ui/units"
@@ -89,6 +91,14 @@ func TestMarksWithoutTheirGround(t *testing.T) {
 	in := within(d.r, geom.Rect{Min: at.Sub(geom.Vec{0.1, 0.1}), Max: at.Add(geom.Vec{0.1, 0.1})})
 	if got := in.Project.Site.Water.Observed; len(got) != 1 || got[0] != all[0] || in.Project.Site.Benchmark.Description != "" {
 		t.Errorf("kept %v", got)
+	}
+	c := &content{p: d.p, r: d.r, long: d.long, cross: d.cross}
+	for _, w := range all {
+		if !slices.ContainsFunc(c.levels().rows, func(row []cell) bool {
+			return strings.HasPrefix(row[0].text, "Water observed") && row[1].text == "["+c.level(w.Pos[1])+"]"
+		}) {
+			t.Errorf("the water observed at %g is not in the table of levels", w.Pos[1])
+		}
 	}
 	if len(d.r.Project.Site.Water.Observed) != len(all) || d.r.Project.Site.Benchmark.Description == "" {
 		t.Error("the project itself is changed")
@@ -213,6 +223,26 @@ func TestLayersAskedFor(t *testing.T) {
 	o.Layers[scene.Pressures] = true
 	if !has(o, scene.Pressures) {
 		t.Error("pressures asked for are not drawn")
+	}
+}
+
+// What is dug away in an open cut is tinted, and the legend says so.
+func TestLegendNamesTheTintOfTheCut(t *testing.T) {
+	d := loadDemo(t, demos[1])
+	for stage, want := range map[string]bool{"cut": true, "": false} {
+		long, cross, err := Views(d.p, tables.Default(), stage, math.NaN())
+		must(t, err)
+		doc, err := plan(d.p, d.r, long, cross, ownOptions()[2])
+		must(t, err)
+		found := false
+		for _, row := range doc.legend.rows {
+			for _, c := range row {
+				found = found || c.text == "Dug away and open"
+			}
+		}
+		if found != want {
+			t.Errorf("stage %q: in the legend %v, want %v", stage, found, want)
+		}
 	}
 }
 

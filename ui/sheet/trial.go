@@ -101,6 +101,9 @@ func (t *trial) fill(b *board, p put, title titleBlock, cap float64) *firstSheet
 	free := space{t.in}.take(f.tbox.grown(gutter, gutter/2))
 	for _, r := range a.room {
 		r.x, r.y = r.x+at[0], r.y+at[1]
+		if r.y-at[1] < tiny { // nothing stands above the uppermost
+			r.y, r.h = t.in.y, r.bottom()-t.in.y
+		}
 		if r.overlaps(f.tbox.grown(gutter/2, gutter/2)) {
 			return nil
 		}
