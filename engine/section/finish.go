@@ -126,7 +126,7 @@ func (l *layout) stageSurface(f, dug geom.Polyline, edge, lead float64) geom.Pol
 	}
 	z, _ := f.At(edge)
 	top := math.Min(z, l.roof)
-	lift := math.Min(l.form+l.st.FillTo*(top-l.form)+lead, top)
+	lift := math.Min(l.form+fillTo(l.st)*(top-l.form)+lead, top)
 	flat := geom.Polyline{{f[0][0], lift}, {f[len(f)-1][0], lift}}
 	return geom.Upper(geom.Lower(f, flat), dug)
 }

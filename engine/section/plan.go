@@ -80,9 +80,18 @@ func ShapeOf(st model.Stage) Shape {
 	s.Filled = s.Box && st.Kind != model.StageSet
 	s.Cover = s.Filled && st.Cover
 	if s.Filled && !s.Cover {
-		s.OneSide, s.FillTo = st.OneSide, st.FillTo
+		s.OneSide, s.FillTo = st.OneSide, fillTo(st)
 	}
 	return s
+}
+
+// fillTo is how far the fill has come up: in service all the way, whatever the
+// file says.
+func fillTo(st model.Stage) float64 {
+	if st.Kind == model.StageService {
+		return 1
+	}
+	return st.FillTo
 }
 
 // Long is the long section. An error is a model.Problem.

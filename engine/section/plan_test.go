@@ -103,3 +103,29 @@ func TestReadOnly(t *testing.T) {
 		t.Error("a view changed after it was handed out")
 	}
 }
+
+// TestServiceIsFull: a service stage is filled all the way whether or not the
+// file says so, and with or without its cover; a backfill stage as far as it
+// says (derived: the levels follow from the project).
+func TestServiceIsFull(t *testing.T) {
+	p := demos(t)[0]
+	roof := p.Box.Level + 2.591 // height of the box, ISO 668 (second-hand)
+	for _, c := range []struct {
+		name string
+		st   model.Stage
+		want float64
+	}{
+		{"service, nothing said", model.Stage{Kind: model.StageService}, roof},
+		{"service, half said", model.Stage{Kind: model.StageService, FillTo: 0.5}, roof},
+		{"service, covered", model.Stage{Kind: model.StageService, Cover: true}, roof + p.Fill.BackTop},
+		{"backfill, half", model.Stage{Kind: model.StageBackfill, FillTo: 0.5}, (roof + Formation(p)) / 2},
+	} {
+		v, err := NewLong(p, tables.Default(), c.st)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if z, ok := v.Surface(Back); !ok || z < c.want-1e-9 || z > c.want+1e-9 {
+			t.Errorf("%s: fill at the back wall stands at %.3f, want %.3f", c.name, z, c.want)
+		}
+	}
+}
