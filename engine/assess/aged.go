@@ -5,13 +5,18 @@ import (
 
 	"hillset/engine/box"
 	"hillset/engine/model"
+	"hillset/engine/section"
+	"hillset/engine/steel"
+	"hillset/engine/tables"
 )
 
-// aged are the sheets after some years of rust, without load.
+// aged are the sheets and the bars of the container after some years of rust,
+// without load.
 type aged struct {
 	years     float64
 	side, end agedWall
 	roof      agedRoof
+	bars      map[section.Face][]wallBar
 }
 
 // agedWall is a strip of wall made ready for loads. fault says why there is no
@@ -43,6 +48,10 @@ func (j *job) age(years float64) *aged {
 	if a.roof.strip, a.roof.fault = j.roofStrip(years); a.roof.fault == nil {
 		a.roof.ready, a.roof.unfit = a.roof.strip.Ready()
 	}
+	a.bars = map[section.Face][]wallBar{}
+	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
+		a.bars[f] = j.barsOf(f, years)
+	}
 	return a
 }
 
@@ -72,6 +81,17 @@ func (j *job) rustedStrip(pn panel, years float64) (box.Strip, error) {
 	return j.stripOf(pn, t)
 }
 
+// rustedBar is a bar of the container after some years: all its walls are
+// thinned by what the soil takes from one side. Bars put in stand inside and do
+// not rust.
+func (j *job) rustedBar(row tables.Bar, years float64) (steel.Bar, error) {
+	var err error
+	if row.T, err = j.rusted(row.T, years); err != nil {
+		return steel.Bar{}, err
+	}
+	return steel.BarProps(row)
+}
+
 // roofStrip is a metre of rusted roof without load.
 func (j *job) roofStrip(years float64) (box.RoofStrip, error) {
 	t := j.roof.T
@@ -86,13 +106,7 @@ func (j *job) roofStrip(years float64) (box.RoofStrip, error) {
 	if err != nil {
 		return box.RoofStrip{}, err
 	}
-	s := box.RoofStrip{Profile: prof, Steel: j.metal, Span: j.roofSpan(), Dent: j.p.Box.RoofDent / 1000}
-	if n := j.p.Strengthening.Ribs.Purlins; n > 0 && j.hasRibs() {
-		for i := 1; i <= n; i++ {
-			s.Supports = append(s.Supports, s.Span*float64(i)/float64(n+1))
-		}
-	}
-	return s, nil
+	return box.RoofStrip{Profile: prof, Steel: j.metal, Span: j.roofSpan(), Supports: j.purlinPlaces(), Dent: j.p.Box.RoofDent / 1000}, nil
 }
 
 // rusted is a thickness after the years of a stage, rust on the soil side only.
@@ -110,7 +124,7 @@ func (j *job) rusted(t, years float64) (float64, error) {
 	}
 	if loss >= t {
 		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "fewer years",
-			Text: fmt.Sprintf("rust has eaten through %.1f mm of sheet", t*1000)}
+			Text: fmt.Sprintf("rust has eaten through %.1f mm of steel", t*1000)}
 	}
 	return t - loss, nil
 }

@@ -2,7 +2,6 @@ package assess
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"hillset/engine/box"
@@ -34,8 +33,8 @@ type job struct {
 	aged      []*aged
 	lock      *earth.Envelope // what the compaction plant locks in; nil for none
 	lockFault error
-	bars      map[section.Face][]wallBar
 	purlins   []wallBar
+	cross     crossMember
 	ring      box.Rib // of the ribs, without load
 	ribFault  error   // why there is none
 	ready     *box.ReadyRib
@@ -46,10 +45,11 @@ type job struct {
 // panel is the sheet of a wall with the bars along its top and bottom.
 type panel struct {
 	sheet       tables.Sheet
-	t           float64 // thickness measured or as new, m
-	top, bottom steel.Bar
-	zBottom     float64 // level of the bottom edge of the sheet
-	zTop        float64 // level of its top edge
+	t           float64       // thickness measured or as new, m
+	top, bottom steel.Bar     // as new
+	rows        [2]tables.Bar // of top and bottom
+	zBottom     float64       // level of the bottom edge of the sheet
+	zTop        float64       // level of its top edge
 	wales       []model.Wale
 	long        bool // a long side: its rails can be held by ribs
 }
@@ -94,10 +94,7 @@ func (j *job) once() {
 		}
 	}
 	j.lock, j.lockFault = j.compaction()
-	j.bars = map[section.Face][]wallBar{}
-	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
-		j.bars[f] = j.barsOf(f)
-	}
+	j.cross = j.crossMember()
 	if j.hasRibs() {
 		if j.ring, j.ribFault = j.rib(); j.ribFault == nil {
 			j.ready, j.ribUnfit = j.ring.Ready()
@@ -108,7 +105,8 @@ func (j *job) once() {
 }
 
 // steels chooses the grades: the maker's when it is known and the box is not
-// patched, the low one otherwise.
+// patched, the low one otherwise. A yield strength that is given takes the place
+// of the maker's, and of the low one where it is lower still.
 func (j *job) steels() error {
 	id := "unknown"
 	if j.p.Box.SteelKnown && !j.p.Box.Patched {
@@ -120,8 +118,8 @@ func (j *job) steels() error {
 		return fmt.Errorf("assess: grades %q and %q must be in the table", id, newGrade)
 	}
 	j.metal, j.added = box.Of(g), box.Of(n)
-	if j.p.Box.Fy > 0 && id == "corten" {
-		j.metal.Fy = j.p.Box.Fy * 1000
+	if fy := j.p.Box.Fy * 1000; fy > 0 && (id == "corten" || fy < j.metal.Fy) {
+		j.metal.Fy = fy
 	}
 	return nil
 }
@@ -129,7 +127,7 @@ func (j *job) steels() error {
 // panels looks up the sheets and rails and places them.
 func (j *job) panels() error {
 	var err error
-	bar := func(id string) steel.Bar {
+	bar := func(id string) (tables.Bar, steel.Bar) {
 		row, ok := j.t.Bar(id)
 		if !ok && err == nil {
 			err = fmt.Errorf("assess: bar %q of box %q is not in the table", id, j.box.ID)
@@ -138,7 +136,7 @@ func (j *job) panels() error {
 		if e != nil && err == nil {
 			err = e
 		}
-		return b
+		return row, b
 	}
 	sheet := func(id string) tables.Sheet {
 		s, ok := j.t.Sheet(id)
@@ -147,8 +145,12 @@ func (j *job) panels() error {
 		}
 		return s
 	}
-	j.side = panel{sheet: sheet(j.box.SideSheet), top: bar(j.box.TopRail), bottom: bar(j.box.BottomRail), wales: j.p.Strengthening.Wales, long: true}
-	j.end = panel{sheet: sheet(j.box.EndSheet), top: bar(j.box.EndHeader), bottom: bar(j.box.EndSill), wales: j.p.Strengthening.BackWales}
+	j.side = panel{sheet: sheet(j.box.SideSheet), wales: j.p.Strengthening.Wales, long: true}
+	j.side.rows[0], j.side.top = bar(j.box.TopRail)
+	j.side.rows[1], j.side.bottom = bar(j.box.BottomRail)
+	j.end = panel{sheet: sheet(j.box.EndSheet), wales: j.p.Strengthening.BackWales}
+	j.end.rows[0], j.end.top = bar(j.box.EndHeader)
+	j.end.rows[1], j.end.bottom = bar(j.box.EndSill)
 	j.roof = sheet(j.box.RoofSheet)
 	if err != nil {
 		return err
@@ -169,21 +171,6 @@ func (j *job) panels() error {
 
 // roofLevel is the level of the top of the box.
 func (j *job) roofLevel() float64 { return j.p.Box.Level + j.box.H }
-
-// maxStation is the largest distance between stations at which the walls and
-// the roof are checked, m: about two pitches of the side sheet.
-const maxStation = 0.61
-
-// stations are the places along the depth of the box, front and back included,
-// and every rib.
-func (j *job) stations() []float64 {
-	n := int(math.Ceil(j.depth/maxStation - 1e-9))
-	out := make([]float64, 0, n+1)
-	for i := range n + 1 {
-		out = append(out, j.frontX+j.depth*float64(i)/float64(n))
-	}
-	return out
-}
 
 // wallOf is the panel that a face of the box is made of.
 func (j *job) wallOf(f section.Face) panel {

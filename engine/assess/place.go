@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"hillset/engine/box"
 	"hillset/engine/earth"
 	"hillset/engine/model"
 	"hillset/engine/section"
@@ -60,8 +59,8 @@ func (pl *place) ring(stages []*stageResult, i int) {
 		if t.roofAt, t.fault = pl.roof(sr.view); t.fault != nil {
 			continue
 		}
-		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.load, topThrust(s.left, s.right))
-		t.rib = pl.rib(s.left, s.right, &t.load)
+		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.roofAt, topThrust(s.left, s.right))
+		t.rib = pl.rib(s.left, s.right, &t.roofAt)
 	}
 }
 
@@ -72,14 +71,12 @@ func (pl *place) ends(stages []*stageResult) {
 	}
 }
 
-// roofs works the roof at a station broadside: it is pressed from one side
-// only, and the stations run across its span.
+// roofs brings the loads to the roof at a station broadside, where the
+// stations run across its span. The sheet waits for the back wall that presses
+// it: see pressRoofs.
 func (pl *place) roofs(stages []*stageResult, i int) {
 	for _, sr := range stages {
-		t := &sr.tops[i]
-		if t.roofAt, t.fault = pl.roof(sr.view); t.fault == nil {
-			t.sheet, t.sheetFault = pl.sheet(sr.st, &t.load, box.Pair{})
-		}
+		sr.tops[i].roofAt, sr.tops[i].fault = pl.roof(sr.view)
 	}
 }
 
@@ -101,15 +98,6 @@ func (pl *place) pair(st model.Stage) (s sideLoads) {
 		s.right = nil
 	}
 	return s
-}
-
-// topThrust is what the two long walls press on the edges of the roof sheet:
-// the smaller of the two tops, since the rest goes sideways through the roof
-// and the ribs. A wall over several wales may pull at its top; that is no
-// thrust.
-func topThrust(left, right *wallLoad) box.Pair {
-	l, r := left.result.Top, right.result.Top
-	return box.Pair{ASD: math.Max(0, math.Min(l.ASD, r.ASD)), LRFD: math.Max(0, math.Min(l.LRFD, r.LRFD))}
 }
 
 // groundAt is the soil beside a face for the stages of one shape.

@@ -29,25 +29,27 @@ type wallBar struct {
 }
 
 // barsOf lists the bars along a face: those along its edges, and the wales
-// that divide its sheet. Along the box wales rest on the ribs, across the end
-// on the corner posts.
-func (j *job) barsOf(f section.Face) []wallBar {
+// that divide its sheet, after some years of rust. Along the box wales rest on
+// the ribs, across the end on the corner posts.
+func (j *job) barsOf(f section.Face, years float64) []wallBar {
 	pn, side := j.wallOf(f), partOf(f)
 	atTop := func(w *wallLoad) box.Pair { return w.top }
 	atBottom := func(w *wallLoad) box.Pair { return w.bottom }
 	end := func(b steel.Bar) box.Rail { return box.Rail{Bar: b, Steel: j.metal, Span: j.endSpan(), Spans: 1} }
+	top, topFault := j.rustedBar(pn.rows[0], years)
+	bottom, bottomFault := j.rustedBar(pn.rows[1], years)
 	var out []wallBar
 	if pn.long {
 		if j.hasRibs() {
-			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(pn.top, j.metal), load: atTop}, pn.atTop()))
+			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(top, j.metal), load: atTop, fault: topFault}, pn.atTop()))
 		}
-		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom,
-			rail: box.Rail{Bar: pn.bottom, Steel: j.metal, Span: crossMembers, Spans: many}})
+		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom, fault: bottomFault,
+			rail: box.Rail{Bar: bottom, Steel: j.metal, Span: crossMembers, Spans: many}})
 	} else {
-		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(pn.top), load: atTop}, pn.atTop()))
+		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(top), load: atTop, fault: topFault}, pn.atTop()))
 		if j.p.Box.NoFloor || pn.atBottom() != nil {
 			// a sound floor, butted against the sill, holds it: see assumed
-			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(pn.bottom), load: atBottom}, pn.atBottom()))
+			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(bottom), load: atBottom, fault: bottomFault}, pn.atBottom()))
 		}
 	}
 	if pn.long && !j.hasRibs() {
@@ -98,12 +100,16 @@ func (b *wallBar) under(load box.Pair) box.Rail {
 
 // railChecks offers the bars along the edges of the walls and the wales.
 func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
+	all := j.agedAt(sr.st.Years).bars
 	for w := range sr.loadedWalls() {
-		bars := j.bars[w.face]
+		bars := all[w.face]
 		for i := range bars {
 			if err := bars[i].offer(sr, bars[i].load(w), w.station, w.face != section.Back, worst); err != nil {
 				return err
 			}
+		}
+		if j.wallOf(w.face).long {
+			j.cross.offer(sr, w, worst)
 		}
 	}
 	if !j.hasRibs() {
@@ -117,8 +123,7 @@ func (j *job) endSpan() float64 { return j.box.W - 2*j.box.CastW/2 }
 
 // ribbed is a bar that runs along the box over the ribs.
 func (j *job) ribbed(b steel.Bar, m box.Material) box.Rail {
-	s := j.p.Strengthening.Ribs.Spacing
-	return box.Rail{Bar: b, Steel: m, Span: s, Spans: max(1, int(math.Round(j.box.L/s)))}
+	return box.Rail{Bar: b, Steel: m, Span: j.p.Strengthening.Ribs.Spacing, Spans: j.ribSpans()}
 }
 
 // direct is the pressure on the depth of a rail itself, between two levels.
@@ -171,10 +176,10 @@ func (j *job) bar(id string) (steel.Bar, error) {
 func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	net := box.Pair{}
 	if j.p.Box.Orientation == model.Broadside {
-		net = sr.back.result.Top
+		net = sr.back.top
 	} else {
 		for i := 0; i+1 < len(sr.walls); i += 2 {
-			l, r := sr.walls[i].result.Top, sr.walls[i+1].result.Top
+			l, r := sr.walls[i].top, sr.walls[i+1].top
 			net.ASD = math.Max(net.ASD, math.Abs(l.ASD-r.ASD))
 			net.LRFD = math.Max(net.LRFD, math.Abs(l.LRFD-r.LRFD))
 		}
@@ -182,7 +187,11 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	if net.ASD < negligible {
 		return nil
 	}
-	made, _, err := box.Diaphragm(box.Deck{Profile: j.agedAt(sr.st.Years).roof.strip.Profile, Steel: j.metal, Rail: j.side.top, RailSteel: j.metal,
+	rail, err := j.rustedBar(j.side.rows[0], sr.st.Years)
+	if err != nil {
+		return err
+	}
+	made, _, err := box.Diaphragm(box.Deck{Profile: j.agedAt(sr.st.Years).roof.strip.Profile, Steel: j.metal, Rail: rail, RailSteel: j.metal,
 		Length: j.box.L, Width: j.roofSpan(), Load: net})
 	if err != nil {
 		return err

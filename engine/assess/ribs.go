@@ -1,8 +1,12 @@
 package assess
 
 import (
+	"math"
+	"slices"
+
 	"hillset/engine/box"
 	"hillset/engine/check"
+	"hillset/engine/frame"
 	"hillset/engine/model"
 )
 
@@ -11,19 +15,20 @@ import (
 type ribLoad struct {
 	left, right *wallLoad
 	on          box.OnRoof
+	wheels      frame.Load
 	ratio       float64
 	fault       error
 }
 
 // rib loads the rib that may stand here, nil where nothing presses on it.
-func (pl *place) rib(left, right *wallLoad, roof *RoofLoad) *ribLoad {
+func (pl *place) rib(left, right *wallLoad, roof *roofAt) *ribLoad {
 	j := pl.j
-	if !j.hasRibs() || j.ribFault != nil || !left.loaded && !right.loaded && roof.Total <= 0 {
+	if !j.hasRibs() || j.ribFault != nil || !left.loaded && !right.loaded && roof.load.Total <= 0 {
 		return nil
 	}
-	r := &ribLoad{left: left, right: right, on: roof.onRoof(), fault: j.ribUnfit}
+	r := &ribLoad{left: left, right: right, on: roof.onRoof(), wheels: roof.wheels, fault: j.ribUnfit}
 	for _, o := range pl.ribs {
-		if o.left == left && o.right == right && o.on == r.on {
+		if o.left == left && o.right == right && o.on == r.on && slices.Equal(o.wheels, r.wheels) {
 			return o
 		}
 	}
@@ -31,7 +36,7 @@ func (pl *place) rib(left, right *wallLoad, roof *RoofLoad) *ribLoad {
 	if r.fault != nil {
 		return r
 	}
-	solved, err := j.ready.Under(left.strip.Load, right.strip.Load, r.on)
+	solved, err := j.ready.UnderWheels(left.strip.Load, right.strip.Load, r.on, r.wheels)
 	if err != nil {
 		r.fault = err
 		return r
@@ -45,11 +50,13 @@ func (pl *place) rib(left, right *wallLoad, roof *RoofLoad) *ribLoad {
 func (r *ribLoad) loaded(ring box.Rib) box.Rib {
 	ring.Left, ring.Right = r.left.strip.Load, r.right.strip.Load
 	ring.Dead, ring.Live, ring.Snow, ring.Water = r.on.Dead, r.on.Live, r.on.Snow, r.on.Water
+	ring.Wheels = r.wheels
 	return ring
 }
 
 // ribChecks offers the ribs at every station, as if one stood there: each
-// carries its spacing of both walls and of the roof. Broadside the stations
+// carries both walls and the roof over its spacing and what bars running on
+// over it bring beyond that. Broadside the stations
 // run across the rib, which the hill pushes from one side.
 func (j *job) ribChecks(sr *stageResult, worst *worstOf) error {
 	if !j.hasRibs() || j.ribFault != nil {
@@ -57,7 +64,7 @@ func (j *job) ribChecks(sr *stageResult, worst *worstOf) error {
 	}
 	if j.p.Box.Orientation == model.Broadside {
 		top := worstRoof(sr.tops)
-		return (&place{j: j}).rib(&wallLoad{}, sr.back, top).offer(j, sr, top.Station, worst)
+		return (&place{j: j}).rib(&wallLoad{}, sr.back, top).offer(j, sr, top.load.Station, worst)
 	}
 	for i := range sr.tops {
 		if err := sr.tops[i].rib.offer(j, sr, sr.tops[i].load.Station, worst); err != nil {
@@ -95,18 +102,40 @@ func (j *job) rib() (box.Rib, error) {
 		return out, err
 	}
 	out.Width = j.box.InW - out.Post.H
+	out.RoofSpan, out.Purlins = j.roofSpan(), j.purlinPlaces()
+	out.Share = box.InnerShare(j.ribSpans())
 	for _, w := range j.side.between() {
 		out.Wales = append(out.Wales, w.Height)
 	}
 	return out, nil
 }
 
+// ribSpans is the number of spans of a bar that runs along the box over the
+// ribs.
+func (j *job) ribSpans() int {
+	return max(1, int(math.Round(j.box.L/j.p.Strengthening.Ribs.Spacing)))
+}
+
+// purlinPlaces are the purlins across the span of the roof; they need ribs to
+// carry them.
+func (j *job) purlinPlaces() []float64 {
+	n := j.p.Strengthening.Ribs.Purlins
+	if n <= 0 || !j.hasRibs() {
+		return nil
+	}
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = j.roofSpan() * float64(i+1) / float64(n+1)
+	}
+	return out
+}
+
 // worstRoof is the heaviest load of a roof whose stations run across its span.
-func worstRoof(tops []topLoad) *RoofLoad {
-	out := &RoofLoad{}
+func worstRoof(tops []topLoad) *roofAt {
+	out := &roofAt{}
 	for i := range tops {
-		if l := &tops[i].load; i == 0 || l.Total > out.Total {
-			out = l
+		if r := &tops[i].roofAt; i == 0 || r.load.Total > out.load.Total {
+			out = r
 		}
 	}
 	return out

@@ -30,16 +30,16 @@ func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst
 
 // postCheck offers the most loaded corner post under everything on the roof.
 func (j *job) postCheck(sr *stageResult, worst *worstOf) error {
-	area, n := j.depth*j.across, float64(len(sr.tops))
+	lengths := tributary(stationsOf(sr.tops))
 	in := box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW}
 	var moment, total float64
 	for i := range sr.tops {
-		l := &sr.tops[i].load
-		in.Dead += (l.Layers + l.Soil + l.Water) * area / n
-		in.Live += (l.Live + l.Area) * area / n
-		in.Snow += l.Snow * area / n
-		moment += l.Total * (l.Station - (j.frontX+j.backX)/2)
-		total += l.Total
+		l, area := &sr.tops[i].load, lengths[i]*j.across
+		in.Dead += (l.Layers + l.Soil + l.Water) * area
+		in.Live += (l.Live + l.Area) * area
+		in.Snow += l.Snow * area
+		moment += l.Total * area * (l.Station - (j.frontX+j.backX)/2)
+		total += l.Total * area
 	}
 	if total <= 0 {
 		return nil

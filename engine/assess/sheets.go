@@ -44,7 +44,11 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) {
 			id, sheet = "side-sheet", box.SideSheet
 		}
 		c := w.candidate(sr, id, partOf(w.face), w.ratio())
-		c.write = func() (check.Check, error) { made, _, err := sheet(w.strip); return made, err }
+		c.write = func() (check.Check, error) {
+			made, _, err := sheet(w.strip)
+			made.Working = append(j.pressureLines(w), made.Working...)
+			return made, err
+		}
 		worst.add(c)
 		c = w.candidate(sr, "sheet-deflection", partOf(w.face), w.sag)
 		c.write = func() (check.Check, error) {

@@ -34,8 +34,12 @@ func besideBox(s model.Surcharge, station float64) bool {
 // wideSurcharge is the uniform pressure on the surface that presses on a face
 // with K q: on the sides every area load without limits across; on the back
 // wall one that starts at the wall and reaches beyond the strip formula.
+// Snow lies everywhere.
 func (j *job) wideSurcharge(st model.Stage, f section.Face, station float64) float64 {
 	q := 0.0
+	if st.Snow {
+		q = j.p.Site.Climate.GroundSnow
+	}
 	for _, s := range j.acting(st) {
 		if s.Kind != model.AreaLoad {
 			continue
@@ -108,7 +112,7 @@ func (j *job) wallLoadOf(s model.Surcharge, f section.Face, along, h float64) (e
 		if isWide(s) {
 			return earth.StripLoad(s.Q, l1, l2, h)
 		}
-		return earth.AreaLoad(s.Q, l1, l2, y1, y2, clampTo(along, y1, y2), h)
+		return earth.AreaLoad(s.Q, l1, l2, y1, y2, j.onBack((y1+y2)/2), h)
 	}
 	if isWide(s) {
 		return nil, nil
@@ -124,36 +128,58 @@ func (j *job) wallLoadOf(s model.Surcharge, f section.Face, along, h float64) (e
 	return earth.AreaLoad(s.Q, l1, math.Min(l2, l1+stripReach*h), s.X1, s.X2, along, h)
 }
 
-// clampTo moves the place of interest on a back wall to where the load is
-// worst: opposite it.
-func clampTo(v, lo, hi float64) float64 { return math.Min(math.Max(v, lo), hi) }
+// onBack is the place on the back wall nearest to y. Opposite the middle of a
+// load, or as near to it as the wall reaches, it presses most.
+func (j *job) onBack(y float64) float64 { return math.Min(math.Max(y, -j.across/2), j.across/2) }
 
 // wheelsOn is the pressure of a vehicle's wheels on a face. On the back wall
-// the worst place is taken: opposite the wheel that stands closest.
+// the place with the largest thrust is taken, of the middle and those opposite
+// the wheels; a side is judged at every station, wheels among them.
 func (j *job) wheelsOn(s model.Surcharge, f section.Face, along, h float64) (earth.WallLoad, error) {
 	patches, err := j.patches(s)
 	if err != nil {
 		return nil, err
 	}
 	var wheels []earth.PlanLoad
-	nearest, at := math.Inf(1), along
+	places := []float64{along}
 	for _, p := range patches {
 		out, a := j.inWall(f, p.X, p.Y)
 		if out < 0 {
 			continue // over the box or on its other side
 		}
 		wheels = append(wheels, earth.PlanLoad{P: p.P, X: out, Y: a})
-		if out < nearest {
-			nearest, at = out, a
+		if f == section.Back {
+			places = append(places, j.onBack(a))
 		}
 	}
 	if len(wheels) == 0 {
 		return nil, nil
 	}
-	if f == section.Back {
-		along = clampTo(at, -j.across/2, j.across/2)
+	var worst earth.WallLoad
+	most := math.Inf(-1)
+	for _, y := range places {
+		load, err := earth.WheelLoads(wheels, y, h)
+		if err != nil {
+			return nil, err
+		}
+		if t := thrustOf(load, h); t > most {
+			worst, most = load, t
+		}
 	}
-	return earth.WheelLoads(wheels, along, h)
+	return worst, nil
+}
+
+// thrustSteps divides a wall for comparing thrusts.
+const thrustSteps = 24
+
+// thrustOf is the thrust of a load on a wall of height h by the midpoint rule,
+// close enough to tell which place is worst, kN/m.
+func thrustOf(load earth.WallLoad, h float64) float64 {
+	sum := 0.0
+	for i := range thrustSteps {
+		sum += load(h * (float64(i) + 0.5) / thrustSteps)
+	}
+	return sum * h / thrustSteps
 }
 
 // patches are the footprints of a vehicle in plan: x into the hill, y across.

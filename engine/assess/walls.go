@@ -45,13 +45,13 @@ func (j *job) diagramOf(state earth.State, p *press, room *earth.Room) (earth.Di
 	if p.fault != nil {
 		return nil, p.fault
 	}
-	for _, load := range p.loads {
-		if worst, err = worst.AddSurcharge(p.surface, load); err != nil {
+	if p.quake {
+		if worst, err = j.shaken(worst, p); err != nil {
 			return nil, err
 		}
 	}
-	if p.quake {
-		if worst, err = j.shaken(worst, p.cols[0], p.surface); err != nil {
+	for _, load := range p.loads {
+		if worst, err = worst.AddSurcharge(p.surface, load); err != nil {
 			return nil, err
 		}
 	}
@@ -79,21 +79,6 @@ func (j *job) compaction() (*earth.Envelope, error) {
 		return nil, err
 	}
 	return &e, nil
-}
-
-// shaken adds Wood's increment for a wall that does not yield, by the mean
-// weight of the fill.
-func (j *job) shaken(d earth.Diagram, c earth.Column, surface float64) (earth.Diagram, error) {
-	h := surface - j.p.Box.Level
-	var weight float64
-	for _, l := range c.Layers {
-		weight += l.Gamma * (math.Max(l.Top, j.p.Box.Level) - math.Max(l.Bottom, j.p.Box.Level))
-	}
-	dp, _, err := earth.WoodNonYielding(j.p.Site.Climate.Kh, weight/h, h)
-	if err != nil {
-		return nil, err
-	}
-	return d.AddQuake(dp, surface, j.p.Box.Level)
 }
 
 // pressures turns a diagram into the load on a sheet between two levels,

@@ -1,0 +1,119 @@
+package assess
+
+import (
+	"math"
+	"slices"
+
+	"hillset/engine/box"
+	"hillset/engine/check"
+	"hillset/engine/model"
+)
+
+// roofSheet is a metre of roof under its load, pressed by the walls below it.
+// Stages that load it alike share it.
+type roofSheet struct {
+	at     *roofAt
+	on     box.OnRoof
+	thrust box.Pair
+	roof   *agedRoof
+	result box.RoofResult
+}
+
+// onRoof are the even loads as sheet and ribs take them; the wheels come on
+// top as they lie.
+func (r *roofAt) onRoof() box.OnRoof {
+	l := &r.load
+	return box.OnRoof{Dead: l.Layers + l.Soil, Live: l.Area, Snow: l.Snow, Water: l.Water}
+}
+
+// sheet loads and solves the roof sheet here, nil where nothing presses on it.
+func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, error) {
+	roof, on := &pl.j.agedAt(st.Years).roof, r.onRoof()
+	if roof.fault != nil {
+		return nil, roof.fault
+	}
+	if r.load.Total <= 0 && thrust.ASD <= 0 {
+		return nil, nil
+	}
+	for _, s := range pl.sheets {
+		if s.roof == roof && s.on == on && s.thrust == thrust && slices.Equal(s.at.wheels, r.wheels) {
+			return s, nil
+		}
+	}
+	if roof.unfit != nil {
+		return nil, roof.unfit
+	}
+	made, err := roof.ready.UnderWheels(on, r.wheels, thrust)
+	if err != nil {
+		return nil, err
+	}
+	s := &roofSheet{at: r, roof: roof, on: on, thrust: thrust, result: made}
+	pl.sheets = append(pl.sheets, s)
+	return s, nil
+}
+
+// strip is the sheet with its load, to be written.
+func (s *roofSheet) strip() box.RoofStrip {
+	out := s.roof.ready.Strip(s.on, s.thrust)
+	out.Wheels = s.at.wheels
+	return out
+}
+
+// topThrust is what walls press on the edges of the roof sheet: the larger of
+// their tops, the pressure on the rails themselves included. What one presses
+// more than the other leaves the sheet sideways on its way, but it enters
+// through one edge, so all of it is taken as compression in the sheet up to the
+// middle of the span. A wall over several wales may pull at its top: that is no
+// thrust.
+func topThrust(walls ...*wallLoad) (out box.Pair) {
+	for _, w := range walls {
+		out = box.Pair{ASD: math.Max(out.ASD, w.top.ASD), LRFD: math.Max(out.LRFD, w.top.LRFD)}
+	}
+	return out
+}
+
+// pressRoofs solves the roof of a box set broadside, which the back wall
+// presses.
+func (j *job) pressRoofs(sr *stageResult) {
+	thrust := topThrust(sr.back)
+	for i := range sr.tops {
+		t := &sr.tops[i]
+		t.sheet, t.sheetFault = (&place{j: j, x: t.load.Station}).sheet(sr.st, &t.roofAt, thrust)
+	}
+}
+
+// roofChecks offers the roof sheet, its deflection and the purlins under it at
+// every station that carries or is pressed, and the corner posts.
+func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
+	if j.p.Box.Orientation == model.Broadside {
+		j.pressRoofs(sr)
+	}
+	for i := range sr.tops {
+		t := &sr.tops[i]
+		if t.sheetFault != nil {
+			return t.sheetFault
+		}
+		if t.sheet == nil {
+			continue
+		}
+		s := t.sheet
+		c := candidate{slot: slot{"roof-sheet", "roof"}, stage: sr.st.ID, station: t.load.Station, hasStation: true}
+		c.ratio = math.Max(s.result.ASD.Ratio, s.result.LRFD.Ratio)
+		c.write = func() (check.Check, error) {
+			made, _, err := box.RoofSheet(s.strip())
+			made.Working = append(j.roofLines(s), made.Working...)
+			return made, err
+		}
+		worst.add(c)
+		c.id, c.ratio = "roof-deflection", s.result.Deflection*j.sagLimit/s.result.Bay
+		c.write = func() (check.Check, error) {
+			made, _, err := box.RoofDeflection(s.strip(), j.sagLimit)
+			return made, err
+		}
+		worst.add(c)
+		if err := j.purlinChecks(sr, s, t.load.Station, worst); err != nil {
+			return err
+		}
+	}
+	return j.postCheck(sr, worst)
+}
