@@ -80,8 +80,11 @@ func (j *job) roll(wheels []earth.Patch, x, cover, factor float64) (frame.Load, 
 	most := 0.0
 	for _, l := range lines {
 		load, err := sample(l, wheels, span, cover, factor)
-		if err != nil || load == nil {
+		if err != nil {
 			return nil, 0, err
+		}
+		if load == nil {
+			continue
 		}
 		m, err := frame.Continuous(append(append([]float64{0}, j.purlinPlaces()...), span), load, 1)
 		if err != nil {
@@ -123,9 +126,10 @@ const (
 )
 
 // sample is the pressure of wheels along a line (exact, for footprints on an
-// elastic half-space), times a factor; nil where none arrives.
+// elastic half-space), times a factor; nil where hardly any arrives, as with
+// wheels some metres away.
 func sample(l roofLine, wheels []earth.Patch, span, cover, factor float64) (frame.Load, error) {
-	load, sum := make(frame.Load, 0, samples), 0.0
+	load := make(frame.Load, 0, samples)
 	for _, s := range samplePlaces(l, wheels, span, cover) {
 		x, y := l.plan(s)
 		q, err := earth.PatchStress(wheels, x, y, cover)
@@ -134,9 +138,8 @@ func sample(l roofLine, wheels []earth.Patch, span, cover, factor float64) (fram
 		}
 		q = math.Max(0, q) * factor // rounding far from a wheel may leave less than nothing
 		load = append(load, frame.LoadPoint{S: s, P: q})
-		sum += q
 	}
-	if sum == 0 {
+	if total, _ := load.Total(); total < negligible {
 		return nil, nil
 	}
 	return load, nil

@@ -207,16 +207,19 @@ func (in Rib) layout(heldLeft bool) ribFrame {
 type ribLoads struct {
 	members []frame.Load
 	push    []float64 // on the nodes, to the right, kN
+	down    []float64 // on the nodes, kN
 }
 
 // loads brings pressures on both walls and on roof and floor to the frame, kPa
 // times the spacing.
 func (in Rib) loads(f *ribFrame, left, right frame.Load, roof float64, wheels frame.Load, floor float64) (ribLoads, error) {
-	out := ribLoads{members: make([]frame.Load, len(f.Members)), push: make([]float64, len(f.Nodes))}
+	out := ribLoads{members: make([]frame.Load, len(f.Members)), push: make([]float64, len(f.Nodes)), down: make([]float64, len(f.Nodes))}
 	var err error
-	if out.members[f.roof], err = in.onBeam(roof, wheels); err != nil {
+	var edges [2]float64
+	if out.members[f.roof], edges, err = in.onBeam(roof, wheels); err != nil {
 		return out, err
 	}
+	out.down[f.right[len(f.right)-1]], out.down[f.left[len(f.left)-1]] = edges[0], edges[1]
 	if floor != 0 {
 		out.members[f.floor] = frame.Uniform(floor*in.length(), in.Width)
 	}

@@ -17,8 +17,7 @@ func InnerShare(spans int) float64 {
 	return Rail{Spans: spans}.form().r
 }
 
-// bearing is the width over which a purlin or the edge of the roof presses on
-// the beam, m: narrow, so that what it brings is as good as a force.
+// bearing is the width over which a purlin presses on the beam, m: narrow, so that what it brings is as good as a force.
 const bearing = 0.01
 
 // checkRoof refuses purlins beside the roof.
@@ -55,25 +54,26 @@ func (in Rib) roofSpan() float64 {
 func (in Rib) offset() float64 { return (in.roofSpan() - in.Width) / 2 }
 
 // onBeam brings an even load on the roof, kPa, and wheels to the beam, which is
-// walked from the right.
-func (in Rib) onBeam(even float64, wheels frame.Load) (frame.Load, error) {
+// walked from the right; edges is what comes down on its two ends, kN, the
+// right one first.
+func (in Rib) onBeam(even float64, wheels frame.Load) (beam frame.Load, edges [2]float64, err error) {
 	if even == 0 && len(wheels) == 0 {
-		return nil, nil
+		return nil, edges, nil
 	}
 	if len(in.Purlins) > 0 {
 		return in.byPurlins(even, wheels)
 	}
 	off := in.offset()
-	out := frame.Uniform(even, in.Width)
+	beam = frame.Uniform(even, in.Width)
 	if len(wheels) > 0 {
-		out = frame.Add(out, wheels.Clip(off, off+in.Width).Turned(in.Width))
+		beam = frame.Add(beam, wheels.Clip(off, off+in.Width).Turned(in.Width))
 	}
-	return out.Scale(in.length()), nil
+	return beam.Scale(in.length()), edges, nil
 }
 
 // byPurlins is what purlins and the edges of the sheet bring to the beam; the
 // edges stand over the posts.
-func (in Rib) byPurlins(even float64, wheels frame.Load) (frame.Load, error) {
+func (in Rib) byPurlins(even float64, wheels frame.Load) (beam frame.Load, edges [2]float64, err error) {
 	places := RoofStrip{Span: in.RoofSpan, Supports: in.Purlins}.places()
 	load := frame.Uniform(even, in.RoofSpan)
 	if len(wheels) > 0 {
@@ -81,19 +81,15 @@ func (in Rib) byPurlins(even float64, wheels frame.Load) (frame.Load, error) {
 	}
 	forces, err := frame.Reactions(places, load)
 	if err != nil {
-		return nil, err
+		return nil, edges, err
 	}
-	out := make(frame.Load, 0, 4*len(forces))
-	for k := len(forces) - 1; k >= 0; k-- {
+	n := len(forces) - 1
+	edges = [2]float64{forces[n] * in.length(), forces[0] * in.length()}
+	beam = make(frame.Load, 0, 4*n)
+	for k := n - 1; k > 0; k-- {
 		p := forces[k] * in.length() / bearing
 		at := in.Width - (places[k] - in.offset()) - bearing/2
-		switch k {
-		case 0:
-			at = in.Width - bearing
-		case len(forces) - 1:
-			at = 0
-		}
-		out = append(out, frame.LoadPoint{S: at}, frame.LoadPoint{S: at, P: p}, frame.LoadPoint{S: at + bearing, P: p}, frame.LoadPoint{S: at + bearing})
+		beam = append(beam, frame.LoadPoint{S: at}, frame.LoadPoint{S: at, P: p}, frame.LoadPoint{S: at + bearing, P: p}, frame.LoadPoint{S: at + bearing})
 	}
-	return out, nil
+	return beam, edges, nil
 }

@@ -141,8 +141,8 @@ func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLo
 
 // none tells whether nothing of this kind presses.
 func (l *ribLoads) none() bool {
-	for _, p := range l.push {
-		if p != 0 {
+	for n, p := range l.push {
+		if p != 0 || l.down[n] != 0 {
 			return false
 		}
 	}
@@ -158,7 +158,7 @@ func (l *ribLoads) none() bool {
 func (l *ribLoads) loadCase() frame.LoadCase {
 	lc := frame.LoadCase{Nodes: make([][3]float64, len(l.push)), Members: l.members}
 	for n, p := range l.push {
-		lc.Nodes[n][0] = p
+		lc.Nodes[n] = [3]float64{p, -l.down[n]}
 	}
 	return lc
 }
@@ -188,6 +188,7 @@ func (c Combo) sum(kinds *[4]ribLoads, lc *frame.LoadCase) {
 		}
 		for n, p := range kinds[k].push {
 			lc.Nodes[n][0] += factor * p
+			lc.Nodes[n][1] -= factor * kinds[k].down[n]
 		}
 		for m, ld := range kinds[k].members {
 			if len(ld) > 0 {
