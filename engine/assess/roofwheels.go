@@ -122,7 +122,7 @@ func (j *job) tracks(wheels []earth.Patch) []float64 {
 // stress has no edges that lines between the points would miss.
 const (
 	samples   = 25
-	deepCover = 0.2 // m
+	deepCover = 0.6 // m
 )
 
 // sample is the pressure of wheels along a line (exact, for footprints on an
@@ -160,7 +160,7 @@ func samplePlaces(l roofLine, wheels []earth.Patch, span, cover float64) []float
 		if beside > 4*blur {
 			continue
 		}
-		for _, e := range [...]float64{from, to} {
+		for _, e := range [...]float64{from, (from + to) / 2, to} {
 			for _, k := range [...]float64{-2, -1, -0.5, -0.25, 0, 0.25, 0.5, 1, 2} {
 				if s := e + k*blur; s > 0 && s < span {
 					out = append(out, s)
