@@ -32,7 +32,7 @@ func TestChecksAreListedWithTheirWorking(t *testing.T) {
 		} else {
 			want = append(want, sentence(c.Verdict().String()), c.Source, c.Method)
 			for _, l := range c.Working {
-				want = append(want, units.FormatLine(l, units.Metric))
+				want = append(want, strings.Join(units.LineSteps(l, units.Metric), "\n"))
 			}
 			want = append(want, c.Assumptions...)
 			if b.desk.StageID() != c.Stage {

@@ -42,7 +42,7 @@ var steps = map[string]step{
 var pageOf = []struct{ start, page string }{
 	{"site.ground", "hill"}, {"site.cross", "hill"}, {"site.bench", "hill"}, {"site.climate", "hill"}, {"site.water", "water"},
 	{"site.surcharges", "stages"}, {"site", "soil"}, {"box", "box"}, {"bedding", "box"}, {"cut", "cut"}, {"fill", "fill"},
-	{"strengthening", "strength"}, {"water_defence", "water"}, {"stages", "stages"}, {"sheet", "sheet"}, {"title", "hill"},
+	{"strengthening", "strength"}, {"wing_walls", "strength"}, {"prices", "sheet"}, {"invented", "sheet"}, {"water_defence", "water"}, {"stages", "stages"}, {"sheet", "sheet"}, {"title", "hill"},
 }
 
 var indices = regexp.MustCompile(`\[[0-9]+\]`)

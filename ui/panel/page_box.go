@@ -1,7 +1,7 @@
 package panel
 
 import (
-	"fyne.io/fyne/v2/widget"
+	"slices"
 
 	"hillset/engine/model"
 	"hillset/engine/quantity"
@@ -24,12 +24,13 @@ func (w *Window) boxPage() *page {
 		}
 		return ids, names
 	}
-	return newPage("box", "4 Box", "Drag the box in the section, or type where it stands.", func(*model.Project) []row {
-		return []row{
+	return newPage("box", "4 Box", "Drag the box in the section, or type where it stands.", func(p *model.Project) []row {
+		rows := []row{
 			w.pick("Container", "", boxes, func(p *model.Project) *string { return &p.Box.Type }),
 			w.pick("Set", "", fixed(model.EndOn, "end-on, doors downhill", model.Broadside, "broadside, along the contour"), func(p *model.Project) *string { return &p.Box.Orientation }),
 			w.num("Front at distance", "", quantity.Length, func(p *model.Project) *float64 { return &p.Box.Front }),
 			w.num("Level of the castings", "underside of the bottom corner castings", quantity.Length, func(p *model.Project) *float64 { return &p.Box.Level }).asLevel(),
+			w.num("Fall towards the doors", "", quantity.Gradient, func(p *model.Project) *float64 { return &p.Box.DrainFall }),
 			head("What was measured"),
 			w.tick("Steel grade known from the maker", func(p *model.Project) *bool { return &p.Box.SteelKnown }),
 			w.num("Yield strength", "", quantity.Stress, func(p *model.Project) *float64 { return &p.Box.Fy }).in(mpa).or("by grade"),
@@ -40,6 +41,8 @@ func (w *Window) boxPage() *page {
 			w.tick("Sheets patched or straightened", func(p *model.Project) *bool { return &p.Box.Patched }),
 			w.num("Empty weight", "", quantity.Mass, func(p *model.Project) *float64 { return &p.Box.Tare }).in(tonne).or("by type"),
 			w.num("Gross rating on the plate", "", quantity.Mass, func(p *model.Project) *float64 { return &p.Box.PlateRating }).in(tonne).or("not read"),
+			w.num("Ballast that stays inside", "a concrete floor or fixed weights; counts against floating and sliding", quantity.Mass, func(p *model.Project) *float64 { return &p.Box.Ballast }).in(tonne).or("none"),
+			w.tick("Plywood floor taken out or rotten", func(p *model.Project) *bool { return &p.Box.NoFloor }),
 			head("What it stands on"),
 			w.pick("Bedding", "", fixed(model.PadBedding, "pads under the corners", model.RockBedding, "rock bed", model.SlabBedding, "concrete slab"), func(p *model.Project) *string { return &p.Bedding.Kind }),
 			w.num("Pad, along the box", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadLength }),
@@ -51,45 +54,28 @@ func (w *Window) boxPage() *page {
 			w.num("Toe beam, depth", "concrete beam under the front sill", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Depth }),
 			w.num("Toe beam, width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Width }),
 		}
-	})
+		return append(rows, w.openings(p)...)
+	}).listing(func(p *model.Project) string { return count(len(p.Box.Openings)) })
 }
 
-// cutPage is the excavation.
-func (w *Window) cutPage() *page {
-	return newPage("cut", "5 Cut", "Where the ground is opened, and how steep it may stand. Slopes are horizontal to vertical (H:V).", func(p *model.Project) []row {
-		rows := []row{
-			w.num("Space behind the box", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.WorkBack }),
-			w.num("Space at the sides", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.WorkSide }),
-			w.num("Apron in front", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.Apron }),
-			w.num("Batter of the back", "", quantity.Slope, func(p *model.Project) *float64 { return &p.Cut.Batter }),
-			w.num("Batter of the sides", "", quantity.Slope, func(p *model.Project) *float64 { return &p.Cut.SideBatter }),
-			w.num("Stands open", "", quantity.Hours, func(p *model.Project) *float64 { return &p.Cut.HoursOpen }),
-			w.tick("Water seeps from the face", func(p *model.Project) *bool { return &p.Cut.Seepage }),
-			w.tick("Fissures seen, or ground disturbed before", func(p *model.Project) *bool { return &p.Cut.Fissured }),
-			head("Spoil heap"),
-			w.num("Distance from the crest", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.Spoil.Setback }),
-			w.num("Height", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.Spoil.Height }),
-			head("Benches in the back face"),
-		}
-		for i := range p.Cut.Benches {
-			rows = append(rows,
-				w.num(fmtIndex("Bench", i)+", height", "above the formation", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.Benches[i].Height }),
-				w.num(fmtIndex("Bench", i)+", width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.Benches[i].Width }))
-		}
-		return append(rows, buttons(
-			widget.NewButton("Add bench", func() {
-				w.edit("Add bench", func(p *model.Project) error {
-					p.Cut.Benches = append(p.Cut.Benches, model.Bench{Height: 1.2 * float64(len(p.Cut.Benches)+1), Width: 1})
-					return nil
-				})
-			}),
-			widget.NewButton("Remove bench", func() {
-				w.edit("Remove bench", func(p *model.Project) error {
-					if n := len(p.Cut.Benches); n > 0 {
-						p.Cut.Benches = p.Cut.Benches[:n-1]
-					}
-					return nil
-				})
-			})))
-	}).listing(func(p *model.Project) string { return count(len(p.Cut.Benches)) })
+// openings are the holes cut in walls and roof.
+func (w *Window) openings(p *model.Project) []row {
+	rows := []row{head("Openings cut in walls or roof"), w.words("Held as data, not counted: page 9 lists them as not checked.")}
+	for i := range p.Box.Openings {
+		at := func(p *model.Project) *model.Opening { return &p.Box.Openings[i] }
+		name := fmtIndex("Opening", i)
+		rows = append(rows,
+			w.pick(name+", in the", "", fixed("left", "left wall", "right", "right wall", "back", "back wall", "roof", "roof"), func(p *model.Project) *string { return &at(p).Wall }),
+			w.num(name+", begins at", "from the front, or from the left in the back wall", quantity.Length, func(p *model.Project) *float64 { return &at(p).From }),
+			w.num(name+", width", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).Width }),
+			w.num(name+", sill", "above the floor line", quantity.Length, func(p *model.Project) *float64 { return &at(p).Sill }),
+			w.num(name+", height", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).Height }),
+			w.tick(name+" has a frame", func(p *model.Project) *bool { return &at(p).Framed }))
+	}
+	return append(rows, listButtons(w, "opening", "opening", func(p *model.Project) *[]model.Opening { return &p.Box.Openings }, func(l []model.Opening) model.Opening {
+		id := freeID("opening", func(id string) bool {
+			return slices.ContainsFunc(l, func(o model.Opening) bool { return o.ID == id })
+		})
+		return model.Opening{ID: id, Wall: "right", From: 1, Width: 0.9, Sill: 1, Height: 0.6} // a small window
+	}))
 }

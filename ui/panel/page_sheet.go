@@ -32,6 +32,9 @@ func (w *Window) sheetPage() *page {
 			s("Date", "YYYY-MM-DD; empty leaves it out", func(p *model.Sheet) *string { return &p.Date }),
 			head("Notes"),
 			w.notes("Notes", "Printed on the sheet.", 5, func(p *model.Project) *string { return &p.Sheet.Notes }),
+			w.tick("Invented for demonstration; every sheet says so", func(p *model.Project) *bool { return &p.Invented }),
+			head("Prices"),
+			w.priceTable(),
 		}
 	})
 }

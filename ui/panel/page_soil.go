@@ -21,7 +21,12 @@ func (w *Window) soilPage() *page {
 		for i := range p.Site.Strata {
 			rows = append(rows, w.stratumRows(p, i)...)
 		}
-		rows = append(rows, w.stratumButtons(len(p.Site.Strata)), head("Soils of this project"),
+		rows = append(rows, w.stratumButtons(len(p.Site.Strata)))
+		if len(p.Site.Strata) > 0 {
+			rows = append(rows, head("Rock"), w.lineTable("Rock line", "Below it nothing can be dug: distance and level, one point a line. Empty: no rock is met.", 3,
+				func(p *model.Project) *[]model.Vec { return &p.Site.Rock }))
+		}
+		rows = append(rows, head("Soils of this project"),
 			w.addSoil(&shown))
 		if len(p.Site.Soils) == 0 {
 			return append(rows, w.words("There is no soil yet. Choose a class above: the values of the table are taken over, and you can change each of them."))

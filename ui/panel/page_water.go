@@ -12,7 +12,7 @@ import (
 // waterPage is what is known of the groundwater, and what keeps it away.
 func (w *Window) waterPage() *page {
 	return newPage("water", "3 Water", "The level of the water is what you give here, not computed: a level surface is taken at each stage. The observed points help you to choose it.", func(p *model.Project) []row {
-		return []row{
+		rows := []row{
 			w.optional("Design high water", "the highest level that the box is to bear", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.DesignHigh }).asLevel(),
 			w.optional("Seasonal water", "the ordinary level of the wet season", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.Seasonal }).asLevel(),
 			w.remark(waterAtBox),
@@ -28,8 +28,20 @@ func (w *Window) waterPage() *page {
 			w.num("Bore of the sump", "", quantity.Length, func(p *model.Project) *float64 { return &p.Defence.Drain.SumpBore }).or("no sump"),
 			w.tick("Interceptor drain uphill", func(p *model.Project) *bool { return &p.Defence.Drain.Uphill }),
 			w.tick("Swale on the surface", func(p *model.Project) *bool { return &p.Defence.Drain.Swale }),
+			head("Coats and sheets on the steel, from the steel out"),
+			w.words("A membrane halves the bow that a sheet may have; no coat keeps water pressure off."),
 		}
-	})
+		for i := range p.Defence.Layers {
+			name := fmtIndex("Coat", i)
+			rows = append(rows,
+				w.text(name, "", func(p *model.Project) *string { return &p.Defence.Layers[i].Name }),
+				w.pick(name+", kind", "", fixed("coating", "coating", "membrane", "membrane", "foam", "foam", "board", "board"), func(p *model.Project) *string { return &p.Defence.Layers[i].Kind }),
+				w.num(name+", thickness", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Layers[i].Thickness }))
+		}
+		return append(rows, listButtons(w, "coat", "coat", func(p *model.Project) *[]model.DefenceLayer { return &p.Defence.Layers }, func([]model.DefenceLayer) model.DefenceLayer {
+			return model.DefenceLayer{Kind: "coating", Name: "Bitumen coating", Thickness: 0.002}
+		}))
+	}).listing(func(p *model.Project) string { return count(len(p.Defence.Layers)) })
 }
 
 // waterAtBox says where the levels stand on the box.

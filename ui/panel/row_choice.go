@@ -90,6 +90,20 @@ func (w *Window) whole(label string, lo, hi int, ref func(p *model.Project) *int
 		})
 }
 
+// called gives one of what a choice offers another name.
+func (r *choice) called(id, name string) *choice {
+	offered := r.options
+	r.options = func(p *model.Project) ([]string, []string) {
+		ids, names := offered(p)
+		names = slices.Clone(names)
+		if i := slices.Index(ids, id); i >= 0 {
+			names[i] = name
+		}
+		return ids, names
+	}
+	return r
+}
+
 // fixed makes an option list of pairs id, name.
 func fixed(pairs ...string) options {
 	var ids, names []string

@@ -21,15 +21,21 @@ type number struct {
 	size  float64
 	blank string // what an empty field (0 in the file) means; "" where 0 is a value
 	ref   func(p *model.Project) *float64
-	opt   func(p *model.Project) **float64 // instead of ref: a value that may be missing
-	after func(p *model.Project)           // what else a typed value changes
-	about func(p *model.Project) string    // help that follows the project
-	level bool                             // a level over the datum
+	opt   func(p *model.Project) **float64           // instead of ref: a value that may be missing
+	table func(p *model.Project) *map[string]float64 // instead of ref: the value of key, which may be missing
+	key   string
+	after func(p *model.Project)        // what else a typed value changes
+	about func(p *model.Project) string // help that follows the project
+	level bool                          // a level over the datum
 	unit  units.System
 }
 
 // get is the SI value; ok is false where there is none.
 func (n *number) get(p *model.Project) (v float64, ok bool) {
+	if n.table != nil {
+		v, ok = (*n.table(p))[n.key]
+		return v * n.size, ok
+	}
 	if n.opt != nil {
 		if q := *n.opt(p); q != nil {
 			return *q * n.size, true
@@ -43,6 +49,8 @@ func (n *number) get(p *model.Project) (v float64, ok bool) {
 // set stores an SI value, or none.
 func (n *number) set(p *model.Project, v float64, has bool) {
 	switch {
+	case n.table != nil:
+		setEntry(n.table(p), n.key, v/n.size, has)
 	case n.opt == nil:
 		*n.ref(p) = v / n.size
 	case !has:
@@ -80,7 +88,7 @@ func (n *number) show(p *model.Project, sys units.System) {
 func (n *number) take(text string) {
 	text = strings.TrimSpace(text)
 	v, has := 0.0, true
-	if text == "" && (n.opt != nil || n.blank != "") {
+	if text == "" && (n.opt != nil || n.table != nil || n.blank != "") {
 		has = false
 	} else {
 		var err error
@@ -122,6 +130,31 @@ func (w *Window) optional(label, help string, kind quantity.Kind, opt func(p *mo
 	n := w.num(label, help, kind, nil)
 	n.opt = opt
 	n.entry.SetPlaceHolder("not given")
+	return n
+}
+
+// setEntry stores a value in a table, or takes it out; a table without entries
+// is none.
+func setEntry(m *map[string]float64, key string, v float64, has bool) {
+	if !has {
+		delete(*m, key)
+		if len(*m) == 0 {
+			*m = nil
+		}
+		return
+	}
+	if *m == nil {
+		*m = map[string]float64{}
+	}
+	(*m)[key] = v
+}
+
+// keyed makes a number row for a value of a table of the project; blank says
+// what a missing one means.
+func (w *Window) keyed(label, blank string, kind quantity.Kind, key string, table func(p *model.Project) *map[string]float64) *number {
+	n := w.num(label, "", kind, nil)
+	n.table, n.key = table, key
+	n.entry.SetPlaceHolder(blank)
 	return n
 }
 

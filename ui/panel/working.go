@@ -83,7 +83,7 @@ func (w *Window) checkParts(c *check.Check) []part {
 
 // workingText is one step with its words before it.
 func workingText(l check.Line, sys units.System) string {
-	s := units.FormatLine(l, sys)
+	s := strings.Join(units.LineSteps(l, sys), "\n")
 	if l.Text == "" {
 		return s
 	}

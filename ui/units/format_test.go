@@ -177,9 +177,9 @@ func TestFormatLine(t *testing.T) {
 		{"terms that do not stand in it", check.Line{Formula: "from table 3",
 			Terms:  []quantity.Q{{Sym: "φ", Val: math.Pi / 6, Kind: quantity.Angle}},
 			Result: quantity.Of("K", 0.33, quantity.None)}, Metric,
-			"from table 3 = 0.33; with φ = 30.0°"},
-		{"no formula", check.Line{Result: quantity.Of("N", 3, quantity.Force)}, Metric, "N: 3.0 kN"},
-		{"not a number", check.Line{Formula: "R = D/C", Result: quantity.Of("R", math.NaN(), quantity.Ratio)}, Metric, "R = D/C = —"},
+			"from table 3; where φ = 30.0°; K = 0.33"},
+		{"no formula", check.Line{Result: quantity.Of("N", 3, quantity.Force)}, Metric, "N = 3.0 kN"},
+		{"not a number", check.Line{Formula: "R = D/C", Result: quantity.Of("R", math.NaN(), quantity.Ratio)}, Metric, "R = D/C; R = —"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if got := FormatLine(c.line, c.sys); got != c.want {

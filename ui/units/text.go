@@ -37,37 +37,75 @@ func Fill(text string, qs []quantity.Q, sys System) string {
 	}
 }
 
-// FormatLine shows one step of a working: the formula in symbols, the same
-// with values in place of symbols, and the result. Values whose symbol does
-// not stand in the formula follow behind.
+// longFilled is how many letters a formula with its values may have: a longer
+// one cannot be read at a glance, and the values are listed instead.
+const longFilled = 72
+
+// FormatLine shows one step of a working in one line.
 func FormatLine(l check.Line, sys System) string {
-	left, right, equation := strings.Cut(l.Formula, "=")
-	if !equation {
-		right = l.Formula
+	var b strings.Builder
+	for i, s := range LineSteps(l, sys) {
+		switch {
+		case i > 0 && strings.HasPrefix(s, "= "):
+			b.WriteString(" ")
+		case i > 0:
+			b.WriteString("; ")
+		}
+		b.WriteString(s)
 	}
-	filled, used := substitute(right, l.Terms, sys)
-	var parts []string
-	if f := strings.TrimSpace(l.Formula); f != "" {
-		parts = append(parts, f)
+	return b.String()
+}
+
+// LineSteps shows one step of a working in short lines: the formula in
+// symbols; the same with values in place of all symbols, where that can be
+// read, else the values one after the other; the result.
+func LineSteps(l check.Line, sys System) []string {
+	formula := strings.TrimSpace(l.Formula)
+	left, right, equation := strings.Cut(formula, "=")
+	left = strings.TrimSpace(left)
+	filled, used, whole := substitute(right, l.Terms, sys)
+	filled = strings.TrimSpace(filled)
+	var out []string
+	if formula != "" {
+		out = append(out, formula)
 	}
-	if len(used) > 0 {
-		parts = append(parts, strings.TrimSpace(filled))
+	if equation && whole && len([]rune(filled)) <= longFilled {
+		out = append(out, "= "+filled)
+	} else {
+		used = nil
 	}
-	parts = append(parts, FormatQ(l.Result, sys))
-	out := strings.Join(parts, " = ")
-	if name := l.Result.Sym; name != "" && strings.TrimSpace(left) != name && (equation || l.Formula == "") {
-		out = name + ": " + out
+	if where := values(l.Terms, used, sys); where != "" {
+		out = append(out, "where "+where)
 	}
-	var rest []string
-	for _, q := range l.Terms {
+	name := l.Result.Sym
+	if used != nil && len(out) == 2 && (name == "" || name == left) {
+		return append(out, "= "+FormatQ(l.Result, sys))
+	}
+	if name == "" && equation && oneName(left) {
+		name = left
+	}
+	return append(out, named(quantity.Q{Sym: name, Val: l.Result.Val, Kind: l.Result.Kind}, sys))
+}
+
+// values lists the terms that are not used yet.
+func values(terms []quantity.Q, used map[string]bool, sys System) string {
+	var out []string
+	for _, q := range terms {
 		if !used[q.Sym] {
-			rest = append(rest, named(q, sys))
+			out = append(out, named(q, sys))
 		}
 	}
-	if len(rest) > 0 {
-		out += "; with " + strings.Join(rest, ", ")
+	return strings.Join(out, ", ")
+}
+
+// oneName tells whether a text is the name of one quantity.
+func oneName(s string) bool {
+	for i, r := range s {
+		if i == 0 && !unicode.IsLetter(r) || !inName(r) {
+			return false
+		}
 	}
-	return out
+	return s != ""
 }
 
 func named(q quantity.Q, sys System) string {
@@ -77,10 +115,14 @@ func named(q quantity.Q, sys System) string {
 	return q.Sym + " = " + FormatQ(q, sys)
 }
 
+// functions are the names in formulas that stand for no quantity.
+var functions = map[string]bool{"sin": true, "cos": true, "tan": true, "sec": true, "exp": true, "ln": true, "π": true}
+
 // substitute puts the values of the terms in place of their symbols. Symbols
-// are whole names: K0 is not found in K0β.
-func substitute(formula string, terms []quantity.Q, sys System) (string, map[string]bool) {
-	used := map[string]bool{}
+// are whole names, K0 is not found in K0β, and the longest one counts: tan δ
+// before δ. whole tells that nothing is left that needs a value.
+func substitute(formula string, terms []quantity.Q, sys System) (filled string, used map[string]bool, whole bool) {
+	used, whole = map[string]bool{}, !strings.ContainsAny(formula, "≥≤;→∫,=")
 	var b strings.Builder
 	runes := []rune(formula)
 	for i := 0; i < len(runes); {
@@ -89,24 +131,37 @@ func substitute(formula string, terms []quantity.Q, sys System) (string, map[str
 			i++
 			continue
 		}
+		if q, n := symbolAt(runes[i:], terms); n > 0 {
+			used[q.Sym] = true
+			b.WriteString(value(q, sys))
+			i += n
+			continue
+		}
 		j := i + 1
 		for j < len(runes) && inName(runes[j]) {
 			j++
 		}
 		name := string(runes[i:j])
+		whole = whole && functions[name]
 		b.WriteString(name)
-		for _, q := range terms {
-			if q.Sym == name {
-				used[name] = true
-				s := b.String()
-				b.Reset()
-				b.WriteString(strings.TrimSuffix(s, name) + value(q, sys))
-				break
-			}
-		}
 		i = j
 	}
-	return b.String(), used
+	return b.String(), used, whole && len(used) > 0
+}
+
+// symbolAt finds the longest symbol of a term that a text begins with, and how
+// many letters it has; 0 for none.
+func symbolAt(text []rune, terms []quantity.Q) (found quantity.Q, n int) {
+	for _, q := range terms {
+		s := []rune(q.Sym)
+		if len(s) <= n || len(s) > len(text) || string(text[:len(s)]) != q.Sym {
+			continue
+		}
+		if len(s) == len(text) || !inName(text[len(s)]) {
+			found, n = q, len(s)
+		}
+	}
+	return found, n
 }
 
 // inName tells whether r goes on with a symbol: letters, digits, primes, low
