@@ -7,6 +7,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/tables"
 	"hillset/geom"
 	"hillset/ui/units"
 )
@@ -67,6 +68,19 @@ type Options struct {
 	Soils    func(id string) (model.Soil, bool)
 	Selected string // part drawn as selected, by its name in the checks
 	Shell    Shell  // the zero value takes NominalShell
+	// Project gives what the view does not hold: bars inside the box, the drain,
+	// the rock line, observed water. nil takes that of the result, if any.
+	Project *model.Project
+	// Bars finds a row of the bar table by its id, for the sizes of the bars
+	// inside the box; nil draws all of them at a nominal size.
+	Bars func(id string) (tables.Bar, bool)
+	// Avoid are places, in m, that texts keep off where they can: handles.
+	Avoid []geom.Vec
+	// Advice is written in the middle, in the air above the ground where there
+	// is some: what to do next.
+	Advice []string
+	// CountLost writes at the foot how many texts found no place.
+	CountLost bool
 }
 
 // Margins left round the ground when no window is given, in mm of paper.
@@ -168,8 +182,23 @@ type builder struct {
 	upright scanner // a second one, at right angles to scan
 	spans   []float64
 
-	bar geom.Vec // end of the scale bar
-	kPa float64  // m of the section per kPa in diagrams; 0 where there is none
+	top []*Path // signs drawn over everything but the texts
+
+	axisX float64   // the level axis
+	strip geom.Rect // of the level axis; empty where it is not drawn
+	bar   geom.Vec  // end of the scale bar
+	kPa   float64   // m of the section per kPa in diagrams; 0 where there is none
+
+	kPaNote string // says that scale
+}
+
+// project is where the things come from that a view does not hold; nil where
+// nobody gave it.
+func (b *builder) project() *model.Project {
+	if b.o.Project == nil && b.r != nil {
+		return b.r.Project
+	}
+	return b.o.Project
 }
 
 // Build draws a section. r may be nil: then there are no pressures and no
@@ -190,18 +219,41 @@ func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 		b.at.win = Framed(b.land, o.MMPerM)
 	}
 	b.land = overlap(b.land, b.at.win)
+	b.layStrip()
+	b.avoid()
+	b.shapes()
+	b.texts()
+	return b.scene(), nil
+}
+
+// shapes draws what is there, so that texts know what they would cover.
+func (b *builder) shapes() {
 	b.zones()
+	b.rockLine()
 	b.groundLines()
 	b.box()
+	b.drain()
+	loads, roofs := b.loads(), b.roofs()
+	b.pressures(loads, roofs)
 	b.frame()
-	b.pressures()
 	b.water()
-	b.dimensions()
-	b.levels()
-	b.slopes()
+}
+
+// texts writes what the section says, the weightiest first: what comes last
+// goes without a place first.
+func (b *builder) texts() {
+	loads, roofs := b.loads(), b.roofs()
+	b.advice()
 	b.verdicts()
+	b.waterText()
+	b.levels()
+	b.pressureTexts(loads, roofs)
+	b.surfaces()
+	b.dimensions()
+	b.observations()
+	b.slopes()
 	b.callouts()
-	return b.scene(), nil
+	b.countLost()
 }
 
 func checkOptions(v *section.View, o Options) error {
@@ -287,7 +339,8 @@ func (b *builder) show(l Layer) bool { return b.o.Show == nil || b.o.Show[l] }
 
 // scene collects what was drawn.
 func (b *builder) scene() *Scene {
-	s := &Scene{MMPerM: b.o.MMPerM, Caption: b.caption(), Lost: b.lost}
+	s := &Scene{MMPerM: b.o.MMPerM, Caption: b.caption(), Lost: b.lost, Axis: b.strip}
+	b.paths = append(b.paths, b.top...)
 	s.Items = make([]Item, 0, len(b.paths)+len(b.text))
 	lo, hi := geom.Vec{math.Inf(1), math.Inf(1)}, geom.Vec{math.Inf(-1), math.Inf(-1)}
 	grow := func(p geom.Vec) {

@@ -26,6 +26,8 @@ func (b *builder) callouts() {
 		}
 		b.callout(l, at, 0)
 	}
+	b.rockCallout()
+	b.drainCallout()
 }
 
 // nameOf is the name of a material with its soil class.
@@ -147,8 +149,11 @@ const (
 	costCross  = 2.0  // per line that the leader crosses
 	costEarth  = 9.0  // text over earth instead of in the air
 	costLeader = 14.0 // per leader that the leader crosses
-	costRoom   = 14.0 // over the box, unless it is a verdict
+	costRoom   = 40.0 // over the box, unless it is a verdict
+	costArea   = 10.0 // over a pressure diagram
+	costSpot   = 6.0  // over a place to be kept clear
 	costUneven = 1.5  // leader that is nearly level or upright
+	costInside = 20.0 // leader through the box or along its walls
 )
 
 // ringsAt are the distances at which a place for a text is sought, mm.
@@ -174,11 +179,38 @@ type wish struct {
 // places round it, or of the slots along the sides of the window. gap keeps
 // the leader off the sign at the target, mm.
 func (b *builder) callout(l Label, target geom.Vec, gap float64) bool {
-	if !b.show(l.Layer) || !b.at.win.Contains(target) {
+	return b.calloutAny(l, gap, target)
+}
+
+// calloutAny is callout to whichever of the targets is reached best.
+func (b *builder) calloutAny(l Label, gap float64, targets ...geom.Vec) bool {
+	if !b.show(l.Layer) {
 		return true
 	}
 	l.Text, _ = face.Clean(l.Text)
-	w := wish{l: l, target: target, gap: gap, cost: costMost, width: face.Width(l.Text, l.Height, l.Bold)}
+	w := wish{l: l, gap: gap, cost: costMost, width: face.Width(l.Text, l.Height, l.Bold)}
+	seen := false
+	for _, t := range targets {
+		if b.seen(t) {
+			seen = true
+			w.target = t
+			b.rings(&w)
+			b.slots(&w)
+		}
+	}
+	if !w.found {
+		if seen {
+			b.lost = append(b.lost, l.Text)
+		}
+		return !seen
+	}
+	b.leader(l.Layer, w.lead, gap == 0)
+	b.keep(w.best)
+	return true
+}
+
+// rings tries the places round the target, the nearest first.
+func (b *builder) rings(w *wish) {
 	for _, r := range ringsAt {
 		if r >= w.cost {
 			break
@@ -190,17 +222,9 @@ func (b *builder) callout(l Label, target geom.Vec, gap float64) bool {
 			if h.H == 0.5 {
 				h.V = 0.5 - 0.5*sign3(sin)
 			}
-			b.try(&w, target.Add(geom.Vec{cos * r * b.mm, sin * r * b.mm}), h)
+			b.try(w, w.target.Add(geom.Vec{cos * r * b.mm, sin * r * b.mm}), h)
 		}
 	}
-	b.slots(&w)
-	if !w.found {
-		b.lost = append(b.lost, l.Text)
-		return false
-	}
-	b.leader(l.Layer, w.lead, gap == 0)
-	b.keep(w.best)
-	return true
 }
 
 // slots tries the lists of places at both sides of the window, for drawings
@@ -253,13 +277,24 @@ func (b *builder) try(w *wish, at geom.Vec, a Anchor) {
 		cost += costUneven
 	}
 	lead := geom.Segment{A: w.target.Add(way.Mul(w.gap * b.mm)), B: end}
+	if w.l.Layer != Verdicts && b.v.HasBox && b.alongBox(lead) {
+		cost += costInside
+	}
 	if cost >= w.cost || !b.at.free(room) || !b.at.clearPath(lead) {
 		return
 	}
+	cost += costArea*float64(count(b.at.areas, room)) + costSpot*float64(count(b.at.spots, room))
 	cost += costLine*float64(b.at.crossed(room)) + costCross*float64(b.at.linesAlong(lead)) + costLeader*float64(b.at.leadersAcross(lead))
 	if cost < w.cost {
 		w.found, w.cost, w.lead, w.best = true, cost, lead, w.l
 	}
+}
+
+// alongBox tells whether a leader runs through the box or on its walls.
+func (b *builder) alongBox(lead geom.Segment) bool {
+	const wall, most = 0.5, 4.0 // mm
+	in, ok := clipSegment(lead, b.v.Box.Expand(wall*b.mm))
+	return ok && in.B.Sub(in.A).Len() > most*b.mm
 }
 
 // sign3 is -1, 0 or 1; nearly upright counts as 0.

@@ -164,7 +164,7 @@ func (b *builder) pastPressure(x, dir float64) float64 {
 		for _, r := range l.Diagram {
 			most = math.Max(most, r.Total)
 		}
-		x = dir * math.Max(dir*x, dir*(wall+dir*(most*b.kPa+24*b.mm)))
+		x = dir * math.Max(dir*x, dir*(wall+dir*(most*b.kPa+9*b.mm)))
 	}
 	return x
 }
@@ -185,17 +185,37 @@ func (b *builder) rows(ds []dim, upright bool, from, dir float64) {
 	})
 	const most = 6
 	var taken [most][][2]float64
-next:
 	for _, d := range ds {
-		lo, hi := math.Min(d.a, d.b), math.Max(d.a, d.b)
-		for row := range most {
-			if clear(taken[row], lo, hi) && b.drawDim(d, upright, from+dir*float64(row)*dimRow*b.mm, dir) {
-				taken[row] = append(taken[row], [2]float64{lo, hi})
-				continue next
-			}
+		if !b.inWindow(d, upright) || b.row(d, &taken, true, upright, from, dir) || b.row(d, &taken, false, upright, from, dir) {
+			continue
 		}
-		b.lost = append(b.lost, b.length(hi-lo))
+		b.lost = append(b.lost, b.length(math.Abs(d.b-d.a)))
 	}
+}
+
+// inWindow tells whether both ends of a distance are seen: one of which a part
+// is beyond the edge is no loss.
+func (b *builder) inWindow(d dim, upright bool) bool {
+	axis := 0
+	if upright {
+		axis = 1
+	}
+	lo, hi := b.at.win.Min[axis], b.at.win.Max[axis]
+	return math.Min(d.a, d.b) >= lo && math.Max(d.a, d.b) <= hi
+}
+
+// row draws a distance in the first row that has room; with clean set only
+// where its line runs through no text and no sign.
+func (b *builder) row(d dim, taken *[6][][2]float64, clean, upright bool, from, dir float64) bool {
+	lo, hi := math.Min(d.a, d.b), math.Max(d.a, d.b)
+	for i := range taken {
+		c := from + dir*float64(i)*dimRow*b.mm
+		if clear(taken[i], lo, hi) && b.drawDim(d, clean, upright, c, dir) {
+			taken[i] = append(taken[i], [2]float64{lo, hi})
+			return true
+		}
+	}
+	return false
 }
 
 func clear(taken [][2]float64, lo, hi float64) bool {
@@ -208,7 +228,7 @@ func clear(taken [][2]float64, lo, hi float64) bool {
 }
 
 // drawDim draws one distance at place c across, unless its text finds no room.
-func (b *builder) drawDim(d dim, upright bool, c, dir float64) bool {
+func (b *builder) drawDim(d dim, clean, upright bool, c, dir float64) bool {
 	at := func(along, across float64) geom.Vec {
 		if upright {
 			return geom.Vec{across, along}
@@ -216,7 +236,7 @@ func (b *builder) drawDim(d dim, upright bool, c, dir float64) bool {
 		return geom.Vec{along, across}
 	}
 	p, q := at(math.Min(d.a, d.b), c), at(math.Max(d.a, d.b), c)
-	if !b.at.win.Contains(p) || !b.at.win.Contains(q) {
+	if !b.seen(p) || !b.seen(q) || clean && !b.at.clearPath(geom.Segment{A: p, B: q}) {
 		return false
 	}
 	t := label(Dims, "dim:"+d.tag, b.length(math.Abs(d.b-d.a)))
@@ -234,7 +254,7 @@ func (b *builder) drawDim(d dim, upright bool, c, dir float64) bool {
 func (b *builder) dimText(t Label, p, q geom.Vec, upright bool, dir float64) bool {
 	mid := p.Add(q).Mul(0.5)
 	off, past := 0.9*b.mm, 2.2*b.mm
-	fits := q.Sub(p).Len() >= (face.Width(t.Text, t.Height, t.Bold)+1)*b.mm
+	fits := q.Sub(p).Len() >= (face.Width(t.Text, t.Height, t.Bold)+dimTick+2*clearance)*b.mm
 	type place struct {
 		at    geom.Vec
 		a     Anchor
@@ -253,8 +273,12 @@ func (b *builder) dimText(t Label, p, q geom.Vec, upright bool, dir float64) boo
 		places = []place{{mid.Add(out), Anchor{h, 0.5}, 0}, {mid.Add(in), Anchor{1 - h, 0.5}, 0}, {q.Add(geom.Vec{0, past}), Anchor{0.5, 0}, 0}, {p.Sub(geom.Vec{0, past}), Anchor{0.5, 1}, 0}}
 	default:
 		places = []place{{mid.Add(geom.Vec{0, off}), Anchor{H: 0.5}, 0}, {mid.Sub(geom.Vec{0, off}), Anchor{H: 0.5, V: 1}, 0}}
-		if !fits {
-			places = append(places, place{q.Add(geom.Vec{past, 0}), Anchor{0, 0.5}, 0}, place{p.Sub(geom.Vec{past, 0}), Anchor{1, 0.5}, 0})
+		if !fits { // beyond the end that faces away from the works
+			right, left := place{q.Add(geom.Vec{past, 0}), Anchor{0, 0.5}, 0}, place{p.Sub(geom.Vec{past, 0}), Anchor{1, 0.5}, 0}
+			if mid[0] < b.v.Box.Center()[0] {
+				right, left = left, right
+			}
+			places = []place{right, left}
 		}
 	}
 	for _, s := range places {
@@ -281,6 +305,9 @@ func (b *builder) dimLine(tag string, p, q geom.Vec) {
 	over := u.Mul(1.2 * b.mm)
 	b.stroke(Dims, "dim:"+tag, Thin, wThin, nil, p.Sub(over), q.Add(over))
 	k := geom.Vec{dimTick / 2 * b.mm, dimTick / 2 * b.mm}.Mul(math.Sqrt2 / 2)
+	for _, end := range [2]geom.Vec{p, q} {
+		b.at.take(newBox(end, 0, k[0], k[1]))
+	}
 	b.add(Path{Layer: Dims, Tag: "dim:" + tag, Stroke: Ink, Width: wMid,
 		Parts: []geom.Polyline{b.ink.chain(p.Sub(k), p.Add(k)), b.ink.chain(q.Sub(k), q.Add(k))}})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"hillset/engine/assess"
 	"hillset/engine/quantity"
@@ -22,12 +23,50 @@ func (b *builder) frame() {
 	}
 	win := b.at.win
 	top := geom.Vec{win.Min[0] + inset*b.mm, win.Max[1] - (inset+hTitle)*b.mm}
-	l := label(Frame, "caption", b.caption())
-	l.Height, l.Bold = hTitle, true
-	b.must(l, top)
+	for i, text := range b.captionLines() {
+		l := label(Frame, "caption", text)
+		l.Height, l.Bold = hTitle, true
+		if i > 0 {
+			top[1] -= captionPitch * b.mm
+		}
+		b.must(l, top)
+	}
 	b.wayArrow(top.Sub(geom.Vec{0, 9 * b.mm}))
 	b.axis()
-	b.scaleBar(geom.Vec{win.Min[0] + (inset+2)*b.mm, win.Min[1] + (inset+2)*b.mm})
+	if b.o.CountLost {
+		b.at.take(rectBox(b.lostRoom()))
+	}
+	b.scaleBar(b.foot())
+}
+
+// captionPitch is from line to line of a caption, mm.
+const captionPitch = 6.2
+
+// captionLines breaks the caption at the colon where the window is narrow.
+func (b *builder) captionLines() []string {
+	text := b.caption()
+	text, _ = face.Clean(text)
+	if face.Width(text, hTitle, true)+2*inset <= b.at.win.W()*b.o.MMPerM {
+		return []string{text}
+	}
+	if head, tail, ok := strings.Cut(text, ": "); ok {
+		return []string{head + ":", tail}
+	}
+	return []string{text}
+}
+
+// captionMore is how much lower a broken caption reaches, mm.
+func (b *builder) captionMore() float64 {
+	return captionPitch * float64(len(b.captionLines())-1)
+}
+
+// foot is the lower left corner of the scale bar.
+func (b *builder) foot() geom.Vec {
+	at := b.at.win.Min.Add(geom.Vec{(inset + 2) * b.mm, (inset + 2) * b.mm})
+	if b.o.CountLost {
+		at[1] += footLine * b.mm
+	}
+	return at
 }
 
 // wayArrow tells which way the section looks.
@@ -50,28 +89,132 @@ func (b *builder) unitLength() float64 {
 	return 1
 }
 
-// axis is the level axis at the left, with round levels.
-func (b *builder) axis() {
-	x := b.land.Min[0] - 6*b.mm
-	if x-20*b.mm < b.at.win.Min[0] {
-		x = b.at.win.Min[0] + 20*b.mm
+// Measures of the level axis, mm.
+const (
+	axisOff  = 6.0 // from the ground, where there is room
+	axisTick = 1.5 // half a tick
+	axisGap  = 0.7 // between tick and text
+	axisEnd  = 1.0 // kept free round the strip
+	axisTop  = 22.0
+	axisFoot = 12.0 // kept for caption and scale bar where the axis goes through the whole window
+)
+
+// axisText is a level of the axis: whole units without decimals.
+func (b *builder) axisText(z, step float64) string {
+	t := b.level(z)
+	if step >= b.unitLength()*(1-1e-9) {
+		t = strings.Replace(t, ".00 ", " ", 1)
 	}
-	lo, hi := b.land.Min[1], b.land.Max[1]
-	if lo >= hi {
+	return t
+}
+
+// axisSteps are the levels of the axis from lo to hi.
+func (b *builder) axisSteps() (first, step, lo, hi float64) {
+	unit := b.unitLength()
+	step = oneTwoFive(8*b.mm/unit*2.001) * unit
+	lo = max(b.land.Min[1], b.at.win.Min[1]+axisFoot*b.mm)
+	top := axisTop + b.captionMore() + listPitch*float64(b.listRows())
+	hi = min(b.land.Max[1], b.at.win.Max[1]-top*b.mm)
+	return math.Ceil(lo/step) * step, step, lo, hi
+}
+
+// layStrip finds the place of the level axis: left of the ground, or at the
+// left of the window; then the ground is cut off beside it, so that nothing
+// stands in the strip.
+func (b *builder) layStrip() {
+	const narrow = 60.0 // mm: a smaller window has no room for an axis
+	first, step, lo, hi := b.axisSteps()
+	if !b.show(Frame) || !(lo < hi) || b.at.win.W() < narrow*b.mm {
 		return
 	}
-	unit := b.unitLength()
-	step := oneTwoFive(8*b.mm/unit*2.001) * unit
+	text := 0.0
+	for _, z := range []float64{first, math.Floor(hi/step) * step} {
+		text = max(text, face.Width(b.axisText(z, step), hNote, false))
+	}
+	left := (axisTick + axisGap + text + axisEnd) * b.mm
+	b.axisX = max(b.land.Min[0]-axisOff*b.mm, b.at.win.Min[0]+left)
+	right := b.axisX + (axisTick+axisEnd)*b.mm
+	b.strip = geom.Rect{Min: geom.Vec{b.axisX - left, lo}, Max: geom.Vec{right, hi}}
+	if right > b.land.Min[0] {
+		b.land = overlap(b.land, geom.Rect{Min: geom.Vec{right, b.land.Min[1]}, Max: b.land.Max})
+	}
+}
+
+// axis is the level axis at the left, with round levels, on clear ground.
+func (b *builder) axis() {
+	if b.strip.Empty() {
+		return
+	}
+	if b.v.HasBox && b.v.Box.Min[0]-deepest*b.mm < b.strip.Max[0] {
+		clear := geom.Rect{Min: b.at.win.Min, Max: geom.Vec{b.strip.Max[0], b.at.win.Max[1]}}
+		b.add(Path{Layer: Frame, Tag: "axis:ground", Parts: []geom.Polyline{geom.Polyline(clear.ToRing())}, Closed: true, Fill: Paper})
+	}
+	x := b.axisX
+	first, step, _, _ := b.axisSteps()
+	lo, hi := b.strip.Min[1], b.strip.Max[1]
 	b.stroke(Frame, "axis", Thin, wThin, nil, geom.Vec{x, lo}, geom.Vec{x, hi})
 	ticks := Path{Layer: Frame, Tag: "axis", Stroke: Thin, Width: wThin}
-	for i := math.Ceil(lo / step); i*step <= hi; i++ {
-		z := i * step
-		ticks.Parts = append(ticks.Parts, b.ink.chain(geom.Vec{x - 1.5*b.mm, z}, geom.Vec{x + 1.5*b.mm, z}))
-		l := label(Frame, "axis", b.level(z))
+	for i := 0.0; first+i*step <= hi; i++ {
+		z := first + i*step
+		ticks.Parts = append(ticks.Parts, b.ink.chain(geom.Vec{x - axisTick*b.mm, z}, geom.Vec{x + axisTick*b.mm, z}))
+		l := label(Frame, "axis", b.axisText(z, step))
 		l.Anchor = Anchor{H: 1, V: 0.5}
-		b.put(l, geom.Vec{x - 2.2*b.mm, z})
+		b.put(l, geom.Vec{x - (axisTick+axisGap)*b.mm, z})
 	}
 	b.add(ticks)
+	b.at.take(rectBox(b.strip))
+}
+
+// seen tells whether a point is in the window and not behind the level axis.
+func (b *builder) seen(p geom.Vec) bool {
+	return b.at.win.Contains(p) && (b.strip.Empty() || p[0] >= b.strip.Max[0] || b.strip.Max[0] <= b.land.Min[0]-b.mm)
+}
+
+// advice writes what to do next: in the middle between caption and ground,
+// else in the middle of the window.
+func (b *builder) advice() {
+	const pitch = 6.2 // mm
+	win := b.at.win
+	mid := win.Center()
+	low := win.Min[1]
+	for _, p := range clipLine(b.v.Finish, win) {
+		low = max(low, p.Bounds().Max[1])
+	}
+	if high := win.Max[1] - axisTop*b.mm; high-low > pitch*b.mm*float64(len(b.o.Advice)+1) {
+		mid[1] = (high + low) / 2
+	}
+	for i, text := range b.o.Advice {
+		l := label(Frame, "advice", text)
+		l.Height, l.Anchor = 3, Anchor{H: 0.5, V: 0.5}
+		b.must(l, mid.Add(geom.Vec{0, (float64(len(b.o.Advice)-1)/2 - float64(i)) * pitch * b.mm}))
+	}
+}
+
+// footLine is the height of the line that counts what is hidden, mm.
+const footLine = 4.5
+
+// lostRoom keeps the foot of the window for the line that counts what is
+// hidden.
+func (b *builder) lostRoom() geom.Rect {
+	win := b.at.win
+	return geom.Rect{Min: win.Min, Max: geom.Vec{win.Max[0], win.Min[1] + (inset+footLine)*b.mm}}
+}
+
+// countLost says how many texts found no place.
+func (b *builder) countLost() {
+	n := len(b.lost)
+	if !b.o.CountLost || n == 0 {
+		return
+	}
+	text := fmt.Sprintf("%d texts hidden at this scale: zoom in", n)
+	if n == 1 {
+		text = "1 text hidden at this scale: zoom in"
+	}
+	l := label(Frame, "lost", text)
+	l.At = b.at.win.Min.Add(geom.Vec{(inset + 2) * b.mm, inset * b.mm})
+	if b.at.inside(labelBox(&l, b.o.MMPerM, clearance)) {
+		b.text = append(b.text, &l)
+	}
 }
 
 // scaleBar is a bar of round divisions in the reader's units, each wide enough
@@ -115,13 +258,13 @@ func (b *builder) scaleBar(at geom.Vec) {
 
 // scaleNote states the scale of the pressure diagrams beside the scale bar.
 func (b *builder) scaleNote(text string) {
-	at := b.at.win.Min.Add(geom.Vec{(inset + 2) * b.mm, (inset + 2) * b.mm})
+	at := b.foot()
 	if b.show(Frame) {
 		at = b.bar
 	}
 	l := label(Pressures, "pressure:scale", text)
 	l.Role = Pressure
-	b.must(l, at, at.Add(geom.Vec{0, 5 * b.mm}), at.Add(geom.Vec{20 * b.mm, 0}))
+	b.must(l, at, at.Add(geom.Vec{0, 5 * b.mm}), at.Add(geom.Vec{20 * b.mm, 0}), b.foot().Add(geom.Vec{0, 8 * b.mm}))
 }
 
 func sortFloats(v []float64) { slices.Sort(v) }

@@ -31,6 +31,15 @@ func (b *builder) add(p Path) {
 	b.paths = append(b.paths, &kept)
 }
 
+// sign is add for what lies over lines that are drawn later.
+func (b *builder) sign(p Path) {
+	if !b.show(p.Layer) || len(p.Parts) == 0 {
+		return
+	}
+	kept := p
+	b.top = append(b.top, &kept)
+}
+
 // stroke draws an open line and makes texts avoid it.
 func (b *builder) stroke(layer Layer, tag string, role Role, width float64, dash []float64, pts ...geom.Vec) {
 	if !b.show(layer) {
@@ -85,7 +94,7 @@ func (b *builder) put(l Label, spots ...geom.Vec) bool {
 		if !b.at.free(room) {
 			continue
 		}
-		n := b.at.crossed(room)
+		n := b.at.crossed(room) + count(b.at.areas, room) + count(b.at.spots, room)
 		if !found || n < fewest {
 			best, found, fewest = l, true, n
 		}
@@ -110,6 +119,16 @@ func (b *builder) keep(l Label) {
 func (b *builder) must(l Label, spots ...geom.Vec) {
 	if !b.put(l, spots...) {
 		b.lost = append(b.lost, l.Text)
+	}
+}
+
+// avoid takes in the places that texts are to leave clear.
+func (b *builder) avoid() {
+	const half = 1.5 // mm: half a handle and a little room
+	for _, p := range b.o.Avoid {
+		if b.at.win.Contains(p) {
+			b.at.spots = append(b.at.spots, newBox(p, 0, half*b.mm, half*b.mm))
+		}
 	}
 }
 

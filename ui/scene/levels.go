@@ -21,16 +21,18 @@ func (b *builder) levels() {
 	if lo, hi, ok := b.formationEnds(); ok {
 		b.formationLevel(lo, hi)
 	}
-	if v.HasBox && v.Stage.Cover {
+}
+
+// surfaces marks the finished surface and the crest of the cut.
+func (b *builder) surfaces() {
+	if !b.show(Levels) {
+		return
+	}
+	if b.v.HasBox && b.v.Stage.Cover {
 		b.surfaceLevel()
 	}
-	if v.CutHeight > 0 {
-		b.mark("crest", "crest", v.Crest, false, false)
-	}
-	if b.r != nil && b.r.Project != nil && v.Long {
-		if bm := b.r.Project.Site.Benchmark; bm.Description != "" && b.at.win.Contains(bm.Pos) {
-			b.mark("benchmark", "bench mark", bm.Pos, false, false)
-		}
+	if b.v.CutHeight > 0 {
+		b.mark("crest", "crest", b.v.Crest, false, false)
 	}
 }
 
@@ -66,8 +68,9 @@ func (b *builder) surfaceLevel() {
 			return
 		}
 	}
-	if z, ok := b.finishAt(v.Box.Center()[0]); ok {
-		b.lost = append(b.lost, "surface "+b.level(z))
+	x := v.Box.Center()[0]
+	if z, ok := b.finishAt(x); ok {
+		b.callout(label(Levels, "level:surface", "surface "+b.level(z)), geom.Vec{x, z}, 0)
 	}
 }
 
@@ -76,8 +79,9 @@ func (b *builder) surfaceLevel() {
 // the level of the line.
 func (b *builder) levelOn(tag, name string, p, q geom.Vec, lift float64, proposed bool) {
 	const narrow = 48.0 // mm: in a smaller room the verdicts have their place
+	l := label(Levels, "level:"+tag, name+" "+b.level(p[1]))
 	if lift != 0 && math.Abs(q[0]-p[0]) < narrow*b.mm {
-		b.callout(label(Levels, "level:"+tag, name+" "+b.level(p[1])), geom.Vec{b.v.Box.Max[0], p[1]}, 0)
+		b.calloutAny(l, 0, geom.Vec{b.v.Box.Max[0], p[1]}, geom.Vec{b.v.Box.Min[0], p[1]})
 		return
 	}
 	for _, t := range []float64{0.12, 0.3, 0.5, 0.7, 0.85, 0.2, 0.4, 0.6} {
@@ -86,12 +90,12 @@ func (b *builder) levelOn(tag, name string, p, q geom.Vec, lift float64, propose
 			return
 		}
 	}
-	b.lost = append(b.lost, name+" "+b.level(p[1]))
+	b.calloutAny(l, 0, p.Add(q).Mul(0.5), q, p)
 }
 
 // mark puts a level sign at a point, or beside it.
 func (b *builder) mark(tag, name string, at geom.Vec, proposed, below bool) {
-	if !b.at.win.Contains(at) {
+	if !b.seen(at) {
 		return
 	}
 	if !b.tryMark(tag, name, at, at[1], proposed, below) {
@@ -130,7 +134,7 @@ func (b *builder) tryMark(tag, name string, at geom.Vec, level float64, proposed
 			p.Fill = Ink
 		}
 		b.at.take(room)
-		b.add(p)
+		b.sign(p)
 		return true
 	}
 	return false

@@ -143,6 +143,19 @@ type placer struct {
 	hard    []obox
 	lines   []geom.Segment
 	leaders []geom.Segment // crossed by no text
+	areas   []obox         // better left clear: pressure diagrams
+	spots   []obox         // better left clear: handles
+}
+
+// count is the number of boxes that overlap b.
+func count(of []obox, b obox) int {
+	n := 0
+	for i := range of {
+		if b.overlaps(of[i]) {
+			n++
+		}
+	}
+	return n
 }
 
 // inside tells whether the whole box lies in the window.

@@ -10,6 +10,7 @@ import (
 	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/geom"
+	"hillset/ui/face"
 	"hillset/ui/units"
 )
 
@@ -102,26 +103,44 @@ func (b *builder) scalePressure(loads []assess.Load, roofs []assess.RoofLoad) {
 		perMM = 1 / (step * unit)
 	}
 	b.kPa = perMM * b.mm
-	b.scaleNote(fmt.Sprintf("pressure 1 mm = %.4g %s", 1/perMM/unit, units.Unit(quantity.Pressure, b.o.Units)))
+	b.kPaNote = fmt.Sprintf("pressure 1 mm = %.4g %s", 1/perMM/unit, units.Unit(quantity.Pressure, b.o.Units))
 }
 
 // psfInKPa is one pound-force per square foot in kPa (exact by definition).
 const psfInKPa = 0.45359237 * 9.80665 / 1000 / (0.3048 * 0.3048)
 
-// pressures draws the pressure on the walls.
-func (b *builder) pressures() {
+// pressures draws the pressure on walls and roof; pressureTexts says how much.
+func (b *builder) pressures(loads []assess.Load, roofs []assess.RoofLoad) {
 	if !b.show(Pressures) {
 		return
 	}
-	loads, roofs := b.loads(), b.roofs()
 	b.scalePressure(loads, roofs)
 	if b.kPa == 0 {
 		return
 	}
 	for _, l := range loads {
 		b.wall(l)
+		b.thrust(l)
 	}
 	b.roofLoads(roofs)
+}
+
+// pressureTexts writes the thrusts, the pressures, and the scale of the
+// diagrams.
+func (b *builder) pressureTexts(loads []assess.Load, roofs []assess.RoofLoad) {
+	if !b.show(Pressures) || b.kPa == 0 {
+		return
+	}
+	b.scaleNote(b.kPaNote)
+	for _, l := range loads {
+		b.thrustText(l)
+	}
+	if worth(roofs) {
+		b.roofValues(roofs, b.roofTop(roofs))
+	}
+	for _, l := range loads {
+		b.wallValues(l)
+	}
 }
 
 // wallOf gives the place of a wall and the way out of the box.
@@ -138,10 +157,10 @@ func (b *builder) wall(l assess.Load) {
 	d := l.Diagram
 	at := func(r earth.Row, p float64) geom.Vec { return geom.Vec{x + dir*p*b.kPa, r.Level} }
 	total, wet := geom.Polyline{{x, d[0].Level}}, geom.Polyline{{x, d[0].Level}}
-	most, most0 := 0.0, 0.0
+	most0 := 0.0
 	for _, r := range d {
 		total, wet = append(total, at(r, r.Total)), append(wet, at(r, r.U))
-		most, most0 = math.Max(most, r.Total), math.Max(most0, r.U)
+		most0 = math.Max(most0, r.U)
 	}
 	foot := geom.Vec{x, d[len(d)-1].Level}
 	total, wet = append(total, foot), append(wet, foot)
@@ -152,8 +171,9 @@ func (b *builder) wall(l assess.Load) {
 	}
 	b.add(Path{Layer: Pressures, Tag: tag, Parts: []geom.Polyline{total}, Closed: true, Stroke: Pressure, Width: wMid})
 	b.at.closedChain(total, true)
-	b.wallValues(l, x, dir)
-	b.thrust(l, x, dir, most)
+	if r := geom.Ring(total).Bounds(); !r.Empty() {
+		b.at.areas = append(b.at.areas, rectBox(r))
+	}
 }
 
 // waterPart is hatched level, with a chain line round it.
@@ -174,79 +194,140 @@ func (b *builder) waterPart(tag string, wet geom.Polyline) {
 }
 
 // wallValues writes the pressures at the key levels: foot, greatest, top, and
-// where they jump.
-func (b *builder) wallValues(l assess.Load, x, dir float64) {
+// where they jump by an amount that is worth a text, as far as these stand so
+// far apart that each text is beside its level.
+func (b *builder) wallValues(l assess.Load) {
 	d := l.Diagram
-	write := func(i int, v float64) {
-		r := d[i]
-		if r.Total < nothing {
-			return
-		}
-		t := label(Pressures, "pressure:value", b.write(r.Total, quantity.Pressure))
-		t.Role = Pressure
-		t.Anchor = Anchor{H: (1 - dir) / 2, V: v}
-		p := geom.Vec{x + dir*(r.Total*b.kPa+1.2*b.mm), r.Level + (0.5-v)*2*b.mm}
-		b.put(t, p, p.Add(geom.Vec{dir * 3 * b.mm, 0}), p.Add(geom.Vec{dir * 7 * b.mm, 0}))
-	}
-	write(len(d)-1, 0)
-	write(0, 1)
 	worst := 0
 	for i := range d {
 		if d[i].Total > d[worst].Total {
 			worst = i
 		}
 	}
-	if worst != 0 && worst != len(d)-1 {
-		write(worst, 0.5)
+	last := len(d) - 1
+	var written []float64
+	write := func(i int, v float64) {
+		const apart = 8.0 // mm: two lines of text with some room
+		for _, z := range written {
+			if math.Abs(z-d[i].Level) < apart*b.mm {
+				return
+			}
+		}
+		written = append(written, d[i].Level)
+		b.wallValue(l, d[i], v)
 	}
-	const jump = 0.05 // share of the greatest value below which a step is not worth a text
+	write(last, 0)
+	write(0, 1)
+	write(worst, 0.5)
+	const jump = 0.05 // share of the greatest value
 	for i := 1; i < len(d); i++ {
 		if d[i].Level == d[i-1].Level && math.Abs(d[i].Total-d[i-1].Total) > jump*d[worst].Total {
-			write(i-1, 0)
-			write(i, 1)
+			big := i
+			if d[i-1].Total > d[i].Total {
+				big = i - 1
+			}
+			write(big, 0.5)
 		}
 	}
 }
 
-// thrust is the resultant, an arrow through the diagram to the wall.
-func (b *builder) thrust(l assess.Load, x, dir, most float64) {
-	if !(l.Thrust > 0) || math.IsNaN(l.Level) {
+// wallValue writes one pressure beside the diagram; v is where its text stands
+// on its level.
+func (b *builder) wallValue(l assess.Load, r earth.Row, v float64) {
+	x, dir := b.wallOf(l.Face)
+	edge := geom.Vec{x + dir*r.Total*b.kPa, r.Level}
+	if r.Total < nothing || !b.seen(edge) {
 		return
 	}
-	tail := geom.Vec{x + dir*(most*b.kPa+5*b.mm), l.Level}
-	tip := geom.Vec{x + dir*0.4*b.mm, l.Level}
+	t := label(Pressures, "pressure:value", b.write(r.Total, quantity.Pressure))
+	t.Role = Pressure
+	t.Anchor = Anchor{H: (1 - dir) / 2, V: v}
+	p := edge.Add(geom.Vec{dir * 1.2 * b.mm, (0.5 - v) * 2 * b.mm})
+	if !b.put(t, p, p.Add(geom.Vec{dir * 3 * b.mm, 0}), p.Add(geom.Vec{dir * 7 * b.mm, 0})) {
+		b.callout(t, edge, 0)
+	}
+}
+
+// thrustEnds are the tip and the tail of the resultant; false where there is
+// none.
+func (b *builder) thrustEnds(l assess.Load) (tip, tail geom.Vec, ok bool) {
+	if !(l.Thrust > 0) || math.IsNaN(l.Level) {
+		return tip, tail, false
+	}
+	x, dir := b.wallOf(l.Face)
+	most := 0.0
+	for _, r := range l.Diagram {
+		most = math.Max(most, r.Total)
+	}
+	return geom.Vec{x + dir*0.4*b.mm, l.Level}, geom.Vec{x + dir*(most*b.kPa+5*b.mm), l.Level}, true
+}
+
+// thrust is the resultant, an arrow through the diagram to the wall.
+func (b *builder) thrust(l assess.Load) {
+	tip, tail, ok := b.thrustEnds(l)
+	if !ok {
+		return
+	}
+	_, dir := b.wallOf(l.Face)
 	b.stroke(Pressures, "thrust", Pressure, wHeavy, nil, tail, tip.Add(geom.Vec{dir * 3 * b.mm, 0}))
 	b.arrowhead(Pressures, "thrust", Pressure, tip, geom.Vec{-dir, 0}, 4)
+}
+
+// thrustText stands beside the tail of the arrow, where it covers neither
+// lines nor the diagram; else it is led there.
+func (b *builder) thrustText(l assess.Load) {
+	_, tail, ok := b.thrustEnds(l)
+	if !ok || !b.at.win.Contains(tail) {
+		return
+	}
+	_, dir := b.wallOf(l.Face)
 	t := label(Pressures, "thrust", b.write(l.Thrust, quantity.LineLoad)+" at "+b.level(l.Level))
 	t.Role, t.Bold = Pressure, true
 	t.Anchor = Anchor{H: (1 - dir) / 2, V: 0.5}
-	p := tail.Add(geom.Vec{dir * 1.5 * b.mm, 0})
-	up := geom.Vec{0, 4 * b.mm}
-	b.must(t, p, p.Add(up), p.Sub(up), p.Add(up.Mul(2)), p.Sub(up.Mul(2)), p.Add(geom.Vec{dir * 12 * b.mm, 0}))
-}
-
-// roofLoads draws the load on the roof as a diagram standing on it.
-func (b *builder) roofLoads(rs []assess.RoofLoad) {
-	if !slices.ContainsFunc(rs, func(r assess.RoofLoad) bool { return r.Total >= nothing }) {
+	t.Text, _ = face.Clean(t.Text)
+	t.At = tail.Add(geom.Vec{dir * 1.5 * b.mm, 0})
+	room := labelBox(&t, b.o.MMPerM, clearance)
+	if b.at.free(room) && b.at.crossed(room) <= 1 && count(b.at.spots, room) == 0 {
+		b.keep(t)
 		return
 	}
+	b.callout(t, tail, 0.4)
+}
+
+// worth tells whether any of the loads would be written as more than 0.
+func worth(rs []assess.RoofLoad) bool {
+	return slices.ContainsFunc(rs, func(r assess.RoofLoad) bool { return r.Total >= nothing })
+}
+
+// roofTop is the upper edge of the diagram on the roof.
+func (b *builder) roofTop(rs []assess.RoofLoad) geom.Polyline {
 	box := b.v.Box
-	roof := box.Max[1]
 	var top geom.Polyline
 	for _, r := range rs {
 		x := math.Min(math.Max(r.Station, box.Min[0]), box.Max[0])
-		top = append(top, geom.Vec{x, roof + r.Total*b.kPa})
+		top = append(top, geom.Vec{x, box.Max[1] + r.Total*b.kPa})
 	}
 	if len(rs) == 1 {
 		z := top[0][1]
 		top = geom.Polyline{{box.Min[0], z}, {box.Max[0], z}}
 	}
+	return top
+}
+
+// roofLoads draws the load on the roof as a diagram standing on it.
+func (b *builder) roofLoads(rs []assess.RoofLoad) {
+	if !worth(rs) {
+		return
+	}
+	top, roof := b.roofTop(rs), b.v.Box.Max[1]
 	area := append(geom.Polyline{{top[0][0], roof}}, top...)
 	area = append(area, geom.Vec{top[len(top)-1][0], roof})
 	b.add(Path{Layer: Pressures, Tag: "pressure:roof", Parts: []geom.Polyline{area}, Closed: true, Fill: PressTint, Stroke: Pressure, Width: wMid})
 	b.at.closedChain(area, true)
+	if r := geom.Ring(area).Bounds(); !r.Empty() {
+		b.at.areas = append(b.at.areas, rectBox(r))
+	}
 	b.roofArrows(top, roof)
-	b.roofValues(rs, top)
 }
 
 // roofArrows point down inside the diagram.
@@ -279,15 +360,19 @@ func (b *builder) roofValues(rs []assess.RoofLoad, top geom.Polyline) {
 			worst = i
 		}
 	}
+	most := ""
 	write := func(at geom.Vec, r assess.RoofLoad, h float64) {
-		if r.Total < nothing {
+		text := "roof " + b.write(r.Total, quantity.Pressure)
+		if r.Total < nothing || !b.seen(at) || text == most {
 			return
 		}
-		t := label(Pressures, "pressure:roof-value", "roof "+b.write(r.Total, quantity.Pressure))
+		t := label(Pressures, "pressure:roof-value", text)
 		t.Role = Pressure
 		t.Anchor = Anchor{H: h, V: 0}
 		p := at.Add(geom.Vec{0, 1.2 * b.mm})
-		b.put(t, p, p.Add(geom.Vec{0, 4 * b.mm}), p.Add(geom.Vec{0, 8 * b.mm}))
+		if !b.put(t, p, p.Add(geom.Vec{0, 4 * b.mm})) {
+			b.callout(t, at, 0)
+		}
 	}
 	if len(rs) == 1 {
 		write(top[0].Add(top[1]).Mul(0.5), rs[0], 0.5)
@@ -295,6 +380,7 @@ func (b *builder) roofValues(rs []assess.RoofLoad, top geom.Polyline) {
 	}
 	last := len(rs) - 1
 	write(top[worst], rs[worst], float64(worst)/float64(last))
+	most = "roof " + b.write(rs[worst].Total, quantity.Pressure)
 	if worst != 0 {
 		write(top[0], rs[0], 0)
 	}

@@ -74,4 +74,5 @@ type Scene struct {
 	MMPerM  float64   // paper millimetres per metre that signs were laid out for
 	Caption string    // what the section is
 	Lost    []string  // texts that found no free place at this scale
+	Axis    geom.Rect // strip of the level axis, kept free of signs; empty where there is none
 }

@@ -1,12 +1,14 @@
 package scene
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
 	"hillset/engine/check"
 	"hillset/geom"
+	"hillset/ui/face"
 )
 
 // verdict is what the checks of one part come to.
@@ -92,22 +94,25 @@ type spot struct {
 // markSize is half the size of a verdict mark, mm.
 const markSize = 1.3
 
+// placed is a verdict with its mark on the drawing.
+type placed struct {
+	v verdict
+	s spot
+}
+
 // verdicts puts a mark and its words at every part that the section shows:
 // first all the marks, so that no text takes the place of one.
 func (b *builder) verdicts() {
 	if b.r == nil {
 		return
 	}
-	type placed struct {
-		v verdict
-		s spot
-	}
 	var todo []placed
 	vs := gather(b.r.Checks, b.v.Long)
+	slices.SortStableFunc(vs, func(a, c verdict) int { return cmp.Compare(c.weight(), a.weight()) })
 	spots := b.spots(vs)
 	for _, v := range vs {
 		s, ok := spots[v.part]
-		if !ok || !b.at.win.Contains(s.at) {
+		if !ok || !b.seen(s.at) {
 			continue
 		}
 		if v.part == b.sel() && len(s.line) > 0 {
@@ -116,17 +121,96 @@ func (b *builder) verdicts() {
 		if !b.show(Verdicts) {
 			continue
 		}
-		if at, ok := b.freeMark(s); ok {
-			s.at = at
-			b.verdictMark(v, at)
-			todo = append(todo, placed{v, s})
-			continue
-		}
-		b.lost = append(b.lost, v.part+": "+v.words())
+		s.at = b.markAt(s)
+		b.verdictMark(v, s.at)
+		todo = append(todo, placed{v, s})
+	}
+	b.verdictTexts(todo)
+}
+
+// weight puts what is beyond limits first, by how far, and what is not checked
+// last.
+func (v verdict) weight() float64 {
+	if v.worst == nil {
+		return -1
+	}
+	return v.worst.Worst()
+}
+
+// verdictTexts writes the words beside the marks where all of them find room
+// there, else in one list at the top of the window: on a small drawing the
+// leaders would hide what they point to.
+func (b *builder) verdictTexts(todo []placed) {
+	if !b.roomy() {
+		b.verdictList(todo)
+		return
 	}
 	for _, p := range todo {
 		b.verdictText(p.v, p.s)
 	}
+}
+
+// roomy tells whether the room takes the words of the verdicts.
+func (b *builder) roomy() bool {
+	const least = 62.0 // mm: the longest names of parts with their verdict
+	return b.v.HasBox && b.inner().W() >= least*b.mm
+}
+
+// listHead is the level of the first row of the list of verdicts: below
+// caption and arrow.
+func (b *builder) listHead() float64 {
+	z := b.at.win.Max[1] - inset*b.mm
+	if b.show(Frame) {
+		z -= (hTitle + 13 + b.captionMore()) * b.mm
+	}
+	return z
+}
+
+// listRows is how many rows that list has; 0 where the words stand beside
+// their marks.
+func (b *builder) listRows() int {
+	if b.r == nil || !b.show(Verdicts) || b.roomy() {
+		return 0
+	}
+	vs := gather(b.r.Checks, b.v.Long)
+	spots, n := b.spots(vs), 0
+	for _, v := range vs {
+		if s, ok := spots[v.part]; ok && b.at.win.Contains(s.at) {
+			n++
+		}
+	}
+	return n
+}
+
+// verdictList writes all verdicts below the caption, a row each with the mark
+// of its part. What finds no row there is led to its mark.
+func (b *builder) verdictList(todo []placed) {
+	x, z := b.at.win.Min[0]+inset*b.mm, b.listHead()
+	low := b.at.win.Min[1] + axisFoot*b.mm
+	for _, p := range todo {
+		l := b.verdictLabel(p.v)
+		l.Anchor = Anchor{V: 0.5}
+		done := false
+		for !done && z > low {
+			at := geom.Vec{x + 1.3*markSize*b.mm, z}
+			l.At = at.Add(geom.Vec{(markSize + 1.4) * b.mm, 0})
+			room := labelBox(&l, b.o.MMPerM, clearance)
+			if b.at.free(room) && b.at.free(markRoom(at, b.mm)) && !b.overWorks(room) {
+				b.verdictMark(p.v, at)
+				b.keep(l)
+				done = true
+			}
+			z -= listPitch * b.mm
+		}
+		if !done {
+			b.callout(l, p.s.at, markSize+0.3)
+		}
+	}
+}
+
+// overWorks tells whether a text would lie over box or pressures.
+func (b *builder) overWorks(room obox) bool {
+	return b.v.HasBox && !apart(b.v.Box, room.around) || count(b.at.areas, room) > 0
 }
 
 // sel is the selected part as this section names it.
@@ -148,9 +232,9 @@ func (v verdict) role() Role {
 	return WithinMark
 }
 
-// freeMark is the first free place for the mark of a part: one of its own
-// places, or a step beside the first.
-func (b *builder) freeMark(s spot) (geom.Vec, bool) {
+// markAt is the first free place for the mark of a part: one of its own
+// places, or a step beside the first; where none is free the first of all.
+func (b *builder) markAt(s spot) geom.Vec {
 	const step = 3.6 // mm
 	tries := append([]geom.Vec{s.at}, s.also...)
 	for _, d := range []geom.Vec{{0, 1}, {0, -1}, {1, 0}, {-1, 0}, {0, 2}, {0, -2}, {2, 1}, {-2, 1}, {2, -1}, {-2, -1}} {
@@ -158,10 +242,10 @@ func (b *builder) freeMark(s spot) (geom.Vec, bool) {
 	}
 	for _, at := range tries {
 		if b.at.free(markRoom(at, b.mm)) {
-			return at, true
+			return at
 		}
 	}
-	return s.at, false
+	return s.at
 }
 
 // markRoom is what a mark takes.
@@ -183,22 +267,23 @@ func (b *builder) verdictMark(v verdict, c geom.Vec) {
 	}
 	p.Parts = []geom.Polyline{shape}
 	b.at.take(markRoom(c, b.mm))
-	b.add(p)
+	b.sign(p)
+}
+
+// verdictLabel names the part and says its verdict.
+func (b *builder) verdictLabel(v verdict) Label {
+	l := label(Verdicts, "verdict:"+v.part, v.part+": "+v.words())
+	l.Role, l.Bold = v.role(), v.role() == BeyondMark
+	l.Text, _ = face.Clean(l.Text)
+	return l
 }
 
 // verdictText writes the words beside the mark, or with a leader.
 func (b *builder) verdictText(v verdict, s spot) {
-	l := label(Verdicts, "verdict:"+v.part, v.part+": "+v.words())
-	l.Role, l.Bold = v.role(), v.role() == BeyondMark
-	if b.beside(l, s) {
-		return
+	l := b.verdictLabel(v)
+	if !b.beside(l, s) {
+		b.callout(l, s.at, markSize+0.3)
 	}
-	short := l
-	short.Text = v.words()
-	if len(s.line) > 0 && b.beside(short, s) {
-		return
-	}
-	b.callout(l, s.at, markSize+0.3)
 }
 
 // beside sets the text next to its mark where it covers no line.
@@ -213,115 +298,4 @@ func (b *builder) beside(l Label, s spot) bool {
 		}
 	}
 	return false
-}
-
-// spots finds the places of the parts that the section shows.
-func (b *builder) spots(vs []verdict) map[string]spot {
-	out := map[string]spot{}
-	if b.v.HasBox && b.v.Long {
-		out = b.longSpots(vs)
-	} else if b.v.HasBox {
-		out = b.crossSpots(vs)
-	}
-	if b.v.CutHeight > 0 {
-		s := spot{h: 1, line: []geom.Polyline{{b.v.Toe, b.v.Crest}}}
-		for _, share := range []float64{0.35, 0.5, 0.2, 0.65, 0.8} {
-			s.also = append(s.also, b.v.Toe.Add(b.v.Crest.Sub(b.v.Toe).Mul(share)))
-		}
-		s.at = s.also[0]
-		out["cut face"] = s
-	}
-	return out
-}
-
-// ends are the faces of the box as lines.
-func (b *builder) ends() (left, right, roof, floor []geom.Polyline) {
-	c := rectBox(b.v.Box).corners()
-	return []geom.Polyline{{c[0], c[3]}}, []geom.Polyline{{c[1], c[2]}}, []geom.Polyline{{c[3], c[2]}}, []geom.Polyline{{c[0], c[1]}}
-}
-
-// The list of verdicts under the roof, mm: distance of the rows (a line of
-// text with its clearance), distance from roof and walls, and what is kept
-// for the floor.
-const (
-	listPitch = 4.8
-	listOff   = 2.8
-	listFloor = 3.4
-)
-
-// listed is a place in the list: row i, at the left of the room (side -1) or
-// its right (side 1).
-func (b *builder) listed(side float64, i int) geom.Vec {
-	in := b.inner()
-	return geom.Vec{in.Center()[0] + side*(in.W()/2-listOff*b.mm), in.Max[1] - b.listTop() - listPitch*float64(i)*b.mm}
-}
-
-// listTop is how far the first row is below the roof sheet, m: clear of the
-// corner castings.
-func (b *builder) listTop() float64 {
-	return max(listOff*b.mm, b.o.Shell.CastH-b.o.Shell.Roof+(1.25*markSize+0.3)*b.mm)
-}
-
-// row gives the parts of the list their rows. Where the room is too low for
-// all, the worst are kept and the others reported.
-func (b *builder) row(order []string, vs []verdict) map[string]int {
-	most := 1 + int(((b.inner().H()-b.listTop())*b.o.MMPerM-listOff-listFloor)/listPitch)
-	kept := map[string]bool{}
-	for _, v := range vs { // the worst come first
-		if !slices.Contains(order, v.part) {
-			continue
-		}
-		if kept[v.part] = len(kept) < most; !kept[v.part] && b.show(Verdicts) {
-			b.lost = append(b.lost, v.part+": "+v.words())
-		}
-	}
-	out := map[string]int{}
-	for _, part := range order {
-		if kept[part] {
-			out[part] = len(out)
-		}
-	}
-	return out
-}
-
-// commonSpots are the places that both sections share.
-func (b *builder) commonSpots() map[string]spot {
-	box, in := b.v.Box, b.inner()
-	_, _, _, floor := b.ends()
-	return map[string]spot{
-		"bottom rails": {at: geom.Vec{in.Min[0] + 0.45*in.W(), in.Min[1] + 3.2*b.mm}, line: floor},
-		"pads":         {at: geom.Vec{box.Max[0] - 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
-	}
-}
-
-// longSpots are the places in the long section: what is seen behind the plane
-// of the section is listed at the left of the room.
-func (b *builder) longSpots(vs []verdict) map[string]spot {
-	_, right, roof, _ := b.ends()
-	out := b.commonSpots()
-	for part, i := range b.row([]string{"roof", sideWalls, topRails, "box", "ribs", "wales"}, vs) {
-		out[part] = spot{at: b.listed(-1, i)}
-	}
-	if s, ok := out["roof"]; ok {
-		out["roof"] = spot{at: s.at, line: roof}
-	}
-	out["back header"] = spot{at: b.listed(1, 1), h: 1, line: roof}
-	out["back wall"] = spot{at: b.listed(1, 3), h: 1, line: right}
-	return out
-}
-
-// crossSpots are the places in the cross section, one to a row.
-func (b *builder) crossSpots(vs []verdict) map[string]spot {
-	left, right, roof, _ := b.ends()
-	out := b.commonSpots()
-	lines := map[string][]geom.Polyline{"roof": roof, "left top rail": left, "right top rail": right, "left side wall": left, "right side wall": right}
-	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "box", "ribs", "wales"}
-	for part, i := range b.row(order, vs) {
-		side, h := -1.0, 0.0
-		if part == "right top rail" || part == "right side wall" {
-			side, h = 1, 1
-		}
-		out[part] = spot{at: b.listed(side, i), h: h, line: lines[part]}
-	}
-	return out
 }

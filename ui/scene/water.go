@@ -7,28 +7,27 @@ import (
 	"hillset/geom"
 )
 
-// water draws the level that is taken to stand at this stage, and what was
-// observed on the site.
+// waterRuns are the stretches of the level that is taken to stand at this
+// stage.
+func (b *builder) waterRuns() []geom.Polyline {
+	if z := b.v.Water; b.show(Water) && !math.IsNaN(z) && z > b.land.Min[1] && z < b.land.Max[1] {
+		return b.underGround(z)
+	}
+	return nil
+}
+
+// water draws the level: through the ground, from surface to surface, up to
+// the walls of the box.
 func (b *builder) water() {
-	if !b.show(Water) {
-		return
-	}
-	if z := b.v.Water; !math.IsNaN(z) && z > b.land.Min[1] && z < b.land.Max[1] {
-		b.waterLine(z)
-	}
-	if b.v.Long && b.r != nil && b.r.Project != nil {
-		for _, w := range b.r.Project.Site.Water.Observed {
-			b.observed(w)
-		}
+	for _, p := range b.waterRuns() {
+		b.stroke(Water, "water", WaterLine, wMid, dashChain, p[0], p[1])
 	}
 }
 
-// waterLine runs level through the ground, from surface to surface, and stops
-// at the walls of the box.
-func (b *builder) waterLine(z float64) {
+// waterText names the level on its longest stretch.
+func (b *builder) waterText() {
 	var longest geom.Polyline
-	for _, p := range b.underGround(z) {
-		b.stroke(Water, "water", WaterLine, wMid, dashChain, p[0], p[1])
+	for _, p := range b.waterRuns() {
 		if longest == nil || p[1][0]-p[0][0] > longest[1][0]-longest[0][0] {
 			longest = p
 		}
@@ -36,27 +35,53 @@ func (b *builder) waterLine(z float64) {
 	if longest == nil {
 		return
 	}
+	z := b.v.Water
+	const narrow = 110.0 // mm: in a smaller window the stage says which level
 	text := "water " + b.level(z)
-	switch b.v.Stage.Water {
-	case model.WaterHigh:
+	switch wide := b.at.win.W() >= narrow*b.mm; {
+	case wide && b.v.Stage.Water == model.WaterHigh:
 		text += " (design high)"
-	case model.WaterSeasonal:
+	case wide && b.v.Stage.Water == model.WaterSeasonal:
 		text += " (seasonal)"
 	}
 	l := label(Water, "water", text)
 	l.Role = WaterLine
 	from, to := longest[0][0], longest[1][0]
 	for _, share := range []float64{0.9, 0.7, 0.5, 0.3, 0.1} {
-		x := from + share*(to-from)
-		l.Anchor = Anchor{H: share, V: 0}
-		up := geom.Vec{x + (0.5-share)*8*b.mm, z + 4*b.mm}
-		if !b.put(l, up, up.Add(geom.Vec{0, 5 * b.mm}), geom.Vec{x, z - 7*b.mm}) {
+		at := geom.Vec{from + share*(to-from), z}
+		if !b.at.free(waterRoom(at, b.mm)) {
 			continue
 		}
-		b.waterSign(geom.Vec{x, z})
+		l.Anchor = Anchor{H: share, V: 0}
+		up := geom.Vec{at[0] + (0.5-share)*8*b.mm, z + 4*b.mm}
+		if !b.put(l, up, up.Add(geom.Vec{0, 5 * b.mm}), geom.Vec{at[0], z - 7*b.mm}) {
+			continue
+		}
+		b.waterSign(at)
 		return
 	}
-	b.lost = append(b.lost, text)
+	at := geom.Vec{(from + to) / 2, z}
+	if b.at.free(waterRoom(at, b.mm)) {
+		b.waterSign(at)
+	}
+	b.callout(l, at, 2.8)
+}
+
+// observations marks what was seen of the water, and the bench mark.
+func (b *builder) observations() {
+	p := b.project()
+	if !b.v.Long || p == nil {
+		return
+	}
+	if bm := p.Site.Benchmark; b.show(Levels) && bm.Description != "" {
+		b.mark("benchmark", "bench mark", bm.Pos, false, false)
+	}
+	if !b.show(Water) {
+		return
+	}
+	for _, w := range p.Site.Water.Observed {
+		b.observed(w)
+	}
 }
 
 // underGround gives the stretches at level z that lie in earth.
@@ -98,21 +123,26 @@ func (b *builder) runs(xs []float64, pass func(mid float64) bool, z float64) []g
 // waterSign is the inverted triangle on the line with three strokes below.
 func (b *builder) waterSign(at geom.Vec) {
 	w, h := 1.5*b.mm, 2.6*b.mm
-	b.add(Path{Layer: Water, Tag: "water:sign", Closed: true, Fill: Paper, Stroke: WaterLine, Width: wMid,
+	b.sign(Path{Layer: Water, Tag: "water:sign", Closed: true, Fill: Paper, Stroke: WaterLine, Width: wMid,
 		Parts: []geom.Polyline{{at, at.Add(geom.Vec{w, h}), at.Add(geom.Vec{-w, h})}}})
 	p := Path{Layer: Water, Tag: "water:sign", Stroke: WaterLine, Width: wNarrow}
 	for i, half := range []float64{1.6, 1.0, 0.5} {
 		y := at[1] - (0.8+0.8*float64(i))*b.mm
 		p.Parts = append(p.Parts, b.ink.chain(geom.Vec{at[0] - half*b.mm, y}, geom.Vec{at[0] + half*b.mm, y}))
 	}
-	b.add(p)
-	b.at.take(rectBox(geom.Rect{Min: at.Sub(geom.Vec{w, 2.6 * b.mm}), Max: at.Add(geom.Vec{w, h})}))
+	b.sign(p)
+	b.at.take(waterRoom(at, b.mm))
+}
+
+// waterRoom is what the sign of a water level takes.
+func waterRoom(at geom.Vec, mm float64) obox {
+	return rectBox(geom.Rect{Min: at.Sub(geom.Vec{1.5 * mm, 2.6 * mm}), Max: at.Add(geom.Vec{1.5 * mm, 2.6 * mm})})
 }
 
 // observed marks one measured level with its season, unless the box stands
 // there by now.
 func (b *builder) observed(w model.WaterPoint) {
-	if !b.at.win.Contains(w.Pos) || b.v.HasBox && b.v.Box.Contains(w.Pos) {
+	if !b.seen(w.Pos) || b.v.HasBox && b.v.Box.Contains(w.Pos) {
 		return
 	}
 	b.waterSign(w.Pos)

@@ -11,23 +11,26 @@ import (
 
 // Sizes of a bare drawing, mm of paper.
 const (
-	bareText   = 2.5
-	bareMargin = 4
+	bareText   = 3.2
+	bareLetter = 2.6 // wide enough for most letters of that height
+	bareLeast  = 20  // letters in the shortest line
 	gridApart  = 14 // least distance of two grid lines
 )
 
 // bareScene shows what is there of a project whose section cannot be built
 // yet, over a grid with distances and levels: the lines of the site and the
-// observed water, without soils or works. text says what is missing.
+// observed water, without soils or works. text says in the
+// middle what is missing.
 func bareScene(src Source, kind Kind, mmPerM float64, win geom.Rect, text string) *scene.Scene {
 	s := &bare{Scene: scene.Scene{MMPerM: mmPerM, Bounds: win}, mm: 1 / mmPerM}
 	if kind == LongSection {
 		s.grid(src, win)
 		s.site(src.Project())
 	}
-	at := geom.Vec{win.Min[0] + bareMargin*s.mm, win.Max[1] - bareMargin*s.mm}
-	for _, line := range wrap(text, 70) {
-		s.label(scene.Label{Layer: scene.Frame, Tag: "missing", At: at, Text: line, Height: bareText, Anchor: scene.Anchor{V: 1}, Role: scene.Ink, Halo: true})
+	lines := wrap(text, max(bareLeast, int((win.Max[0]-win.Min[0])*mmPerM/bareLetter)))
+	at := win.Center().Add(geom.Vec{0, float64(len(lines)-1) * bareText * s.mm})
+	for _, line := range lines {
+		s.label(scene.Label{Layer: scene.Frame, Tag: "missing", At: at, Text: line, Height: bareText, Anchor: scene.Anchor{H: 0.5, V: 0.5}, Role: scene.Ink, Halo: true})
 		at[1] -= 2 * bareText * s.mm
 	}
 	return &s.Scene

@@ -56,7 +56,8 @@ type Board struct {
 	// What is shown.
 	cam      camera
 	camSet   bool // the user has chosen the window; it no longer fits itself
-	toWorks  bool // fitted to the other choice of whole section and works
+	toWhole  bool // fitted to the whole section, not to the works
+	natural  bool // fitted to the hill as found
 	view     *section.View
 	viewErr  error
 	project  *model.Project // that view and handles were made from
@@ -76,6 +77,7 @@ type Board struct {
 	soil      string // id of the soil for a new stratum
 	selected  string // id of a handle
 	hover     string
+	nearby    uint64 // which handles the pointer is near to
 	drag      *drag
 	space     bool // the space bar is held: the pointer moves the paper
 	pointer   fyne.Position
@@ -173,7 +175,7 @@ func (b *Board) reload() {
 	if b.selected != "" && b.handle(b.selected) == nil {
 		b.choose("")
 	}
-	if !b.camSet && had != (b.view != nil) {
+	if !b.camSet && (had != (b.view != nil) || b.view != nil && b.natural != isNatural(b.view)) {
 		b.fit()
 	}
 }

@@ -126,7 +126,7 @@ func TestDragBox(t *testing.T) {
 		{"no snapping with Alt", fyne.KeyModifierAlt, func(r *rig) geom.Vec { return r.board.view.Box.Center().Add(geom.Vec{1.3, 0.4}) }, geom.Vec{1.037, 0.313}, 1.037, 0.313, 0.03},
 		{"level with Shift", fyne.KeyModifierShift, func(r *rig) geom.Vec { return r.handle("box").At }, geom.Vec{1, 0.3}, 1, 0, 0.1},
 		{"plumb with Shift", fyne.KeyModifierShift, func(r *rig) geom.Vec { return r.handle("box").At }, geom.Vec{0.3, -0.8}, 0, -0.8, 0.2},
-		{"up and down by its floor", 0, func(r *rig) geom.Vec { return r.handle("box.level").At }, geom.Vec{2, 0.4}, 0, 0.4, 0.1},
+		{"up and down by its floor", 0, func(r *rig) geom.Vec { return r.handle("box.level").At }, geom.Vec{2, 0.7}, 0, 0.7, 0.1},
 		{"along by its front", 0, func(r *rig) geom.Vec { return r.handle("box.front").At }, geom.Vec{0.6, 2}, 0.6, 0, 0.1},
 	} {
 		t.Run(c.name, func(t *testing.T) {

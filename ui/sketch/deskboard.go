@@ -28,7 +28,7 @@ func NewBoard(d *desk.Desk, kind Kind, o Options) *Board {
 			if untouched(d) {
 				b.choose("")
 				b.SetTool(Select)
-				b.camSet, b.toWorks = false, false
+				b.camSet, b.toWhole = false, false
 				b.fit()
 			}
 		case desk.ViewChanged:
@@ -121,6 +121,7 @@ func (s *deskSource) Scene(v *section.View, mmPerM float64, clip geom.Rect) (*sc
 	}
 	p := s.d.Project()
 	return scene.Build(v, r, scene.Options{MMPerM: mmPerM, Units: s.d.Units(), Show: s.show, Clip: clip, Selected: s.marked,
+		Project: p, Bars: tables.Default().Bar, Avoid: s.held(p, v), CountLost: true, Advice: advice(v),
 		Soils: func(id string) (model.Soil, bool) {
 			for _, soil := range p.Site.Soils {
 				if soil.ID == id {
@@ -129,6 +130,30 @@ func (s *deskSource) Scene(v *section.View, mmPerM float64, clip geom.Rect) (*sc
 			}
 			return model.Soil{}, false
 		}})
+}
+
+// advice is what to do next while nothing is built yet.
+func advice(v *section.View) []string {
+	if !isNatural(v) {
+		return nil
+	}
+	if !v.Long {
+		return []string{"The hill as it was found.", "Choose a later stage below", "to see the box in it."}
+	}
+	return []string{"The hill as it was found.", "Next: press C and click where the box is to stand,", "or choose a later stage below to see it there."}
+}
+
+// held are the places of the handles.
+func (s *deskSource) held(p *model.Project, v *section.View) []geom.Vec {
+	hs := CrossHandles
+	if s.kind == LongSection {
+		hs = LongHandles
+	}
+	var out []geom.Vec
+	for _, h := range hs(p, v) {
+		out = append(out, h.At)
+	}
+	return out
 }
 
 func (s *deskSource) Format(v float64, kind quantity.Kind) string {

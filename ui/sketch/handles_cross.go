@@ -15,7 +15,9 @@ func CrossHandles(p *model.Project, v *section.View) []Handle {
 	if v == nil {
 		return nil
 	}
-	out := waterLevelHandles(p, v.Box.Min[0]-p.Cut.WorkSide)
+	out := waterLevelHandles(p, func(_ float64, i int) float64 {
+		return v.Box.Min[0] - p.Cut.WorkSide - waterOff - waterStep*float64(i)
+	})
 	if v.Stage.Kind == model.StageNatural {
 		return out
 	}

@@ -17,7 +17,7 @@ func LongHandles(p *model.Project, v *section.View) []Handle {
 	if v == nil {
 		return out
 	}
-	out = append(out, waterLevelHandles(p, 0.6*v.Ground[0][0]+0.4*(v.Box.Min[0]-p.Cut.Apron))...)
+	out = append(out, waterLevelHandles(p, func(z float64, i int) float64 { return longWater(p, v, z, i) })...)
 	if v.Stage.Kind == model.StageNatural {
 		return out
 	}
@@ -28,6 +28,25 @@ func LongHandles(p *model.Project, v *section.View) []Handle {
 		out = append(out, rockHandles(p, v.Box, +1)...)
 	}
 	return append(out, surchargeHandles(p, v)...)
+}
+
+// longWater is where the i-th handle of a water level stands: in the ground
+// behind the crest of the cut, where the level is drawn; where the ground is
+// lower than that, or uncut, as soon as the level is in it; else in front.
+func longWater(p *model.Project, v *section.View, z float64, i int) float64 {
+	off := waterOff + waterStep*float64(i)
+	last := v.Ground[len(v.Ground)-1][0]
+	if x := v.Crest[0] + off; v.CutHeight > 0 && x < last {
+		if g, ok := v.Ground.At(x); ok && g > z {
+			return x
+		}
+	}
+	for _, hit := range geom.Intersections(v.Ground, geom.Polyline{{v.Ground[0][0], z}, {last, z}}) {
+		if x := hit[0] + off; v.CutHeight == 0 && x < last {
+			return x
+		}
+	}
+	return v.Box.Min[0] - p.Cut.Apron - off
 }
 
 // boxHandles move the box: freely by its front foot or its whole area, along

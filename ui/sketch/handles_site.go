@@ -125,16 +125,23 @@ func observedHandle(i int, w model.WaterPoint) Handle {
 		}}
 }
 
-// waterLevelHandles are the levels that water is taken to stand at, held at
-// the horizontal position x.
-func waterLevelHandles(p *model.Project, x float64) []Handle {
+// Where the handles of water levels stand beside the works, m: side by side, as
+// the levels may be close to each other.
+const (
+	waterOff  = 0.4
+	waterStep = 0.5
+)
+
+// waterLevelHandles are the levels that water is taken to stand at; place gives
+// the horizontal position of the i-th one at level z.
+func waterLevelHandles(p *model.Project, place func(z float64, i int) float64) []Handle {
 	var out []Handle
 	add := func(id, label string, field func(*model.Project) **float64) {
 		z := *field(p)
 		if z == nil {
 			return
 		}
-		out = append(out, Handle{ID: id, Label: label, At: geom.Vec{x, *z}, Axis: Vertical, reach: 1, level: true,
+		out = append(out, Handle{ID: id, Label: label, At: geom.Vec{place(*z, len(out)), *z}, Axis: Vertical, reach: 1, level: true,
 			value: func(to geom.Vec) (float64, error) { return to[1], nil },
 			Values: []Value{{Label: label, Kind: quantity.Length, Now: *z, set: func(p *model.Project, v float64) error {
 				*field(p) = &v

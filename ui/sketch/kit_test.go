@@ -1,6 +1,7 @@
 package sketch
 
 import (
+	"context"
 	"math"
 	"path/filepath"
 	"testing"
@@ -10,7 +11,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
+	"hillset/engine/assess"
 	"hillset/engine/model"
+	"hillset/engine/tables"
 	"hillset/geom"
 	"hillset/ui/desk"
 )
@@ -23,19 +26,39 @@ type rig struct {
 	board   *Board
 	window  fyne.Window
 	held    fyne.KeyModifier
-	pending []func() // what the board wants done later
+	pending []func()    // what the board wants done later
+	posted  chan func() // what the desk wants done on the goroutine of the test
 	status  string
 	problem string
 	tools   []Tool
 }
 
-const demo = "potato-store-as-drawn.hillset"
+const (
+	demo   = "potato-store-as-drawn.hillset"
+	mended = "potato-store-put-right.hillset"
+)
 
 // newRig opens a project of testdata; an empty name starts from nothing.
 func newRig(t *testing.T, kind Kind, file string) *rig {
+	return newRigOn(t, kind, file, desk.Options{})
+}
+
+// newRated is newRig with the engine behind it: see result.
+func newRated(t *testing.T, kind Kind, file string) *rig {
+	return newRigOn(t, kind, file, desk.Options{Assess: func(ctx context.Context, p *model.Project) (*assess.Result, error) {
+		return assess.Run(ctx, p, tables.Default())
+	}})
+}
+
+func newRigOn(t *testing.T, kind Kind, file string, o desk.Options) *rig {
 	t.Helper()
 	test.NewTempApp(t)
-	r := &rig{t: t, desk: desk.New(desk.Options{Post: func(f func()) { f() }})}
+	r := &rig{t: t, posted: make(chan func(), 4096)}
+	o.Post = func(f func()) { f() }
+	if o.Assess != nil { // its answers come from another goroutine
+		o.Post = func(f func()) { r.posted <- f }
+	}
+	r.desk = desk.New(o)
 	if file != "" {
 		if err := r.desk.Open(filepath.Join("..", "..", "testdata", file)); err != nil {
 			t.Fatal(err)
@@ -69,6 +92,23 @@ func (r *rig) wait() {
 	r.pending = nil
 	for _, f := range todo {
 		f()
+	}
+}
+
+// result waits for the assessment of the project as it is now.
+func (r *rig) result() {
+	r.t.Helper()
+	for len(r.posted) > 0 {
+		(<-r.posted)()
+	}
+	late := time.After(time.Minute)
+	for !r.desk.Fresh() && r.desk.Err() == nil {
+		select {
+		case f := <-r.posted:
+			f()
+		case <-late:
+			r.t.Fatal("no result within a minute")
+		}
 	}
 }
 

@@ -12,9 +12,18 @@ import (
 
 	"hillset/geom"
 	"hillset/ui/scene"
+	"hillset/ui/units"
 )
 
 var pictures = flag.String("pictures", "", "folder to write pictures of boards to, for a look")
+
+// small gives the board the size it has in a window of 1280 by 800, and waits
+// for the result.
+func (r *rig) small(w, h float32) {
+	r.window.Resize(fyne.NewSize(w, h))
+	r.desk.SetStation(r.project().Box.Front + 3)
+	r.result()
+}
 
 func (r *rig) save(name string) {
 	r.t.Helper()
@@ -67,6 +76,27 @@ func TestBoardsCanBeSeen(t *testing.T) {
 			r.key(fyne.KeyReturn)
 		}},
 		{"empty", LongSection, "", "", func(r *rig) {}},
+		{"small-long", LongSection, demo, "", func(r *rig) { r.small(575, 550) }},
+		{"small-cross", CrossSection, demo, "", func(r *rig) { r.small(350, 550) }},
+		{"small-long-high", LongSection, demo, "high", func(r *rig) { r.small(575, 550) }},
+		{"small-cross-high", CrossSection, demo, "high", func(r *rig) { r.small(350, 550) }},
+		{"small-long-mended", LongSection, mended, "high", func(r *rig) { r.small(575, 550) }},
+		{"small-cross-mended", CrossSection, mended, "high", func(r *rig) { r.small(350, 550) }},
+		{"small-long-feet", LongSection, mended, "cover", func(r *rig) {
+			r.small(575, 550)
+			r.desk.SetUnits(units.US)
+			r.board.SetPalette(scene.Colours(scene.Dark))
+		}},
+		{"small-cross-feet", CrossSection, mended, "cover", func(r *rig) {
+			r.small(350, 550)
+			r.desk.SetUnits(units.US)
+			r.board.SetPalette(scene.Colours(scene.Dark))
+		}},
+		{"small-natural", LongSection, demo, "natural", func(r *rig) { r.small(575, 550) }},
+		{"small-whole", LongSection, demo, "", func(r *rig) {
+			r.small(575, 550)
+			r.board.Fit()
+		}},
 		{"drawing", LongSection, "", "", func(r *rig) {
 			r.board.SetTool(DrawGround)
 			r.click(geom.Vec{1, 0})
@@ -76,7 +106,7 @@ func TestBoardsCanBeSeen(t *testing.T) {
 		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := newRig(t, c.kind, c.file)
+			r := newRated(t, c.kind, c.file)
 			if c.stage != "" {
 				if err := r.desk.SetStage(c.stage); err != nil {
 					t.Fatal(err)

@@ -5,7 +5,9 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/tables"
 	"hillset/geom"
 	"hillset/ui/scene"
 )
@@ -14,63 +16,118 @@ import (
 // dimensions.
 const fitMargin = 0.12
 
-// Fit shows the whole section; when it is shown so already, the works alone.
-// From then on that is kept in the window when the board changes its size.
+// Fit shows the works so that they fill the board; when they are shown so
+// already, the whole section. From then on that is kept in the window when the
+// board changes its size.
 func (b *Board) Fit() {
 	if !b.camSet {
-		b.toWorks = !b.toWorks
+		b.toWhole = !b.toWhole
 	}
 	b.camSet = false
 	b.fit()
 	b.Redraw()
 }
 
-// Share of the board that dimensions and titles may take when it is fitted.
+// Room kept beside a fitted section for axis, caption and dimensions, mm, and
+// the share of the board that it may take each way.
 const (
-	padMostX = 0.18
-	padMostY = 0.34
+	padLeft, padRight = 18.0, 4.0
+	padTop, padBottom = 50.0, 40.0
+	padMostX          = 0.25
+	padMostY          = 0.45
 )
 
 func (b *Board) fit() {
 	s := b.Size()
-	if b.view != nil {
-		// The margins that the drawing wants for its dimensions, mm of paper,
-		// as far as they leave most of the board to the section.
-		content := scene.Window(b.view, math.Inf(1))
-		outer := scene.Window(b.view, 1)
-		mm := unitsPerMM * b.letters
-		padX := math.Min((outer.W()-content.W())*mm, padMostX*float64(s.Width))
-		padY := math.Min((outer.H()-content.H())*mm, padMostY*float64(s.Height))
-		if w, ok := works(b.view); ok && b.toWorks != (b.kind == CrossSection) {
-			content = w
-		}
-		if c, ok := fitted(content, s, padX, padY); ok {
-			b.cam = c
-			return
-		}
+	if b.view == nil {
+		b.natural = false
+		b.fitSite(s)
+		return
 	}
-	b.fitSite(s)
+	b.natural = isNatural(b.view)
+	content := scene.Window(b.view, math.Inf(1))
+	if w, ok := b.works(); ok && !b.toWhole {
+		content = w
+	}
+	mm := unitsPerMM * b.letters
+	kx := math.Min(1, padMostX*float64(s.Width)/((padLeft+padRight)*mm))
+	ky := math.Min(1, padMostY*float64(s.Height)/((padTop+padBottom)*mm))
+	c, ok := fitted(content, s, kx*(padLeft+padRight)*mm, ky*(padTop+padBottom)*mm)
+	if !ok {
+		b.fitSite(s)
+		return
+	}
+	// What is left over above and below goes to texts and dimensions.
+	free := float64(s.Height) - content.H()*c.scale
+	b.cam = c.panned(kx*(padLeft-padRight)*mm/2, free*(padTop/(padTop+padBottom)-0.5))
 }
 
-// works is the room of box and cut, with a strip of the hill round them; false
-// before there are any.
-func works(v *section.View) (geom.Rect, bool) {
-	if !v.HasBox && len(v.CutLine) == 0 {
+func isNatural(v *section.View) bool { return v.Stage.Kind == model.StageNatural }
+
+// Land shown beside and below the works when they are fitted, m. Across the
+// slope it is only assumed.
+const (
+	landLong  = 1.5
+	landCross = 0.6
+	landUnder = 0.8
+)
+
+// works is the room of cut and box at all stages, so that the drawing stands
+// still when the stage changes, with a strip of the hill round them. There is
+// none while the hill is looked at as it was found.
+func (b *Board) works() (geom.Rect, bool) {
+	if isNatural(b.view) {
 		return geom.Rect{}, false
 	}
-	r := geom.Rect{Min: geom.Vec{v.Box.Min[0], v.Formation}, Max: v.Box.Max}
-	corners := []geom.Vec{v.Toe, v.Crest}
-	for _, b := range v.Batters {
-		corners = append(corners, b.Foot, b.Top)
+	p := b.src.Project()
+	r := b.view.Box
+	var tops []geom.Polyline
+	beside := landCross
+	if b.kind == LongSection {
+		beside = landLong
+		r = r.Union(geom.Rect{Min: geom.Vec{b.view.Box.Min[0] - p.Cut.Apron, b.view.Formation}, Max: b.view.Box.Max})
 	}
-	for _, c := range corners {
-		r = r.Union(geom.Rect{Min: c.Sub(geom.Vec{hillStrip, hillStrip}), Max: c.Add(geom.Vec{hillStrip, hillStrip})})
+	for _, v := range b.allStages(p) {
+		r = r.Union(v.Excavated.Bounds())
+		if v.HasBox {
+			r = r.Union(v.Box)
+		}
+		tops = append(tops, v.Ground, v.Finish)
 	}
-	return r.Union(v.Box.Expand(hillStrip)), true
+	if r.Empty() {
+		return geom.Rect{}, false
+	}
+	r.Min, r.Max = r.Min.Sub(geom.Vec{beside, landUnder}), r.Max.Add(geom.Vec{beside, 0})
+	for _, l := range tops {
+		for _, q := range l.ClipX(r.Min[0], r.Max[0]) {
+			r.Max[1] = math.Max(r.Max[1], q[1])
+		}
+	}
+	return r, true
 }
 
-// hillStrip is how much of the hill is shown round the works, m.
-const hillStrip = 1.0
+// allStages are the sections like the one shown, at all stages that can be
+// drawn.
+func (b *Board) allStages(p *model.Project) []*section.View {
+	out := []*section.View{b.view}
+	plan, err := section.NewPlan(p, tables.Default())
+	if err != nil {
+		return out
+	}
+	cut, err := plan.Long()
+	if err == nil && b.kind == CrossSection {
+		cut, err = plan.Cross(b.view.Station)
+	}
+	if err != nil {
+		return out
+	}
+	for _, st := range p.Stages {
+		if v, err := cut.At(st); err == nil {
+			out = append(out, v)
+		}
+	}
+	return out
+}
 
 // fitSite shows what there is of a site without a section.
 func (b *Board) fitSite(s fyne.Size) {

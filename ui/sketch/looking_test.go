@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"hillset/engine/model"
 	"hillset/geom"
 )
 
@@ -186,22 +187,68 @@ func TestWheel(t *testing.T) {
 	}
 }
 
-// Fit again shows the works, and once more the whole.
+// Fit shows the works, again the whole, and once more the works; the works
+// fill the board at every stage and stand still from stage to stage.
 func TestFit(t *testing.T) {
 	r := newRig(t, LongSection, demo)
-	whole := r.board.Scale()
+	works := r.board.Scale()
 	r.board.TypedRune('+')
 	r.board.Fit()
-	if r.board.Scale() != whole {
-		t.Error("Fit does not show the whole section again")
+	if r.board.Scale() != works {
+		t.Error("Fit does not show the works again")
 	}
 	r.board.TypedRune('f')
-	if r.board.Scale() <= whole {
-		t.Error("Fit again does not show the works")
+	if r.board.Scale() >= works {
+		t.Error("Fit again does not show the whole section")
+	}
+	win, hill := r.board.cam.window(r.board.Size()), r.board.view.Ground
+	if win.Min[0] > hill[0][0] || win.Max[0] < hill[len(hill)-1][0] {
+		t.Errorf("the whole hill is not in %v", win)
 	}
 	r.board.Fit()
-	if r.board.Scale() != whole {
+	if r.board.Scale() != works {
 		t.Error("Fit a third time does not come back")
+	}
+	cam := r.board.cam
+	for _, st := range r.project().Stages {
+		if err := r.desk.SetStage(st.ID); err != nil {
+			t.Fatal(err)
+		}
+		if st.Kind == model.StageNatural {
+			if r.board.Scale() >= works {
+				t.Error("the hill as found is not shown whole")
+			}
+		} else if r.board.cam != cam {
+			t.Errorf("the drawing jumps at stage %s", st.ID)
+		}
+	}
+}
+
+// The first look at boards of many sizes shows the works with land on both
+// sides, and they fill the board one way or the other.
+func TestFirstFit(t *testing.T) {
+	for _, kind := range []Kind{LongSection, CrossSection} {
+		for _, s := range []fyne.Size{fyne.NewSize(575, 550), fyne.NewSize(350, 550), fyne.NewSize(900, 500), fyne.NewSize(1500, 900), fyne.NewSize(260, 200)} {
+			r := newRig(t, kind, demo)
+			r.window.Resize(s)
+			v, win := r.board.view, r.board.cam.window(r.board.Size())
+			room, ok := r.board.works()
+			if !ok {
+				t.Fatal("no works")
+			}
+			land := landLong
+			if kind == CrossSection {
+				land = landCross
+			}
+			for _, p := range []geom.Vec{v.Crest.Add(geom.Vec{land, 0}), v.Box.Min.Sub(geom.Vec{land, 0}), v.Box.Max} {
+				if !room.Contains(p) || !win.Contains(p) {
+					t.Errorf("board %v of kind %d: %v is not in %v, shown %v", s, kind, p, room, win)
+				}
+			}
+			if f := math.Max(room.W()/win.W(), room.H()/win.H()); f < 0.54 {
+				t.Errorf("board %v of kind %d: the works take %.2f of it", s, kind, f)
+			}
+		}
 	}
 }
 

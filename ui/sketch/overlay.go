@@ -28,11 +28,7 @@ type overlay struct {
 
 // Sizes of the signs, in units.
 const (
-	markSide  = 9
-	markLong  = 13 // handles of one axis are drawn across it
-	markThin  = 5
 	ringSide  = 15
-	levelSign = 26 // half length of the line through a water level
 	lineWidth = 1.5
 )
 
@@ -67,9 +63,6 @@ func (o *overlay) restyle() {
 	pal := o.b.palette
 	o.ring.StrokeColor = pal[scene.Selection]
 	o.focus.StrokeColor = pal[scene.Selection]
-	for _, l := range o.lines {
-		l.StrokeColor = pal[scene.Selection]
-	}
 	o.note.style(pal)
 }
 
@@ -102,70 +95,6 @@ func (o *overlay) placeFocus() {
 	o.focus.Resize(o.b.Size().SubtractWidthHeight(2, 2))
 }
 
-// placeMarks shows the handles that are in the window. Free points are
-// squares; handles of one axis are bars across it, so that the form says how
-// they move.
-func (o *overlay) placeMarks() {
-	b, n := o.b, 0
-	for i := range b.handles {
-		h := &b.handles[i]
-		at := b.cam.position(h.At)
-		if !b.within(at) || !o.shown(h) {
-			continue
-		}
-		if n == len(o.marks) {
-			o.marks = append(o.marks, canvas.NewRectangle(nil))
-			o.collect()
-		}
-		o.mark(o.marks[n], h, at)
-		if h.level {
-			half := geom.Vec{levelSign / b.cam.scale, 0}
-			o.line(h.At.Sub(half), h.At.Add(half))
-		}
-		n++
-	}
-	for _, m := range o.marks[n:] {
-		m.Hide()
-	}
-}
-
-// shown says whether a handle is of use to the tool in hand.
-func (o *overlay) shown(h *Handle) bool {
-	b := o.b
-	switch b.tool {
-	case DrawGround, DrawStratum, AddWater:
-		return h.Axis == Free && !h.body
-	case PlaceBox:
-		return h.body
-	case PanTool:
-		return h.ID == b.selected
-	}
-	return true
-}
-
-func (o *overlay) mark(m *canvas.Rectangle, h *Handle, at fyne.Position) {
-	pal := o.b.palette
-	w, hgt := float32(markSide), float32(markSide)
-	switch h.Axis {
-	case Horizontal:
-		w, hgt = markThin, markLong
-	case Vertical:
-		w, hgt = markLong, markThin
-	}
-	m.FillColor, m.StrokeColor, m.StrokeWidth = pal[scene.Paper], pal[scene.Selection], 1.5
-	switch h.ID {
-	case o.b.selected:
-		m.FillColor, m.StrokeColor = pal[scene.Selection], pal[scene.Ink]
-		w, hgt = w+3, hgt+3
-	case o.b.hover:
-		m.StrokeWidth = 2.5
-		w, hgt = w+2, hgt+2
-	}
-	m.Resize(fyne.NewSize(w, hgt))
-	m.Move(fyne.NewPos(at.X-w/2, at.Y-hgt/2))
-	m.Show()
-}
-
 func (b *Board) within(at fyne.Position) bool {
 	s := b.Size()
 	return at.X >= 0 && at.Y >= 0 && at.X <= s.Width && at.Y <= s.Height
@@ -185,14 +114,18 @@ func (o *overlay) line(a, c geom.Vec) {
 	if p == q {
 		return
 	}
+	o.stroke(p, q, scene.Selection, lineWidth)
+}
+
+// stroke draws one straight line between two places of the board.
+func (o *overlay) stroke(p, q fyne.Position, role scene.Role, width float32) {
 	if o.used == len(o.lines) {
-		l := canvas.NewLine(b.palette[scene.Selection])
-		l.StrokeWidth = lineWidth
-		o.lines = append(o.lines, l)
+		o.lines = append(o.lines, canvas.NewLine(nil))
 		o.collect()
 	}
 	l := o.lines[o.used]
 	o.used++
+	l.StrokeColor, l.StrokeWidth = o.b.palette[role], width
 	l.Position1, l.Position2 = p, q
 	l.Show()
 	l.Refresh()

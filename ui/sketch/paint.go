@@ -138,7 +138,7 @@ func (b *Board) sceneFor(mmPerM float64, win geom.Rect) (*scene.Scene, error) {
 func (b *Board) bareText() string {
 	switch {
 	case b.kind == LongSection && len(b.src.Project().Site.Ground) == 0:
-		return "No ground line yet. Press G and click along the hill, from downhill to uphill."
+		return "Draw the hill first: press G and click along the ground, from downhill to uphill. Or type its points on page 1 at the right."
 	case b.viewErr != nil:
 		return b.src.Explain(b.viewErr)
 	}

@@ -156,8 +156,8 @@ func (b *Board) MouseMoved(e *desktop.MouseEvent) {
 	if h := b.hit(e.Position); h != nil {
 		id = h.ID
 	}
-	if id != b.hover || b.tool.draws() {
-		b.hover = id
+	if near := b.nearNow(); id != b.hover || near != b.nearby || b.tool.draws() {
+		b.hover, b.nearby = id, near
 		b.overlay.place()
 	}
 }
@@ -174,7 +174,7 @@ func (b *Board) MouseIn(e *desktop.MouseEvent) {
 
 // MouseOut takes the marks under the pointer away.
 func (b *Board) MouseOut() {
-	b.inside, b.hover = false, ""
+	b.inside, b.hover, b.nearby = false, "", 0
 	b.tellPointer()
 	b.overlay.place()
 }
