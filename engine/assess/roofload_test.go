@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -247,7 +246,7 @@ func worked(t testing.TB, j *job, id string) *stageResult {
 		}
 		return &stages[0]
 	}
-	t.Fatal(fmt.Sprintf("no stage %q", id))
+	t.Fatalf("no stage %q", id)
 	return nil
 }
 

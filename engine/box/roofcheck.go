@@ -194,8 +194,8 @@ func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error
 	}
 	c := sagCheck("roof-deflection", "Sag of the roof sheet",
 		"A purlin along the box at mid-width, held by ribs: half the span sags about a sixteenth as much.", r.Deflection, r.Bay, limit)
-	c.Working = append([]check.Line{{
-		Text: "Sag under service loads with the thrust of the walls", Formula: "w = w0·(secant form) + e/(1 − P/PE) − e",
+	c.Working = append(append(wheelLines(in, &r), check.Line{
+		Text: "Sag under service loads with the thrust of the walls", Formula: "w = w0·(secant form, or 1/(1 − P/PE) over purlins and under wheels) + e/(1 − P/PE) − e",
 		Terms: []quantity.Q{
 			quantity.Of("EI", r.EI, quantity.Stiffness),
 			quantity.Of("P", in.Thrust.ASD, quantity.LineLoad),
@@ -203,7 +203,7 @@ func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error
 			quantity.Of("e", r.Sag, quantity.Thickness),
 		},
 		Result: quantity.Of("w", r.Deflection, quantity.Thickness), Source: "beam-column theory (derived)",
-	}}, c.Working...)
+	}), c.Working...)
 	c.Assumptions = []string{"Gross section, pinned at the rails, elastic.", roofSagWords(in)}
 	return c, r, nil
 }
