@@ -141,6 +141,8 @@ func entriesOf(r row) []*commitEntry {
 		return []*commitEntry{r.entry}
 	case *waterRow:
 		return []*commitEntry{r.entry}
+	case *priceRow:
+		return []*commitEntry{r.entry}
 	}
 	return nil
 }

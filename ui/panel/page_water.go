@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hillset/engine/box"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/ui/units"
@@ -29,7 +30,7 @@ func (w *Window) waterPage() *page {
 			w.tick("Interceptor drain uphill", func(p *model.Project) *bool { return &p.Defence.Drain.Uphill }),
 			w.tick("Swale on the surface", func(p *model.Project) *bool { return &p.Defence.Drain.Swale }),
 			head("Coats and sheets on the steel, from the steel out"),
-			w.words("A membrane halves the bow that a sheet may have; no coat keeps water pressure off."),
+			w.words(fmt.Sprintf("Under a membrane a sheet may bow by its span/%d, else by span/%d. No coat keeps water pressure off.", box.SagLimitLined, box.SagLimit)),
 		}
 		for i := range p.Defence.Layers {
 			name := fmtIndex("Coat", i)
