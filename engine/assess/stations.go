@@ -15,8 +15,8 @@ const maxStation = 0.61
 const sameStation = 1e-3
 
 // stations are the places along the depth of the box: evenly spaced, front and
-// back included, and where a load of the site stands or ends, since
-// what presses most is opposite a wheel and beside the edge of an area. Ribs
+// back included, and where a load of the site stands or ends, since what presses
+// most is opposite a wheel or the middle of an area, and ends at its edge. Ribs
 // are judged at every station as if one stood there.
 func (j *job) stations() []float64 {
 	n := int(math.Ceil(j.depth/maxStation - 1e-9))
@@ -35,12 +35,12 @@ func (j *job) stations() []float64 {
 }
 
 // loadedAt are the places of wheels, brought to the ends of the box where they
-// stand beyond them, and the ends of area loads along the box.
+// stand beyond them, and the ends and middles of area loads along the box.
 func (j *job) loadedAt() []float64 {
 	var out []float64
 	for _, s := range j.p.Site.Surcharges {
 		if s.Kind == model.AreaLoad {
-			for _, x := range [...]float64{s.X1, s.X2} {
+			for _, x := range [...]float64{s.X1, (s.X1 + s.X2) / 2, s.X2} {
 				if x > j.frontX && x < j.backX {
 					out = append(out, x)
 				}

@@ -131,7 +131,7 @@ func TestStations(t *testing.T) {
 		{"wheels facing uphill", model.Surcharge{Kind: model.Vehicle, Vehicle: "tractor-midi", Heading: "up", X1: 2.1, Y1: ptr(3)}, []float64{2.1, 4.0}},
 		{"wheels along the contour", model.Surcharge{Kind: model.Vehicle, Vehicle: "tractor-midi", Heading: "along", X1: 2.1, Y1: ptr(3)}, []float64{1.35, 1.45, 2.75, 2.85}},
 		{"wheels beyond the back", model.Surcharge{Kind: model.Vehicle, Vehicle: "truck-hs20", Heading: "up", X1: 8, Y1: ptr(0)}, []float64{3.7328, 6.058}},
-		{"area", model.Surcharge{Kind: model.AreaLoad, Q: 5, X1: 1.05, X2: 2.33}, []float64{1.05, 2.33}},
+		{"area", model.Surcharge{Kind: model.AreaLoad, Q: 5, X1: 1.05, X2: 2.33}, []float64{1.05, 1.69, 2.33}},
 		{"area past the ends", model.Surcharge{Kind: model.AreaLoad, Q: 5, X1: -1, X2: 7}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
