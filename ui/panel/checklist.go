@@ -168,7 +168,7 @@ func ratioText(c *check.Check) string {
 	case c.Verdict() == check.NotChecked:
 		return units.None
 	case math.IsInf(r, 1):
-		return "no hold"
+		return "none left"
 	}
-	return units.Number(ceilTo(r, ratioDigits(r)), ratioDigits(r))
+	return ratioNumber(r)
 }

@@ -21,6 +21,7 @@ type header struct {
 	sign    *mark
 	verdict *flow
 	count   *flow
+	lead    *cell
 	answers [3]*answer
 	box     *fyne.Container
 	go_     *chip // leads to the page of the next step
@@ -31,12 +32,12 @@ type header struct {
 // answer is one question with its answer.
 type answer struct {
 	question, text *flow
-	box            *fyne.Container
+	box            *cell
 }
 
-func newAnswer(q string) *answer {
-	a := &answer{question: newFlow(q).caption().atMost(1), text: newFlow("").atMost(3)}
-	a.box = container.New(&column{gap: 1}, a.question, a.text)
+func newAnswer(q string, lead func()) *answer {
+	a := &answer{question: newFlow(q + " ›").caption().atMost(1), text: newFlow("").atMost(3)}
+	a.box = newCell(container.New(&column{gap: 1}, a.question, a.text), lead)
 	return a
 }
 
@@ -46,13 +47,15 @@ const computing = "computing…"
 func newHeader(w *Window) *header {
 	h := &header{w: w, sign: newMark(26), verdict: newFlow("").strong().sized(theme.SizeNameSubHeadingText).atMost(2), count: newFlow("").caption().atMost(1)}
 	h.count.colour = theme.ColorNameForeground
-	for i, q := range []string{"What gives way first?", "How deep may this box sit here?", "How high may the water come?"} {
-		h.answers[i] = newAnswer(q)
+	h.answers = [3]*answer{
+		newAnswer("What gives way first?", h.toGoverning),
+		newAnswer("How deep may this box sit here?", func() { w.openPage("fill") }),
+		newAnswer("How high may the water come?", func() { w.openPage("water") }),
 	}
 	h.go_ = newChip("Go there", func() { h.w.openPage(h.page) })
 	h.go_.Hide()
-	words := container.New(&column{gap: 1}, h.verdict, h.count)
-	lead := container.NewBorder(nil, nil, container.New(&inset{4, 4}, container.NewVBox(h.sign)), container.NewVBox(h.go_), words)
+	h.lead = newCell(container.New(&column{gap: 1}, h.verdict, h.count), h.toGoverning)
+	lead := container.NewBorder(nil, nil, container.New(&inset{4, 4}, container.NewVBox(h.sign)), container.NewVBox(h.go_), h.lead)
 	row := container.New(&shares{of: []float32{0.37, 0.21, 0.21, 0.21}, gap: 14}, lead, h.answers[0].box, h.answers[1].box, h.answers[2].box)
 	h.box = container.New(&inset{6, 4}, container.New(&headerHeight{h}, row))
 	return h
@@ -65,13 +68,26 @@ type headerHeight struct{ h *header }
 // MinSize has room for three lines of an answer and of the verdict.
 func (l *headerHeight) MinSize([]fyne.CanvasObject) fyne.Size {
 	a := l.h.answers[0]
-	return fyne.NewSize(400, max(a.question.pitch()+3*a.text.pitch(), 2*l.h.verdict.pitch()+l.h.count.pitch()+4))
+	return fyne.NewSize(400, max(a.question.pitch()+3*a.text.pitch(), 2*l.h.verdict.pitch()+l.h.count.pitch(), 3*a.text.pitch()+l.h.count.pitch())+4)
 }
 
 // Layout gives the row everything.
 func (l *headerHeight) Layout(objs []fyne.CanvasObject, size fyne.Size) { objs[0].Resize(size) }
 
 func (h *header) object() fyne.CanvasObject { return h.box }
+
+// toGoverning leads to the check that governs; while nothing is checked to the
+// page of the next step.
+func (h *header) toGoverning() {
+	r := h.w.desk.Result()
+	if r == nil || r.Governing() == nil {
+		if h.page == "" || !h.w.openPage(h.page) {
+			h.w.openPage("checks")
+		}
+		return
+	}
+	h.w.showCheck(r.Governing())
+}
 
 // patience is how long an old verdict may stand before it is called stale.
 const patience = 250 * time.Millisecond
@@ -155,9 +171,9 @@ func (h *header) result(r *assess.Result) {
 		h.verdict.paint(theme.ColorNameForeground)
 		h.verdict.set(h.w.verdictWords(g))
 	}
-	h.verdict.sized(theme.SizeNameSubHeadingText)
+	h.verdict.sized(theme.SizeNameSubHeadingText).atMost(2)
 	if len(h.verdict.text) > longVerdict {
-		h.verdict.sized(theme.SizeNameText)
+		h.verdict.sized(theme.SizeNameText).atMost(3)
 	}
 	h.count.set(h.counted(r, g, blocked, next))
 	h.answers[0].text.set(h.w.firstWay(g))
@@ -186,29 +202,44 @@ func (h *header) counted(r *assess.Result, g *check.Check, blocked bool, next st
 
 // verdictWords says the governing check in one sentence.
 func (w *Window) verdictWords(g *check.Check) string {
-	return fmt.Sprintf("%s: %s, %s%s", sentence(g.Verdict().String()), g.Part, timesLimit(g.Worst()), w.where(g))
+	return fmt.Sprintf("%s: %s, %s, %s%s", sentence(g.Verdict().String()), g.Part, lowerFirst(g.Title), timesLimit(g.Worst()), w.where(g))
 }
 
 // timesLimit says a ratio in words.
 func timesLimit(r float64) string {
 	switch {
 	case math.IsInf(r, 1):
-		return "loaded with nothing to hold it"
+		return "nothing is left of its resistance"
 	case r > 1:
-		return units.Number(ceilTo(r, ratioDigits(r)), ratioDigits(r)) + " times its limit"
+		return ratioNumber(r) + " times its limit"
 	}
 	return units.Number(r, 2) + " of its limit"
 }
+
+// plainly is the ratio from which on the next whole number is near enough.
+const plainly = 10
 
 // ratioDigits keeps as many decimals as say something.
 func ratioDigits(r float64) int {
 	switch {
 	case r < 2:
 		return 2
-	case r < 100:
+	case r < plainly:
 		return 1
 	}
 	return 0
+}
+
+// ratioNumber writes a ratio in as many digits as say something.
+func ratioNumber(r float64) string {
+	d := ratioDigits(r)
+	switch {
+	case math.IsInf(r, 1):
+		return "without limit"
+	case d == 0:
+		return units.Number(r, 0)
+	}
+	return units.Number(ceilTo(r, d), d)
 }
 
 // ceilTo rounds up, so that what is just beyond a limit is not shown as at it.
@@ -244,7 +275,7 @@ func (w *Window) firstWay(g *check.Check) string {
 	case g == nil:
 		return "Not known yet"
 	case g.Verdict() == check.Beyond:
-		return sentence(g.Part) + ": " + lowerFirst(g.Title)
+		return sentence(g.Part) + ", " + lowerFirst(g.Title) + w.where(g)
 	}
-	return "Nothing that was checked. Nearest: " + g.Part + ", " + lowerFirst(g.Title)
+	return "Nothing that was checked. Nearest to its limit: " + g.Part + ", " + lowerFirst(g.Title) + w.where(g)
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/model"
@@ -23,9 +25,12 @@ func TestHeaderSaysTheGoverningCheck(t *testing.T) {
 			t.Fatalf("%s: nothing is checked", file)
 		}
 		said := b.Verdict()
-		for _, want := range []string{sentence(g.Verdict().String()), g.Part, b.stageName(g.Stage)} {
-			if !strings.Contains(said, want) {
+		for _, want := range []string{g.Part, lowerFirst(g.Title), b.stageName(g.Stage)} {
+			if !strings.Contains(said, want) || !strings.HasPrefix(said, sentence(g.Verdict().String())) {
 				t.Errorf("%s: the header says %q, nothing of %q", file, said, want)
+			}
+			if first := b.header.answers[0].text.text; !strings.Contains(strings.ToLower(first), strings.ToLower(want)) {
+				t.Errorf("%s: what gives way first is %q, nothing of %q", file, first, want)
 			}
 		}
 		if b.header.sign.verdict != g.Verdict() {
@@ -175,8 +180,8 @@ func TestAnswersInWords(t *testing.T) {
 
 func TestTimesLimit(t *testing.T) {
 	for r, want := range map[float64]string{
-		0.834: "0.83 of its limit", 1: "1.00 of its limit", 1.0001: "1.01 times its limit", 11.36: "11.4 times its limit",
-		250.2: "251 times its limit", math.Inf(1): "loaded with nothing to hold it",
+		0.834: "0.83 of its limit", 1: "1.00 of its limit", 1.0001: "1.01 times its limit", 5.66: "5.7 times its limit", 11.36: "11 times its limit",
+		43.11: "43 times its limit", 250.2: "250 times its limit", math.Inf(1): "nothing is left of its resistance",
 	} {
 		if got := timesLimit(r); got != want {
 			t.Errorf("%v: %q, want %q", r, got, want)
@@ -190,5 +195,37 @@ func TestExplainNamesTheFieldInTheReadersUnits(t *testing.T) {
 	p := model.Problem{Field: "box.level", Text: "is out of range", Ranged: true, Kind: quantity.Length, Num: 3.048, Min: 0, Max: 1.524}
 	if got := b.explain(fmt.Errorf("x: %w", p)); !strings.HasPrefix(got, "Level of the box: 10'-0\"") || !strings.Contains(got, `5'-0"`) {
 		t.Errorf("%q", got)
+	}
+}
+
+// Each cell of the strip leads to the page where its words come from, by the
+// pointer and by the keys.
+func TestHeaderLeadsOn(t *testing.T) {
+	b := newBench(t, drawn)
+	b.assessed()
+	g := b.desk.Result().Governing()
+	lead := b.header.lead
+	for _, c := range []struct {
+		cell *cell
+		page string
+	}{{lead, "checks"}, {b.header.answers[0].box, "checks"}, {b.header.answers[1].box, "fill"}, {b.header.answers[2].box, "water"}} {
+		for _, press := range []func(){func() { c.cell.Tapped(nil) }, func() { c.cell.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }} {
+			b.openPage("hill")
+			press()
+			b.q.drain()
+			if key := b.page.about().key; key != c.page {
+				t.Fatalf("it leads to page %s, want %s", key, c.page)
+			}
+			if pg, ok := b.page.(*checksPage); ok && (pg.chosen != checkKey(g) || b.desk.StageID() != g.Stage || b.marked != g.Part) {
+				t.Errorf("check %q, stage %s, part %q are shown, want %s of the %s in %s", pg.chosen, b.desk.StageID(), b.marked, g.ID, g.Part, g.Stage)
+			}
+		}
+	}
+	empty := newBench(t, "")
+	empty.assessed()
+	empty.openPage("sheet")
+	empty.header.lead.Tapped(nil)
+	if key := empty.page.about().key; key != "hill" {
+		t.Errorf("without a ground line the strip leads to page %s", key)
 	}
 }

@@ -127,6 +127,20 @@ func (pg *checksPage) take(i int) {
 	}
 }
 
+// showCheck opens the page at a check.
+func (w *Window) showCheck(c *check.Check) {
+	key := checkKey(c)
+	w.openPage("checks")
+	pg := w.page.(*checksPage)
+	for i := range pg.checks {
+		if checkKey(&pg.checks[i]) == key {
+			pg.take(i)
+			pg.list.mark(i)
+			pg.list.ScrollTo(i)
+		}
+	}
+}
+
 // pace is the least time between two refreshes of the list while something is
 // dragged.
 const pace = 120 * time.Millisecond

@@ -45,6 +45,7 @@ type Window struct {
 	menus  *menus
 
 	export   exporting
+	bury     burials
 	modals   []modal    // dialogs that are open
 	surveyed *surveying // the last dialog of measurements
 	carrying bool       // a tool goes over to the other board

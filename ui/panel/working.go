@@ -110,13 +110,6 @@ func bothRatios(c *check.Check) string {
 	return fmt.Sprintf("By allowable stress %s, by load and resistance factors %s; the larger decides.", ratioNumber(c.Ratio), ratioNumber(c.RatioLRFD))
 }
 
-func ratioNumber(r float64) string {
-	if math.IsInf(r, 1) {
-		return "without limit"
-	}
-	return units.Number(ceilTo(r, ratioDigits(r)), ratioDigits(r))
-}
-
 // named writes a value with its symbol.
 func named(q quantity.Q, sys units.System) string {
 	if q.Sym == "" {
