@@ -156,8 +156,13 @@ func (m *menus) view() *fyne.Menu {
 		w.item("Zoom in", fyne.KeyEqual, ctrl, func() { w.active.ZoomIn() }),
 		w.item("Zoom out", fyne.KeyMinus, ctrl, func() { w.active.ZoomOut() }),
 		fyne.NewMenuItemSeparator(),
-		w.item("Metres or feet", fyne.KeyU, ctrl, w.otherUnits),
 	}
+	for _, s := range shownWays {
+		items = append(items, w.item(s.menu, s.key, fyne.KeyModifierAlt, func() { w.showSections(s.of) }))
+	}
+	items = append(items,
+		fyne.NewMenuItemSeparator(),
+		w.item("Metres or feet", fyne.KeyU, ctrl, w.otherUnits))
 	for _, l := range shownLooks {
 		items = append(items, w.item("Look: "+string(l), "", 0, func() { w.setLook(l) }))
 	}

@@ -26,10 +26,6 @@ func (w *Window) fillPage() *page {
 			w.num("Rise of the surface behind", "", quantity.Gradient, func(p *model.Project) *float64 { return &p.Fill.BackSlope }),
 			w.num("Level shoulder beside the roof", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.Shoulder }),
 			w.num("Side slope of the mound", "", quantity.Slope, func(p *model.Project) *float64 { return &p.Fill.SideSlope }),
-			w.drawnFill(),
-			buttons(widget.NewButton("Clear the drawn surface", func() {
-				w.edit("Clear the drawn surface", func(p *model.Project) error { p.Fill.Line = nil; return nil })
-			})),
 			head("Backfill"),
 			w.pickSoil("Soil", "", func(p *model.Project) *string { return &p.Fill.Backfill }),
 			w.num("Lift", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.LiftHeight }),
@@ -59,9 +55,13 @@ func (w *Window) fillPage() *page {
 				w.num(name+", thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.Roof[i].Thickness }),
 				w.num(name+", weight", "", quantity.UnitWeight, func(p *model.Project) *float64 { return &p.Fill.Roof[i].Gamma }))
 		}
-		return append(rows, listButtons(w, "layer", "roof layer", func(p *model.Project) *[]model.RoofLayer { return &p.Fill.Roof }, func([]model.RoofLayer) model.RoofLayer {
+		rows = append(rows, listButtons(w, "layer", "roof layer", func(p *model.Project) *[]model.RoofLayer { return &p.Fill.Roof }, func([]model.RoofLayer) model.RoofLayer {
 			return model.RoofLayer{Kind: "foam", Name: "Closed-cell foam", Thickness: 0.05, Gamma: 0.32} // 2 in of 2 lb/ft3
 		}))
+		return append(rows, head("Finished surface drawn by hand"), w.drawnFill(),
+			buttons(widget.NewButton("Clear the drawn surface", func() {
+				w.edit("Clear the drawn surface", func(p *model.Project) error { p.Fill.Line = nil; return nil })
+			})))
 	}).listing(func(p *model.Project) string { return count(len(p.Fill.Roof)) })
 }
 

@@ -20,6 +20,8 @@ type settings struct {
 	Width   float32    `json:"width"`   // of the window, in units
 	Height  float32    `json:"height"`
 	Folder  string     `json:"folder"` // where files were opened or saved last
+	// Sections is which sections are shown.
+	Sections showing `json:"sections"`
 }
 
 // Size of a window that was never opened before: it fits a small laptop.
@@ -47,6 +49,9 @@ func readSettings(dir string) settings {
 	first := firstSettings()
 	if s.Look != scene.Dark && s.Look != scene.Daylight {
 		s.Look = scene.Light
+	}
+	if s.Sections != longOnly && s.Sections != crossOnly {
+		s.Sections = bothSections
 	}
 	if !(s.Letters >= 0.8 && s.Letters <= 2) {
 		s.Letters = first.Letters

@@ -20,6 +20,7 @@ type toolRow struct {
 	undo, redo *chip
 	units      [2]*chip
 	looks      map[scene.Look]*chip
+	shown      map[showing]*chip
 	layers     []*widget.Check
 	box        *fyne.Container
 }
@@ -54,7 +55,7 @@ func allLayers() map[scene.Layer]bool {
 }
 
 func newToolRow(w *Window) *toolRow {
-	t := &toolRow{w: w, tools: map[sketch.Tool]*chip{}, looks: map[scene.Look]*chip{}}
+	t := &toolRow{w: w, tools: map[sketch.Tool]*chip{}, looks: map[scene.Look]*chip{}, shown: map[showing]*chip{}}
 	var tools []fyne.CanvasObject
 	for _, tool := range sketch.Tools() {
 		c := newChip(shortNames[tool]+" "+strings.ToUpper(string(tool.Key())), func() { w.takeTool(tool) })
@@ -73,6 +74,11 @@ func newToolRow(w *Window) *toolRow {
 		c.Checked = true
 		t.layers = append(t.layers, c)
 		below = append(below, c)
+	}
+	below = append(below, spacer())
+	for _, s := range shownWays {
+		t.shown[s.of] = newChip(s.name, func() { w.showSections(s.of) })
+		below = append(below, t.shown[s.of])
 	}
 	t.box = container.New(&inset{6, 3}, container.New(&column{gap: 2},
 		container.New(&wrapped{gap: 3}, top...), container.New(&wrapped{gap: 0}, below...)))
@@ -116,6 +122,9 @@ func (t *toolRow) show() {
 	for i, c := range t.units {
 		c.press(d.Units() == units.System(i))
 	}
+	for s, c := range t.shown {
+		c.press(s == t.w.set.Sections)
+	}
 	for l, c := range t.looks {
 		c.press(l == t.w.set.Look)
 	}
@@ -127,6 +136,9 @@ func (w *Window) takeTool(t sketch.Tool) {
 	b := w.active
 	if t.OnLong() {
 		b = w.long
+		if w.set.Sections == crossOnly {
+			w.showSections(bothSections)
+		}
 	}
 	b.SetTool(t)
 	w.active = b

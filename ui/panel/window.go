@@ -35,6 +35,8 @@ type Window struct {
 	active *sketch.Board // the board that the keys go to
 	layers map[scene.Layer]bool
 
+	sections *sectionViews
+
 	header *header
 	tools  *toolRow
 	stages *stageBar
@@ -100,9 +102,8 @@ func (w *Window) build() {
 	w.pages = []sidePage{w.hillPage(), w.soilPage(), w.waterPage(), w.boxPage(), w.cutPage(), w.fillPage(),
 		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage()}
 	w.side = container.NewStack()
-	sections := container.NewHSplit(container.NewClip(w.long), container.NewClip(w.cross))
-	sections.SetOffset(0.62)
-	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, sections)
+	w.sections = newSectionViews(w)
+	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, w.sections.box)
 	side := container.NewBorder(nil, nil, rule(), nil, container.NewBorder(w.pageButtons(), nil, nil, nil, container.New(&inset{6, 4}, w.side)))
 	w.win.SetContent(container.NewBorder(
 		container.NewBorder(nil, rule(), nil, nil, w.header.object()),
@@ -112,6 +113,7 @@ func (w *Window) build() {
 	w.menus = newMenus(w)
 	w.keys()
 	w.openPage("hill")
+	w.showSections(w.set.Sections)
 }
 
 // rule is a thin line between two parts of the window.
