@@ -189,3 +189,29 @@ func TestMisfits(t *testing.T) {
 		t.Error("a cut into rock is not named")
 	}
 }
+
+// TestUnevenStations: a wheel beside the box adds stations; weights and side
+// friction must not feel how they lie. The tractor that acts in no stage
+// changes nothing.
+func TestUnevenStations(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Fill.BackTop = 0.6 // cover that varies along the box
+	for i := range p.Stages {
+		p.Stages[i].Surcharges = nil
+	}
+	p.Site.Surcharges[0].X1 = 30
+	want := run(t, p)
+	for _, x := range []float64{9.3, 12, 15.1} {
+		q := p.Clone()
+		q.Site.Surcharges[0].X1 = x
+		got := run(t, q)
+		for _, id := range []string{"sliding", "overturning", "resultant", padBearing} {
+			a, b := find(want, id, "").Worst(), find(got, id, "").Worst()
+			// the profile of the cover is straight, so the trapezoid rule is exact
+			// for weights; stresses down the walls are nearly so
+			if math.Abs(a-b) > 2e-3*a {
+				t.Errorf("tractor at %.1f: %s %.5f, %.5f without", x, id, b, a)
+			}
+		}
+	}
+}

@@ -90,7 +90,9 @@ func (j *job) assumed() []string {
 	if !rusty {
 		out = append(out, "The steel is taken as it is today: no stage has years of rust.")
 	}
-	if !shaken {
+	if shaken {
+		out = append(out, "In an earthquake water swings with the fill wherever it stands, as if the fill drained freely.")
+	} else {
 		out = append(out, "No earthquake acts in any stage.")
 	}
 	if j.p.Cut.DryDig {
@@ -109,7 +111,7 @@ func (j *job) assumed() []string {
 		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth.")
 	}
 	if j.p.Strengthening.Ribs.Spacing > 0 {
-		out = append(out, "Ribs, wales and purlins are new bars of yield 345 MPa, fully welded; their joints are not checked.")
+		out = append(out, "Ribs, wales and purlins are new bars of yield 345 MPa, fully welded. They do not rust. A rib carries up to 1.25 times its spacing, as sheets, wales and purlins run on over it.")
 	}
 	return out
 }

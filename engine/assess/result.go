@@ -26,7 +26,7 @@ type RoofLoad struct {
 	Cover   float64 // m of soil on the roof
 	Layers  float64 // kPa, build-up
 	Soil    float64 // kPa, earth with arching factor
-	Live    float64 // kPa, wheels through the cover
+	Live    float64 // kPa, wheels through the cover, as the even pressure that bends or weighs as much
 	Area    float64 // kPa, area surcharges
 	Snow    float64 // kPa
 	Water   float64 // kPa, water standing above the roof

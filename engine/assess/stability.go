@@ -44,15 +44,18 @@ func (j *job) body(sr *stageResult) (body, error) {
 	v := sr.view
 	b := body{v: v, back: sr.back, weight: j.tareKN, heavy: j.tareKN}
 	area := j.depth * j.across
-	n := float64(len(sr.tops))
-	for i := range sr.tops {
-		r := &sr.tops[i].roofAt
-		b.weight += (r.prism + r.load.Layers) * area / n
-		b.heavy += r.load.Total * area / n
-		b.layers += r.load.Layers * area / n
-		b.cover += r.load.Cover / n
-		b.gamma += r.gamma / n
-		b.gammaS += r.gammaSat / n
+	soil, soaked := 0.0, 0.0 // m·kN/m3
+	for i, length := range tributary(stationsOf(sr.tops)) {
+		r, share := &sr.tops[i].roofAt, length/j.depth
+		b.weight += (r.prism + r.load.Layers) * area * share
+		b.heavy += r.load.Total * area * share
+		b.layers += r.load.Layers * area * share
+		b.cover += r.load.Cover * share
+		soil += r.gamma * r.load.Cover * share
+		soaked += r.gammaSat * r.load.Cover * share
+	}
+	if b.cover > 0 {
+		b.gamma, b.gammaS = soil/b.cover, soaked/b.cover
 	}
 	if b.layers > 0 {
 		b.build = buildUp(j.p)
@@ -125,13 +128,13 @@ func (j *job) sideFriction(sr *stageResult) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	total, step := 0.0, j.depth/float64(len(sr.walls)/2-1)
+	total := 0.0
+	lengths := tributary(stationsOf(sr.tops))
 	for i, w := range sr.walls {
-		share := step
-		if i < 2 || i >= len(sr.walls)-2 {
-			share = step / 2
+		if !w.loaded {
+			continue
 		}
-		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: j.lasting(sr.st, w), K: k, Delta: so.DeltaSt * math.Pi / 180, Length: share})
+		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: j.lasting(sr.st, w), K: k, Delta: so.DeltaSt * math.Pi / 180, Length: lengths[i/2]})
 		if err != nil {
 			return 0, err
 		}
