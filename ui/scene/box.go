@@ -64,6 +64,9 @@ func (b *builder) doors(in geom.Rect) {
 	l := label(BoxLayer, "doors", "doors")
 	l.Angle, l.Anchor = quarter, Anchor{H: 0.5, V: 0}
 	mid := leaf.Center()
+	if !b.seen(mid) {
+		return
+	}
 	x := out.Min[0] - 1.5*b.mm
 	step := geom.Vec{0, out.H() / 5}
 	b.must(l, geom.Vec{x, mid[1]}, geom.Vec{x, mid[1]}.Add(step), geom.Vec{x, mid[1]}.Sub(step))

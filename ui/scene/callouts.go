@@ -149,7 +149,7 @@ const (
 	costCross  = 2.0  // per line that the leader crosses
 	costEarth  = 9.0  // text over earth instead of in the air
 	costLeader = 14.0 // per leader that the leader crosses
-	costRoom   = 40.0 // over the box, unless it is a verdict
+	costRoom   = 60.0 // over the box, unless it is a verdict
 	costArea   = 10.0 // over a pressure diagram
 	costSpot   = 6.0  // over a place to be kept clear
 	costUneven = 1.5  // leader that is nearly level or upright
@@ -266,28 +266,41 @@ func (b *builder) try(w *wish, at geom.Vec, a Anchor) {
 	if !ok {
 		return
 	}
+	// The costs in the order of their price, to leave off as soon as a better
+	// place is known.
 	cost := end.Sub(w.target).Len() * b.o.MMPerM
-	if !b.inAir(room) {
-		cost += costEarth
-	}
-	if w.l.Layer != Verdicts && b.v.HasBox && !apart(b.v.Box, room.around) {
-		cost += costRoom
-	}
 	if math.Abs(way[0]) < 0.2 || math.Abs(way[1]) < 0.2 {
 		cost += costUneven
+	}
+	if cost >= w.cost {
+		return
+	}
+	if cost += b.roomCost(w.l.Layer, room); cost >= w.cost || !b.at.free(room) {
+		return
 	}
 	lead := geom.Segment{A: w.target.Add(way.Mul(w.gap * b.mm)), B: end}
 	if w.l.Layer != Verdicts && b.v.HasBox && b.alongBox(lead) {
 		cost += costInside
 	}
-	if cost >= w.cost || !b.at.free(room) || !b.at.clearPath(lead) {
+	if cost += costLine * float64(b.at.crossed(room)); cost >= w.cost || !b.at.clearPath(lead) {
 		return
 	}
-	cost += costArea*float64(count(b.at.areas, room)) + costSpot*float64(count(b.at.spots, room))
-	cost += costLine*float64(b.at.crossed(room)) + costCross*float64(b.at.linesAlong(lead)) + costLeader*float64(b.at.leadersAcross(lead))
+	cost += costCross*float64(b.at.linesAlong(lead)) + costLeader*float64(b.at.leadersAcross(lead))
 	if cost < w.cost {
 		w.found, w.cost, w.lead, w.best = true, cost, lead, w.l
 	}
+}
+
+// roomCost is what the ground under a text costs.
+func (b *builder) roomCost(layer Layer, room obox) float64 {
+	cost := costArea*float64(count(b.at.areas, room)) + costSpot*float64(count(b.at.spots, room))
+	if !b.inAir(room) {
+		cost += costEarth
+	}
+	if layer != Verdicts && b.v.HasBox && !apart(b.v.Box, room.around) {
+		cost += costRoom
+	}
+	return cost
 }
 
 // alongBox tells whether a leader runs through the box or on its walls.

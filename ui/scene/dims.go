@@ -236,7 +236,7 @@ func (b *builder) drawDim(d dim, clean, upright bool, c, dir float64) bool {
 		return geom.Vec{along, across}
 	}
 	p, q := at(math.Min(d.a, d.b), c), at(math.Max(d.a, d.b), c)
-	if !b.seen(p) || !b.seen(q) || clean && !b.at.clearPath(geom.Segment{A: p, B: q}) {
+	if !b.seen(p) || !b.seen(q) || clean && !b.at.clearLine(geom.Segment{A: p, B: q}) {
 		return false
 	}
 	t := label(Dims, "dim:"+d.tag, b.length(math.Abs(d.b-d.a)))
@@ -281,10 +281,12 @@ func (b *builder) dimText(t Label, p, q geom.Vec, upright bool, dir float64) boo
 			places = []place{right, left}
 		}
 	}
-	for _, s := range places {
-		t.Anchor, t.Angle = s.a, s.angle
-		if b.put(t, s.at) {
-			return true
+	for _, put := range []func(Label, ...geom.Vec) bool{b.putClear, b.put} {
+		for _, s := range places {
+			t.Anchor, t.Angle = s.a, s.angle
+			if put(t, s.at) {
+				return true
+			}
 		}
 	}
 	return false

@@ -23,13 +23,17 @@ func (b *builder) frame() {
 	}
 	win := b.at.win
 	top := geom.Vec{win.Min[0] + inset*b.mm, win.Max[1] - (inset+hTitle)*b.mm}
+	whole := true
 	for i, text := range b.captionLines() {
 		l := label(Frame, "caption", text)
 		l.Height, l.Bold = hTitle, true
 		if i > 0 {
 			top[1] -= captionPitch * b.mm
 		}
-		b.must(l, top)
+		whole = b.put(l, top) && whole
+	}
+	if !whole {
+		b.lost = append(b.lost, b.caption())
 	}
 	b.wayArrow(top.Sub(geom.Vec{0, 9 * b.mm}))
 	b.axis()
@@ -113,8 +117,11 @@ func (b *builder) axisSteps() (first, step, lo, hi float64) {
 	unit := b.unitLength()
 	step = oneTwoFive(8*b.mm/unit*2.001) * unit
 	lo = max(b.land.Min[1], b.at.win.Min[1]+axisFoot*b.mm)
-	top := axisTop + b.captionMore() + listPitch*float64(b.listRows())
-	hi = min(b.land.Max[1], b.at.win.Max[1]-top*b.mm)
+	hi = min(b.land.Max[1], b.at.win.Max[1]-(axisTop+b.captionMore())*b.mm)
+	// The list of verdicts takes the upper part, but no level of the box.
+	if list := b.listHead() - listPitch*float64(b.listRows())*b.mm; b.v.HasBox {
+		hi = min(hi, max(list, b.v.Box.Max[1]))
+	}
 	return math.Ceil(lo/step) * step, step, lo, hi
 }
 
@@ -135,6 +142,7 @@ func (b *builder) layStrip() {
 	b.axisX = max(b.land.Min[0]-axisOff*b.mm, b.at.win.Min[0]+left)
 	right := b.axisX + (axisTick+axisEnd)*b.mm
 	b.strip = geom.Rect{Min: geom.Vec{b.axisX - left, lo}, Max: geom.Vec{right, hi}}
+	b.at.take(rectBox(b.strip))
 	if right > b.land.Min[0] {
 		b.land = overlap(b.land, geom.Rect{Min: geom.Vec{right, b.land.Min[1]}, Max: b.land.Max})
 	}
@@ -159,10 +167,12 @@ func (b *builder) axis() {
 		ticks.Parts = append(ticks.Parts, b.ink.chain(geom.Vec{x - axisTick*b.mm, z}, geom.Vec{x + axisTick*b.mm, z}))
 		l := label(Frame, "axis", b.axisText(z, step))
 		l.Anchor = Anchor{H: 1, V: 0.5}
-		b.put(l, geom.Vec{x - (axisTick+axisGap)*b.mm, z})
+		l.At = geom.Vec{x - (axisTick+axisGap)*b.mm, z}
+		if b.at.inside(labelBox(&l, b.o.MMPerM, clearance)) {
+			b.keep(l)
+		}
 	}
 	b.add(ticks)
-	b.at.take(rectBox(b.strip))
 }
 
 // seen tells whether a point is in the window and not behind the level axis.

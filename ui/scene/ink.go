@@ -108,6 +108,19 @@ func (b *builder) put(l Label, spots ...geom.Vec) bool {
 	return found
 }
 
+// putClear is put at those points only where the text covers no place that is
+// to be kept clear.
+func (b *builder) putClear(l Label, spots ...geom.Vec) bool {
+	var clear []geom.Vec
+	for _, at := range spots {
+		l.At = at
+		if count(b.at.spots, labelBox(&l, b.o.MMPerM, clearance)) == 0 {
+			clear = append(clear, at)
+		}
+	}
+	return b.put(l, clear...)
+}
+
 // keep puts a text on the list where it stands.
 func (b *builder) keep(l Label) {
 	kept := l

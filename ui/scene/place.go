@@ -193,6 +193,17 @@ func (p *placer) clearPath(s geom.Segment) bool {
 	return true
 }
 
+// clearLine tells whether a line passes no text and no sign but those that
+// either of its ends stands in: ticks that it shares.
+func (p *placer) clearLine(s geom.Segment) bool {
+	for i := range p.hard {
+		if b := &p.hard[i]; b.cuts(s) && !b.holds(s.A) && !b.holds(s.B) {
+			return false
+		}
+	}
+	return true
+}
+
 // leadersAcross counts the leaders that s crosses.
 func (p *placer) leadersAcross(s geom.Segment) int {
 	n := 0

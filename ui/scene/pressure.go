@@ -243,7 +243,7 @@ func (b *builder) wallValue(l assess.Load, r earth.Row, v float64) {
 	t.Role = Pressure
 	t.Anchor = Anchor{H: (1 - dir) / 2, V: v}
 	p := edge.Add(geom.Vec{dir * 1.2 * b.mm, (0.5 - v) * 2 * b.mm})
-	if !b.put(t, p, p.Add(geom.Vec{dir * 3 * b.mm, 0}), p.Add(geom.Vec{dir * 7 * b.mm, 0})) {
+	if !b.putClear(t, p, p.Add(geom.Vec{dir * 3 * b.mm, 0}), p.Add(geom.Vec{dir * 7 * b.mm, 0})) {
 		b.callout(t, edge, 0)
 	}
 }

@@ -51,20 +51,19 @@ func (b *builder) batter(s section.Batter) {
 	}
 	l := label(Slopes, "batter", b.slope(s.N))
 	l.Anchor = Anchor{H: (1 - side) / 2, V: 0.5}
-	for _, t := range []float64{0.6, 0.45, 0.75, 0.3, 0.88} {
-		p := s.Foot.Add(run.Mul(t)).Add(out.Mul(0.9 * b.mm))
-		tri := b.slopeSign(p, u, side)
-		room := rectBox(tri.Bounds())
-		if !b.at.free(room) {
-			continue
+	for _, put := range []func(Label, ...geom.Vec) bool{b.putClear, b.put} {
+		for _, t := range []float64{0.6, 0.45, 0.75, 0.3, 0.88} {
+			p := s.Foot.Add(run.Mul(t)).Add(out.Mul(0.9 * b.mm))
+			tri := b.slopeSign(p, u, side)
+			room := rectBox(tri.Bounds())
+			spot := geom.Vec{tri[1][0] + side*1.2*b.mm, (tri[0][1] + tri[2][1]) / 2}
+			if !b.at.free(room) || !put(l, spot) {
+				continue
+			}
+			b.at.take(room)
+			b.add(Path{Layer: Slopes, Tag: "batter", Parts: []geom.Polyline{geom.Polyline(tri)}, Closed: true, Fill: Paper, Stroke: Ink, Width: wThin})
+			return
 		}
-		spot := geom.Vec{tri[1][0] + side*1.2*b.mm, (tri[0][1] + tri[2][1]) / 2}
-		if !b.put(l, spot) {
-			continue
-		}
-		b.at.take(room)
-		b.add(Path{Layer: Slopes, Tag: "batter", Parts: []geom.Polyline{geom.Polyline(tri)}, Closed: true, Fill: Paper, Stroke: Ink, Width: wThin})
-		return
 	}
 	mid := s.Foot.Add(run.Mul(0.5))
 	b.callout(l, mid, 0)

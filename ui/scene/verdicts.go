@@ -187,6 +187,9 @@ func (b *builder) listRows() int {
 func (b *builder) verdictList(todo []placed) {
 	x, z := b.at.win.Min[0]+inset*b.mm, b.listHead()
 	low := b.at.win.Min[1] + axisFoot*b.mm
+	if z-listPitch*float64(len(todo))*b.mm < b.strip.Max[1] && !b.strip.Empty() {
+		x = b.strip.Max[0] + b.mm
+	}
 	for _, p := range todo {
 		l := b.verdictLabel(p.v)
 		l.Anchor = Anchor{V: 0.5}

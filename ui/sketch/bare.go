@@ -14,7 +14,7 @@ const (
 	bareText   = 3.2
 	bareLetter = 2.6 // wide enough for most letters of that height
 	bareLeast  = 20  // letters in the shortest line
-	gridApart  = 14 // least distance of two grid lines
+	gridApart  = 14  // least distance of two grid lines
 )
 
 // bareScene shows what is there of a project whose section cannot be built
