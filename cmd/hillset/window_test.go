@@ -163,15 +163,13 @@ func TestWindowDrawTypeUndoSaveExportReopen(t *testing.T) {
 	drawGround(t)
 
 	click(t, "2 Soil")
-	click(t, "Add a soil of class")
+	click(t, "The ground is made of")
 	do(t, "key", "Down")
 	do(t, "key", "Down")
 	do(t, "key", "Return")
-	until(t, "a soil of the table", func() bool { return len(project().Site.Soils) == 1 })
-	click(t, "Add the first layer")
 	until(t, "a layer of that soil", func() bool {
 		p := project()
-		return len(p.Site.Strata) == 1 && p.Site.Strata[0].Soil == p.Site.Soils[0].ID
+		return len(p.Site.Soils) == 1 && len(p.Site.Strata) == 1 && p.Site.Strata[0].Soil == p.Site.Soils[0].ID
 	})
 
 	click(t, "4 Box")

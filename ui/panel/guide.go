@@ -7,35 +7,40 @@ import (
 	"unicode/utf8"
 
 	"hillset/engine/model"
+	"hillset/ui/sketch"
 )
 
-// step is what the user does next: in words, and the page where.
-type step struct{ words, page string }
+// step is what the user does next: in words, the page where, and the tool that
+// does it on the drawing, if one does.
+type step struct {
+	words, page string
+	tool        sketch.Tool
+}
 
 // steps says for fields that are still empty what to do about them.
 var steps = map[string]step{
-	"site.ground":                   {"draw the ground line with the tool above (G), or type its points on page 1", "hill"},
-	"site.strata":                   {"say what the ground is made of: add a soil on page 2", "soil"},
-	"site.strata[].soil":            {"choose the soil of each layer on page 2", "soil"},
-	"site.strata[].top":             {"draw or type the top of the lower layer on page 2", "soil"},
-	"site.water.design_high":        {"give the design high water level on page 3", "water"},
-	"site.water.seasonal":           {"give the seasonal water level on page 3", "water"},
-	"box.type":                      {"choose the container on page 4", "box"},
-	"box.front":                     {"place the box in the hill (C), or type its distance on page 4", "box"},
-	"box.level":                     {"set the level of the box lower, on page 4", "box"},
-	"bedding.rock_soil":             {"choose the rock under the box on page 4", "box"},
-	"fill.backfill":                 {"choose the soil of the backfill on page 6", "fill"},
-	"fill.plant":                    {"choose the compaction plant on page 6", "fill"},
-	"fill.rock_soil":                {"choose the drainage rock on page 6", "fill"},
-	"fill.cap_soil":                 {"choose the soil of the clay cap on page 6", "fill"},
-	"fill.topsoil_soil":             {"choose the topsoil on page 6", "fill"},
-	"stages":                        {"add a stage of the work on page 8", "stages"},
-	"site.surcharges[].vehicle":     {"choose the machine on page 8", "stages"},
-	"site.surcharges[].heading":     {"choose which way the machine points on page 8", "stages"},
-	"site.surcharges[].q":           {"give the load on the area on page 8", "stages"},
-	"strengthening.ribs.post":       {"choose the posts of the ribs on page 7", "strength"},
-	"strengthening.ribs.purlin":     {"choose the bar of the purlins on page 7", "strength"},
-	"strengthening.wales[].section": {"choose the bars of the wales on page 7", "strength"},
+	"site.ground":                   {"draw the ground line with the tool above (G), or type its points on page 1", "hill", sketch.DrawGround},
+	"site.strata":                   {"choose what the ground is made of on page 2", "soil", sketch.Select},
+	"site.strata[].soil":            {"choose the soil of each layer on page 2", "soil", sketch.Select},
+	"site.strata[].top":             {"draw or type the top of the lower layer on page 2", "soil", sketch.Select},
+	"site.water.design_high":        {"give the design high water level on page 3", "water", sketch.Select},
+	"site.water.seasonal":           {"give the seasonal water level on page 3", "water", sketch.Select},
+	"box.type":                      {"choose the container on page 4", "box", sketch.Select},
+	"box.front":                     {"place the box in the hill (C), or type its distance on page 4", "box", sketch.PlaceBox},
+	"box.level":                     {"set the level of the box lower, on page 4", "box", sketch.Select},
+	"bedding.rock_soil":             {"choose the rock under the box on page 4", "box", sketch.Select},
+	"fill.backfill":                 {"choose the soil of the backfill on page 6", "fill", sketch.Select},
+	"fill.plant":                    {"choose the compaction plant on page 6", "fill", sketch.Select},
+	"fill.rock_soil":                {"choose the drainage rock on page 6", "fill", sketch.Select},
+	"fill.cap_soil":                 {"choose the soil of the clay cap on page 6", "fill", sketch.Select},
+	"fill.topsoil_soil":             {"choose the topsoil on page 6", "fill", sketch.Select},
+	"stages":                        {"add a stage of the work on page 8", "stages", sketch.Select},
+	"site.surcharges[].vehicle":     {"choose the machine on page 8", "stages", sketch.Select},
+	"site.surcharges[].heading":     {"choose which way the machine points on page 8", "stages", sketch.Select},
+	"site.surcharges[].q":           {"give the load on the area on page 8", "stages", sketch.Select},
+	"strengthening.ribs.post":       {"choose the posts of the ribs on page 7", "strength", sketch.Select},
+	"strengthening.ribs.purlin":     {"choose the bar of the purlins on page 7", "strength", sketch.Select},
+	"strengthening.wales[].section": {"choose the bars of the wales on page 7", "strength", sketch.Select},
 }
 
 // pageOf names the page on which a field is found, by the start of its path.
@@ -60,14 +65,11 @@ func (w *Window) nextStep(p model.Problem) step {
 		}
 	}
 	s, known := steps[pathPattern(p.Field)]
-	if known && !p.Ranged {
+	if known {
 		return s
 	}
-	if known {
-		return step{s.words, s.page}
-	}
 	p.Allowed = "" // too long for the strip; the page of the field says it
-	return step{w.problemText(p), page}
+	return step{words: w.problemText(p), page: page}
 }
 
 // order is the working order of the pages; what stands first is to be done

@@ -12,6 +12,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/quantity"
+	"hillset/ui/sketch"
 	"hillset/ui/units"
 )
 
@@ -25,8 +26,8 @@ type header struct {
 	answers [3]*answer
 	box     *fyne.Container
 	go_     *chip // leads to the page of the next step
-	page    string
-	asked   int // waits for results so far
+	next    step  // what is to be done next
+	asked   int   // waits for results so far
 }
 
 // answer is one question with its answer.
@@ -52,7 +53,7 @@ func newHeader(w *Window) *header {
 		newAnswer("How deep may this box sit here?", func() { w.openPage("fill") }),
 		newAnswer("How high may the water come?", func() { w.openPage("water") }),
 	}
-	h.go_ = newChip("Go there", func() { h.w.openPage(h.page) })
+	h.go_ = newChip("Go there", h.goThere)
 	h.go_.Hide()
 	h.lead = newCell(container.New(&column{gap: 1}, h.verdict, h.count), h.toGoverning)
 	lead := container.NewBorder(nil, nil, container.New(&inset{4, 4}, container.NewVBox(h.sign)), container.NewVBox(h.go_), h.lead)
@@ -81,12 +82,22 @@ func (h *header) object() fyne.CanvasObject { return h.box }
 func (h *header) toGoverning() {
 	r := h.w.desk.Result()
 	if r == nil || r.Governing() == nil {
-		if h.page == "" || !h.w.openPage(h.page) {
+		if h.next.page == "" {
 			h.w.openPage("checks")
+			return
 		}
+		h.goThere()
 		return
 	}
 	h.w.showCheck(r.Governing())
+}
+
+// goThere leads to the next step: its page, and its tool taken in hand.
+func (h *header) goThere() {
+	h.w.openPage(h.next.page)
+	if h.next.tool != sketch.Select {
+		h.w.takeTool(h.next.tool)
+	}
 }
 
 // patience is how long an old verdict may stand before it is called stale.
@@ -153,7 +164,7 @@ const longVerdict = 90
 func (h *header) result(r *assess.Result) {
 	g := r.Governing()
 	next, blocked := h.w.firstStep(r.Blocks)
-	h.page = next.page
+	h.next = next
 	if blocked && next.page != "" {
 		h.go_.Show()
 	} else {

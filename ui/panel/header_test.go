@@ -92,7 +92,7 @@ func TestNextStepsLeadToAVerdict(t *testing.T) {
 		t.Errorf("the header begins with %q", b.Verdict())
 	}
 	for strings.HasPrefix(b.Verdict(), "Next: ") || strings.Contains(b.header.count.text, "Next: ") {
-		page := b.header.page
+		page := b.header.next.page
 		if does[page] == nil || done[page] {
 			t.Fatalf("the header says %q, %q with page %q", b.Verdict(), b.header.count.text, page)
 		}

@@ -21,15 +21,16 @@ func (w *Window) soilPage() *page {
 		for i := range p.Site.Strata {
 			rows = append(rows, w.stratumRows(p, i)...)
 		}
-		rows = append(rows, w.stratumButtons(len(p.Site.Strata)))
-		if len(p.Site.Strata) > 0 {
-			rows = append(rows, head("Rock"), w.lineTable("Rock line", "Below it nothing can be dug: distance and level, one point a line. Empty: no rock is met.", 3,
+		if len(p.Site.Strata) == 0 {
+			rows = append(rows, w.firstLayer())
+		} else {
+			rows = append(rows, w.stratumButtons(), head("Rock"), w.lineTable("Rock line", "Below it nothing can be dug: distance and level, one point a line. Empty: no rock is met.", 3,
 				func(p *model.Project) *[]model.Vec { return &p.Site.Rock }))
 		}
 		rows = append(rows, head("Soils of this project"),
 			w.addSoil(&shown))
 		if len(p.Site.Soils) == 0 {
-			return append(rows, w.words("There is no soil yet. Choose a class above: the values of the table are taken over, and you can change each of them."))
+			return append(rows, w.words("There is no soil yet. Choose one above: the values of the table are taken over, and you can change each of them."))
 		}
 		if soilAt(p, shown) < 0 {
 			shown = p.Site.Soils[0].ID
@@ -140,14 +141,28 @@ func (w *Window) stratumRows(p *model.Project, i int) []row {
 	}
 }
 
+// firstLayer chooses the soil that the ground is made of while nothing is said
+// of it.
+func (w *Window) firstLayer() row {
+	return w.choose("The ground is made of", "Dig a hole and look, then choose what is nearest. Other layers below it can be added afterwards.", w.tableSoils,
+		func(*model.Project) string { return "" },
+		func(p *model.Project, id string) error {
+			id, err := w.soilID(p, id)
+			if err != nil {
+				return err
+			}
+			if err := addStratum(p); err != nil {
+				return err
+			}
+			p.Site.Strata[len(p.Site.Strata)-1].Soil = id
+			return nil
+		})
+}
+
 // stratumButtons add a layer below and take the lowest away.
-func (w *Window) stratumButtons(n int) row {
-	add := "Add layer below"
-	if n == 0 {
-		add = "Add the first layer"
-	}
+func (w *Window) stratumButtons() row {
 	return buttons(
-		widget.NewButton(add, func() { w.edit("Add layer", addStratum) }),
+		widget.NewButton("Add layer below", func() { w.edit("Add layer", addStratum) }),
 		widget.NewButton("Remove the lowest", func() {
 			w.edit("Remove layer", func(p *model.Project) error {
 				if n := len(p.Site.Strata); n > 0 {

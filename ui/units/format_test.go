@@ -209,6 +209,17 @@ func TestFormatProblem(t *testing.T) {
 	if got, want := FormatProblem(p, US), `3'-0" is out of range (allowed: 0 ft to 1'-0")`; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
+	for _, c := range []struct{ value, text, want string }{
+		{"0 points", "the ground line is not drawn yet", "the ground line is not drawn yet"},
+		{"none", "no soil is given for the ground", "no soil is given for the ground"},
+		{"12 m", "the ground line cannot be used", "the ground line cannot be used: 12 m"},
+		{`""`, "is not chosen yet", "not chosen yet"},
+		{"1 point", "is not a line yet", "1 point is not a line yet"},
+	} {
+		if got := FormatProblem(model.Problem{Value: c.value, Text: c.text}, Metric); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
 	q := model.Problem{Value: `"x"`, Text: "names a soil that does not exist", Allowed: "the id of a soil"}
 	if got, want := FormatProblem(q, US), `"x" names a soil that does not exist (allowed: the id of a soil)`; got != want {
 		t.Errorf("got %q, want %q", got, want)

@@ -184,13 +184,30 @@ func value(q quantity.Q, sys System) string {
 // path of the field, which only a file knows.
 func FormatProblem(p model.Problem, sys System) string {
 	if !p.Ranged {
-		s := p.Value + " " + p.Text
+		s := problemWords(p)
 		if p.Allowed != "" {
 			s += " (allowed: " + p.Allowed + ")"
 		}
 		return s
 	}
 	return fmt.Sprintf("%s %s (allowed: %s to %s)", show(p.Num, p.Kind, sys), p.Text, show(p.Min, p.Kind, sys), show(p.Max, p.Kind, sys))
+}
+
+// problemWords puts a value and what is wrong with it in one sentence. A value
+// that is only missing is not named, and a text with a subject of its own
+// stands before the value.
+func problemWords(p model.Problem) string {
+	missing := p.Value == "" || p.Value == `""` || p.Value == "none" || strings.HasPrefix(p.Value, "0 ")
+	subject, _, _ := strings.Cut(p.Text, " ")
+	switch own := subject == "the" || subject == "no" || subject == "a"; {
+	case own && missing:
+		return p.Text
+	case own:
+		return p.Text + ": " + p.Value
+	case missing:
+		return strings.TrimPrefix(p.Text, "is ")
+	}
+	return p.Value + " " + p.Text
 }
 
 func show(v float64, kind quantity.Kind, sys System) string {
