@@ -215,3 +215,28 @@ func TestUnevenStations(t *testing.T) {
 		}
 	}
 }
+
+// TestCompactingPresses: a lift in which the plant works presses harder near
+// the top of the fill than one without (Broms, memory); in service the stress
+// stays.
+func TestCompactingPresses(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	thrust := func(st string) float64 {
+		for _, l := range run(t, p).Loads {
+			if l.Stage == st {
+				return l.Thrust
+			}
+		}
+		return 0
+	}
+	lift, service := thrust("lift-top"), thrust("dry")
+	for i := range p.Stages {
+		p.Stages[i].Compacting = false
+	}
+	if quiet := thrust("lift-top"); quiet >= lift {
+		t.Errorf("lift without plant %.2f, with %.2f kN/m", quiet, lift)
+	}
+	if now := thrust("dry"); now != service {
+		t.Errorf("in service %.2f, before %.2f kN/m", now, service)
+	}
+}

@@ -117,6 +117,7 @@ type press struct {
 	loads   []earth.WallLoad
 	fault   error // why the loads cannot be worked out
 	quake   bool
+	locked  bool // compaction has left its stress
 }
 
 // press finds what presses on a face at the stage of a view; there are no
@@ -127,7 +128,7 @@ func (pl *place) press(v *section.View, f section.Face) (*press, error) {
 		return &press{}, err
 	}
 	j := pl.j
-	p := &press{face: f, station: pl.x, surface: g.surface, cols: slices.Clone(g.cols),
+	p := &press{face: f, station: pl.x, surface: g.surface, locked: compacted(v.Stage), cols: slices.Clone(g.cols),
 		quake: v.Stage.Quake && j.p.Site.Climate.Kh > 0}
 	wide := j.wideSurcharge(v.Stage, f, pl.x)
 	for i := range p.cols {
@@ -161,7 +162,7 @@ func (pl *place) beside(v *section.View, f section.Face) (groundAt, error) {
 // Loads that vary with depth are not compared. Water that stands no higher
 // than that level presses on nothing.
 func (p *press) alike(q *press, level float64) bool {
-	if p.face != q.face || p.surface != q.surface || p.quake != q.quake || p.fault != nil || q.fault != nil ||
+	if p.face != q.face || p.surface != q.surface || p.quake != q.quake || p.locked != q.locked || p.fault != nil || q.fault != nil ||
 		len(p.loads) > 0 || len(q.loads) > 0 {
 		return false
 	}

@@ -35,7 +35,11 @@ type wallLoad struct {
 // compaction locks in, surcharges and earthquake. At rest is the state that
 // counts, since the box is held.
 func (j *job) diagramOf(state earth.State, p *press, room *earth.Room) (earth.Diagram, error) {
-	worst, err := earth.Worst(state, p.cols, math.Max(j.roofLevel(), p.surface), j.p.Box.Level, j.lock, room)
+	lock := j.lock
+	if !p.locked {
+		lock = nil
+	}
+	worst, err := earth.Worst(state, p.cols, math.Max(j.roofLevel(), p.surface), j.p.Box.Level, lock, room)
 	if err != nil {
 		return nil, err
 	}
@@ -58,8 +62,14 @@ func (j *job) diagramOf(state earth.State, p *press, room *earth.Room) (earth.Di
 	return worst.Slice(j.roofLevel(), j.p.Box.Level), nil
 }
 
-// compaction works out what the plant leaves in the fill, nil for no plant. It
-// stays in service: compaction locks in stress.
+// compacted tells whether the plant has left its stress in the fill at a stage:
+// in a lift while it works there, and in service for good, since compaction
+// locks in stress.
+func compacted(st model.Stage) bool {
+	return st.Kind == model.StageService || st.Compacting
+}
+
+// compaction works out what the plant leaves in the fill, nil for no plant.
 func (j *job) compaction() (*earth.Envelope, error) {
 	if j.p.Fill.Plant == "" {
 		return nil, nil

@@ -26,7 +26,7 @@ type Stage struct {
 	FillTo float64 `json:"fill_to,omitempty"`
 	// OneSide is true when one side is ahead by Fill.MaxAhead.
 	OneSide    bool     `json:"one_side,omitempty"`
-	Compacting bool     `json:"compacting,omitempty"` // the plant works beside the wall
+	Compacting bool     `json:"compacting,omitempty"` // the plant works beside the wall; in service its stress stays in any case
 	Cover      bool     `json:"cover,omitempty"`      // the roof cover is on
 	Water      string   `json:"water,omitempty"`      // WaterNone, WaterSeasonal, WaterHigh
 	Snow       bool     `json:"snow,omitempty"`
