@@ -94,7 +94,7 @@ func (b *builder) put(l Label, spots ...geom.Vec) bool {
 		if !b.at.free(room) {
 			continue
 		}
-		n := b.at.crossed(room) + count(b.at.areas, room) + count(b.at.spots, room)
+		n := b.at.crossed(room) + count(b.at.areas, room) + 3*count(b.at.spots, room)
 		if !found || n < fewest {
 			best, found, fewest = l, true, n
 		}
