@@ -151,7 +151,7 @@ const (
 	costLeader = 14.0 // per leader that the leader crosses
 	costRoom   = 60.0 // over the box, unless it is a verdict
 	costArea   = 10.0 // over a pressure diagram
-	costSpot   = 15.0 // over a place to be kept clear
+	costSpot   = 30.0 // over a place to be kept clear
 	costUneven = 1.5  // leader that is nearly level or upright
 	costInside = 20.0 // leader through the box or along its walls
 )
