@@ -72,8 +72,7 @@ func crossAxis(p *model.Project, long axis, x, half float64) (axis, error) {
 	for _, top := range long.tops {
 		z, ok := top.At(x)
 		if !ok {
-			return axis{}, model.Problem{Field: "box.front", Value: fmt.Sprintf("%.2f m", x),
-				Allowed: fmt.Sprintf("%.2f to %.2f m", long.lo, long.hi), Text: "the box reaches beyond the ground line"}
+			return axis{}, lengthProblem("box.front", x, long.lo, long.hi, "puts the box beyond the ground line")
 		}
 		dz := p.Site.CrossSlope * half
 		a.tops = append(a.tops, geom.Polyline{{-half, z - dz}, {half, z + dz}})

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/tables"
 	"hillset/geom"
 )
@@ -101,12 +102,28 @@ func (pl *Plan) Long() (*Cut, error) {
 		a: p.Box.Front, b: p.Box.Front + Depth(p, pl.box)}}
 	l := &c.l
 	if l.a-p.Cut.Apron < l.ax.lo || l.b+p.Cut.WorkBack > l.ax.hi {
-		return nil, model.Problem{Field: "box.front", Value: fmt.Sprintf("%.2f m", l.a),
-			Allowed: fmt.Sprintf("%.2f to %.2f m", l.ax.lo+p.Cut.Apron, l.ax.hi-p.Cut.WorkBack-Depth(p, pl.box)),
-			Text:    "the box with its apron and working space reaches beyond the ground line"}
+		return nil, pl.beyond()
 	}
 	c.dig()
 	return c, nil
+}
+
+// beyond says where the box may stand on the ground line as it is, or how long
+// that would have to be.
+func (pl *Plan) beyond() model.Problem {
+	p := pl.p
+	room, need := pl.ax.hi-pl.ax.lo, p.Cut.Apron+Depth(p, pl.box)+p.Cut.WorkBack
+	if room < need {
+		return lengthProblem("site.ground", room, need, model.MaxGroundLen, "is too short for the box with its apron and working space")
+	}
+	return lengthProblem("box.front", p.Box.Front, pl.ax.lo+p.Cut.Apron, pl.ax.lo+p.Cut.Apron+room-need,
+		"puts the box with its apron and working space beyond the ground line")
+}
+
+// lengthProblem is a length outside of what is allowed, m.
+func lengthProblem(field string, v, lo, hi float64, text string) model.Problem {
+	return model.Problem{Field: field, Value: fmt.Sprintf("%.2f m", v), Allowed: fmt.Sprintf("%.2f to %.2f m", lo, hi), Text: text,
+		Ranged: true, Kind: quantity.Length, Num: v, Min: lo, Max: hi}
 }
 
 // Cross is the cross section at station x (absolute, along the long section),
@@ -116,8 +133,7 @@ func (pl *Plan) Cross(x float64) (*Cut, error) {
 	c := &Cut{station: x, l: layout{p: p, box: pl.box, a: -w / 2, b: w / 2}}
 	zg, ok := pl.ax.ground().At(x)
 	if !ok {
-		return nil, model.Problem{Field: "station", Value: fmt.Sprintf("%.2f m", x),
-			Allowed: fmt.Sprintf("%.2f to %.2f m", pl.ax.lo, pl.ax.hi), Text: "the station is outside the ground line"}
+		return nil, lengthProblem("station", x, pl.ax.lo, pl.ax.hi, "lies outside the ground line")
 	}
 	c.l.roofTop = finishAt(p, pl.box, x)
 	half := w/2 + crossReach(p, w, zg-Formation(p), c.l.roofTop-zg) + crossMargin

@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"errors"
 	"regexp"
 	"strings"
 	"unicode"
@@ -65,7 +66,7 @@ func (w *Window) nextStep(p model.Problem) step {
 		}
 	}
 	s, known := steps[pathPattern(p.Field)]
-	if known {
+	if known && (!p.Ranged || p.Field != "site.ground") {
 		return s
 	}
 	p.Allowed = "" // too long for the strip; the page of the field says it
@@ -75,6 +76,15 @@ func (w *Window) nextStep(p model.Problem) step {
 // order is the working order of the pages; what stands first is to be done
 // first.
 var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet"}
+
+// undrawn is what keeps the long section from being drawn.
+func (w *Window) undrawn() []model.Problem {
+	var p model.Problem
+	if errors.As(w.long.Why(), &p) {
+		return []model.Problem{p}
+	}
+	return nil
+}
 
 // firstStep is the first thing to do of a list of problems, in working order.
 func (w *Window) firstStep(ps []model.Problem) (step, bool) {

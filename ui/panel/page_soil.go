@@ -61,10 +61,17 @@ func soils(p *model.Project) (ids, names []string) {
 
 // soilName calls a soil by its name and class.
 func soilName(s model.Soil) string {
-	if s.USCS == "" || strings.EqualFold(s.USCS, s.Name) {
-		return s.Name
+	return classed(s.Name, s.USCS)
+}
+
+// classed puts the class of a soil behind its name. Rows of the table that are
+// no class of ASTM D2487 have names in small letters and are called by their
+// words alone.
+func classed(name, class string) string {
+	if class == "" || class != strings.ToUpper(class) || strings.EqualFold(class, name) {
+		return name
 	}
-	return s.Name + " (" + s.USCS + ")"
+	return name + " (" + class + ")"
 }
 
 // unlike numbers names that stand more than once, so that a list can be chosen
@@ -83,13 +90,17 @@ func soilAt(p *model.Project, id string) int {
 	return slices.IndexFunc(p.Site.Soils, func(s model.Soil) bool { return s.ID == id })
 }
 
-// tableSoils offers the soils of the project and then the classes of the
-// table; fresh marks the latter.
+// tableSoils offers the soils of the project and then those of the table;
+// fresh marks the latter, and so do words where there are both.
 func (w *Window) tableSoils(p *model.Project) (ids, names []string) {
 	ids, names = soils(p)
+	mark := ""
+	if len(ids) > 0 {
+		mark = "New: "
+	}
 	for _, class := range w.tables.SoilClasses() {
 		s, _ := w.tables.Soil(class)
-		ids, names = append(ids, fresh+class), append(names, "New: "+s.Name+" ("+class+")")
+		ids, names = append(ids, fresh+class), append(names, mark+classed(s.Name, class))
 	}
 	return ids, unlike(names)
 }
@@ -207,11 +218,11 @@ func (w *Window) addSoil(shown *string) row {
 	classes := func(*model.Project) (ids, names []string) {
 		for _, class := range w.tables.SoilClasses() {
 			s, _ := w.tables.Soil(class)
-			ids, names = append(ids, class), append(names, class+": "+s.Name)
+			ids, names = append(ids, class), append(names, classed(s.Name, class))
 		}
-		return ids, names
+		return ids, unlike(names)
 	}
-	r := w.choose("Add a soil of class", "", classes,
+	r := w.choose("Add a soil", "", classes,
 		func(*model.Project) string { return "" },
 		func(p *model.Project, class string) error {
 			id, err := w.soilID(p, fresh+class)

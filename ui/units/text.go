@@ -185,7 +185,7 @@ func value(q quantity.Q, sys System) string {
 func FormatProblem(p model.Problem, sys System) string {
 	if !p.Ranged {
 		s := problemWords(p)
-		if p.Allowed != "" {
+		if p.Allowed != "" && !unsaid(p) {
 			s += " (allowed: " + p.Allowed + ")"
 		}
 		return s
@@ -193,11 +193,17 @@ func FormatProblem(p model.Problem, sys System) string {
 	return fmt.Sprintf("%s %s (allowed: %s to %s)", show(p.Num, p.Kind, sys), p.Text, show(p.Min, p.Kind, sys), show(p.Max, p.Kind, sys))
 }
 
+// unsaid tells whether a value is only missing: what may stand there is then
+// no help.
+func unsaid(p model.Problem) bool {
+	return p.Value == "" || p.Value == `""` || p.Value == "none" || strings.HasPrefix(p.Value, "0 ")
+}
+
 // problemWords puts a value and what is wrong with it in one sentence. A value
 // that is only missing is not named, and a text with a subject of its own
 // stands before the value.
 func problemWords(p model.Problem) string {
-	missing := p.Value == "" || p.Value == `""` || p.Value == "none" || strings.HasPrefix(p.Value, "0 ")
+	missing := unsaid(p)
 	subject, _, _ := strings.Cut(p.Text, " ")
 	switch own := subject == "the" || subject == "no" || subject == "a"; {
 	case own && missing:
