@@ -6,6 +6,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/tables"
 	"hillset/geom"
 	"hillset/ui/scene"
 )
@@ -51,7 +52,7 @@ func ownScene(p *model.Project, r *assess.Result, o Options) SceneFunc {
 			land = extentOf(v)
 		}
 		sc, err := scene.Build(v, within(r, land), scene.Options{
-			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM),
+			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Project: p, Bars: tables.Default().Bar, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM),
 		})
 		if err != nil {
 			return nil, err
