@@ -30,6 +30,7 @@ var shots = []shot{
 	{"mended-light", 1280, 800, []string{"-look", "light", "-units", "m", mended}},
 	{"mended-dark-feet", 1280, 800, []string{"-look", "dark", "-units", "ft", mended}},
 	{"drawn-daylight", 1280, 800, []string{"-look", "daylight", "-units", "m", "-tab", "checks", demo}},
+	{"mended-strength", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "strength", mended}},
 	{"drawn-large-feet", 1920, 1080, []string{"-look", "light", "-units", "ft", "-tab", "checks", demo}},
 	{"cut-open", 1280, 800, []string{"-look", "light", "-units", "m", "-stage", "cut", "-tab", "cut", demo}},
 }
@@ -82,6 +83,9 @@ func (s shot) take(app string) error {
 		return err
 	}
 	defer x.stop()
+	if err := do(x.env(), "xdotool", "mousemove", fmt.Sprint(s.w-1), fmt.Sprint(s.h-1)); err != nil {
+		return err // the pointer is to stand out of the picture
+	}
 	home, err := os.MkdirTemp("", "hillset-home")
 	if err != nil {
 		return err
