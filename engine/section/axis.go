@@ -72,7 +72,7 @@ func crossAxis(p *model.Project, long axis, x, half float64) (axis, error) {
 	for _, top := range long.tops {
 		z, ok := top.At(x)
 		if !ok {
-			return axis{}, lengthProblem("box.front", x, long.lo, long.hi, "puts the box beyond the ground line")
+			return axis{}, lengthProblem("box.front", x, long.lo, long.hi, "the box reaches beyond the ground line")
 		}
 		dz := p.Site.CrossSlope * half
 		a.tops = append(a.tops, geom.Polyline{{-half, z - dz}, {half, z + dz}})
@@ -162,6 +162,6 @@ func (a axis) nextBoundary(at geom.Vec, dir, run float64) (geom.Vec, bool) {
 
 func errNoDaylight(n float64) error {
 	return model.Problem{Field: "cut.batter", Value: fmt.Sprintf("%.2f:1", n),
-		Text:    "the face of the cut never meets the ground: the hill is as steep as the batter, or the ground line ends too soon",
+		Text:    "the face of the cut never meets the ground",
 		Allowed: "a batter steeper than the hill, and a ground line that reaches past the crest"}
 }

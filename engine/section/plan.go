@@ -117,7 +117,7 @@ func (pl *Plan) beyond() model.Problem {
 		return lengthProblem("site.ground", room, need, model.MaxGroundLen, "is too short for the box with its apron and working space")
 	}
 	return lengthProblem("box.front", p.Box.Front, pl.ax.lo+p.Cut.Apron, pl.ax.lo+p.Cut.Apron+room-need,
-		"puts the box with its apron and working space beyond the ground line")
+		"the box with its apron and working space reaches beyond the ground line")
 }
 
 // lengthProblem is a length outside of what is allowed, m.

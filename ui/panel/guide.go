@@ -29,6 +29,8 @@ var steps = map[string]step{
 	"box.type":                      {"choose the container on page 4", "box", sketch.Select},
 	"box.front":                     {"place the box in the hill (C), or type its distance on page 4", "box", sketch.PlaceBox},
 	"box.level":                     {"set the level of the box lower, on page 4", "box", sketch.Select},
+	"cut.batter":                    {"the cut never meets the ground: draw the hill further up (G), or make the batter steeper on page 5", "cut", sketch.DrawGround},
+	"fill.back_slope":               {"the fill never meets the ground: draw the hill further up (G), or change the rise of its surface on page 6", "fill", sketch.DrawGround},
 	"bedding.rock_soil":             {"choose the rock under the box on page 4", "box", sketch.Select},
 	"fill.backfill":                 {"choose the soil of the backfill on page 6", "fill", sketch.Select},
 	"fill.plant":                    {"choose the compaction plant on page 6", "fill", sketch.Select},
@@ -77,13 +79,14 @@ func (w *Window) nextStep(p model.Problem) step {
 // first.
 var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet"}
 
-// undrawn is what keeps the long section from being drawn.
-func (w *Window) undrawn() []model.Problem {
+// firstThing is what to do next: what keeps the long section from being drawn,
+// else the first problem of the project.
+func (w *Window) firstThing(ps []model.Problem) (step, bool) {
 	var p model.Problem
 	if errors.As(w.long.Why(), &p) {
-		return []model.Problem{p}
+		return w.nextStep(p), true
 	}
-	return nil
+	return w.firstStep(ps)
 }
 
 // firstStep is the first thing to do of a list of problems, in working order.

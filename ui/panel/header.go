@@ -163,7 +163,7 @@ const longVerdict = 90
 
 func (h *header) result(r *assess.Result) {
 	g := r.Governing()
-	next, blocked := h.w.firstStep(append(h.w.undrawn(), r.Blocks...))
+	next, blocked := h.w.firstThing(r.Blocks)
 	h.next = next
 	if blocked && next.page != "" {
 		h.go_.Show()

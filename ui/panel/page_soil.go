@@ -27,11 +27,10 @@ func (w *Window) soilPage() *page {
 			rows = append(rows, w.stratumButtons(), head("Rock"), w.lineTable("Rock line", "Below it nothing can be dug: distance and level, one point a line. Empty: no rock is met.", 3,
 				func(p *model.Project) *[]model.Vec { return &p.Site.Rock }))
 		}
-		rows = append(rows, head("Soils of this project"),
-			w.addSoil(&shown))
 		if len(p.Site.Soils) == 0 {
-			return append(rows, w.words("There is no soil yet. Choose one above: the values of the table are taken over, and you can change each of them."))
+			return append(rows, w.words("The values of the table are taken over, and you can change each of them."))
 		}
+		rows = append(rows, head("Soils of this project"), w.addSoil(&shown))
 		if soilAt(p, shown) < 0 {
 			shown = p.Site.Soils[0].ID
 		}

@@ -209,6 +209,15 @@ func TestFormatProblem(t *testing.T) {
 	if got, want := FormatProblem(p, US), `3'-0" is out of range (allowed: 0 ft to 1'-0")`; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
+	box := model.Problem{Text: "the box lies beyond the ground line", Ranged: true, Kind: quantity.Length, Num: 0, Min: 2.238, Max: 16.2782}
+	for sys, want := range map[System]string{
+		US:     `the box lies beyond the ground line: 0 ft (allowed: 7'-5" to 53'-4")`,
+		Metric: "the box lies beyond the ground line: 0 m (allowed: 2.238 m to 16.27 m)",
+	} {
+		if got := FormatProblem(box, sys); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
 	for _, c := range []struct{ value, text, want string }{
 		{"0 points", "the ground line is not drawn yet", "the ground line is not drawn yet"},
 		{"none", "no soil is given for the ground", "no soil is given for the ground"},

@@ -2,6 +2,7 @@ package units
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -190,7 +191,11 @@ func FormatProblem(p model.Problem, sys System) string {
 		}
 		return s
 	}
-	return fmt.Sprintf("%s %s (allowed: %s to %s)", show(p.Num, p.Kind, sys), p.Text, show(p.Min, p.Kind, sys), show(p.Max, p.Kind, sys))
+	says := show(p.Num, p.Kind, sys) + " " + p.Text
+	if ownSubject(p.Text) {
+		says = p.Text + ": " + show(p.Num, p.Kind, sys)
+	}
+	return fmt.Sprintf("%s (allowed: %s to %s)", says, bound(p.Min, p.Kind, sys, math.Ceil), bound(p.Max, p.Kind, sys, math.Floor))
 }
 
 // unsaid tells whether a value is only missing: what may stand there is then
@@ -204,8 +209,7 @@ func unsaid(p model.Problem) bool {
 // stands before the value.
 func problemWords(p model.Problem) string {
 	missing := unsaid(p)
-	subject, _, _ := strings.Cut(p.Text, " ")
-	switch own := subject == "the" || subject == "no" || subject == "a"; {
+	switch own := ownSubject(p.Text); {
 	case own && missing:
 		return p.Text
 	case own:
@@ -214,6 +218,29 @@ func problemWords(p model.Problem) string {
 		return strings.TrimPrefix(p.Text, "is ")
 	}
 	return p.Value + " " + p.Text
+}
+
+// ownSubject tells whether a text is a sentence without the value before it.
+func ownSubject(text string) bool {
+	subject, _, _ := strings.Cut(text, " ")
+	return subject == "the" || subject == "no" || subject == "a"
+}
+
+// longBound is from how many letters on a bound is shown rounded.
+const longBound = 9
+
+// bound shows an end of a range. One that is no round number in the reader's
+// units is rounded into the range, so that it can be typed.
+func bound(v float64, kind quantity.Kind, sys System, into func(float64) float64) string {
+	s := show(v, kind, sys)
+	if kind != quantity.Length || len([]rune(s)) < longBound {
+		return s
+	}
+	step := 0.01
+	if sys == US {
+		step = inch
+	}
+	return show(into(v/step)*step, kind, sys)
 }
 
 func show(v float64, kind quantity.Kind, sys System) string {
