@@ -15,6 +15,8 @@ func (w *Window) answerWords(a *assess.Answer, r *assess.Result) string {
 		return "Not known yet"
 	case a.Question == "":
 		return computing
+	case a.Why != "" && len(r.Blocks) > 0:
+		return "Not known before all is given: see “Next” at the left"
 	case a.Why != "":
 		return "Not solved: " + a.Why
 	}

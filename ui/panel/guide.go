@@ -11,39 +11,51 @@ import (
 	"hillset/ui/sketch"
 )
 
-// step is what the user does next: in words, the page where, and the tool that
-// does it on the drawing, if one does.
+// step is what the user does next: in words, the page where, the tool that does
+// it on the drawing, if one does, and the words beside the field that does it.
 type step struct {
 	words, page string
 	tool        sketch.Tool
+	row         string
 }
 
 // steps says for fields that are still empty what to do about them.
 var steps = map[string]step{
-	"site.ground":                   {"draw the ground line with the tool above (G), or type its points on page 1", "hill", sketch.DrawGround},
-	"site.strata":                   {"choose what the ground is made of on page 2", "soil", sketch.Select},
-	"site.strata[].soil":            {"choose the soil of each layer on page 2", "soil", sketch.Select},
-	"site.strata[].top":             {"draw or type the top of the lower layer on page 2", "soil", sketch.Select},
-	"site.water.design_high":        {"give the design high water level on page 3", "water", sketch.Select},
-	"site.water.seasonal":           {"give the seasonal water level on page 3", "water", sketch.Select},
-	"box.type":                      {"choose the container on page 4", "box", sketch.Select},
-	"box.front":                     {"place the box in the hill (C), or type its distance on page 4", "box", sketch.PlaceBox},
-	"box.level":                     {"set the level of the box lower, on page 4", "box", sketch.Select},
-	"cut.batter":                    {"the cut never meets the ground: draw the hill further up (G), or make the batter steeper on page 5", "cut", sketch.DrawGround},
-	"fill.back_slope":               {"the fill never meets the ground: draw the hill further up (G), or change the rise of its surface on page 6", "fill", sketch.DrawGround},
-	"bedding.rock_soil":             {"choose the rock under the box on page 4", "box", sketch.Select},
-	"fill.backfill":                 {"choose the soil of the backfill on page 6", "fill", sketch.Select},
-	"fill.plant":                    {"choose the compaction plant on page 6", "fill", sketch.Select},
-	"fill.rock_soil":                {"choose the drainage rock on page 6", "fill", sketch.Select},
-	"fill.cap_soil":                 {"choose the soil of the clay cap on page 6", "fill", sketch.Select},
-	"fill.topsoil_soil":             {"choose the topsoil on page 6", "fill", sketch.Select},
-	"stages":                        {"add a stage of the work on page 8", "stages", sketch.Select},
-	"site.surcharges[].vehicle":     {"choose the machine on page 8", "stages", sketch.Select},
-	"site.surcharges[].heading":     {"choose which way the machine points on page 8", "stages", sketch.Select},
-	"site.surcharges[].q":           {"give the load on the area on page 8", "stages", sketch.Select},
-	"strengthening.ribs.post":       {"choose the posts of the ribs on page 7", "strength", sketch.Select},
-	"strengthening.ribs.purlin":     {"choose the bar of the purlins on page 7", "strength", sketch.Select},
-	"strengthening.wales[].section": {"choose the bars of the wales on page 7", "strength", sketch.Select},
+	"site.ground":                   {"draw the ground line with the tool above (G), or type its points on page 1", "hill", sketch.DrawGround, ""},
+	"site.strata":                   {"choose what the ground is made of on page 2", "soil", sketch.Select, ""},
+	"site.strata[].soil":            {"choose the soil of each layer on page 2", "soil", sketch.Select, ""},
+	"site.strata[].top":             {"draw or type the top of the lower layer on page 2", "soil", sketch.Select, ""},
+	"site.water.design_high":        {"give the design high water level on page 3", "water", sketch.Select, ""},
+	"site.water.seasonal":           {"give the seasonal water level on page 3", "water", sketch.Select, ""},
+	"box.type":                      {"choose the container on page 4", "box", sketch.Select, ""},
+	"box.front":                     {"place the box in the hill (C), or type its distance on page 4", "box", sketch.PlaceBox, ""},
+	"box.level":                     {"set the level of the box lower, on page 4", "box", sketch.Select, ""},
+	"cut.batter":                    {"the cut never meets the ground: draw the hill further up (G), or make the batter steeper on page 5", "cut", sketch.DrawGround, ""},
+	"fill.back_slope":               {"the fill never meets the ground: draw the hill further up (G), or change the rise of its surface on page 6", "fill", sketch.DrawGround, ""},
+	"bedding.rock_soil":             {"choose the rock under the box on page 4", "box", sketch.Select, ""},
+	"fill.backfill":                 {"choose the soil of the backfill on page 6", "fill", sketch.Select, ""},
+	"fill.plant":                    {"choose the compaction plant on page 6", "fill", sketch.Select, ""},
+	"fill.rock_soil":                {"choose the drainage rock on page 6", "fill", sketch.Select, ""},
+	"fill.cap_soil":                 {"choose the soil of the clay cap on page 6", "fill", sketch.Select, ""},
+	"fill.topsoil_soil":             {"choose the topsoil on page 6", "fill", sketch.Select, ""},
+	"stages":                        {"add a stage of the work on page 8", "stages", sketch.Select, ""},
+	"site.surcharges[].vehicle":     {"choose the machine on page 8", "stages", sketch.Select, ""},
+	"site.surcharges[].heading":     {"choose which way the machine points on page 8", "stages", sketch.Select, ""},
+	"site.surcharges[].q":           {"give the load on the area on page 8", "stages", sketch.Select, ""},
+	"strengthening.ribs.post":       {"choose the posts of the ribs on page 7", "strength", sketch.Select, ""},
+	"strengthening.ribs.purlin":     {"choose the bar of the purlins on page 7", "strength", sketch.Select, ""},
+	"strengthening.wales[].section": {"choose the bars of the wales on page 7", "strength", sketch.Select, ""},
+}
+
+// rowOf says which words stand beside the field on its page.
+var rowOf = map[string]string{
+	"site.strata": "The ground is made of", "site.water.design_high": "Design high water", "site.water.seasonal": "Seasonal water",
+	"box.type": "Container", "box.level": "Level of the castings", "bedding.rock_soil": "Bed rock",
+	"bedding.pad_length": "Pad, along the box", "bedding.pad_width": "Pad, across", "bedding.pad_thickness": "Pad or slab thickness",
+	"bedding.toe_beam.width": "Toe beam, width", "fill.backfill": "Backfill soil", "fill.side_slope": "Side slope of the mound",
+	"fill.plant": "Compaction plant", "fill.rock_soil": "Rock", "fill.cap_soil": "Cap soil", "fill.topsoil_soil": "Topsoil soil",
+	"strengthening.ribs.post": "Posts", "strengthening.ribs.roof_beam": "Roof beam", "strengthening.ribs.floor_tie": "Floor tie",
+	"strengthening.ribs.purlin": "Purlin", "site.cross_slope": "Cross slope",
 }
 
 // pageOf names the page on which a field is found, by the start of its path.
@@ -68,11 +80,12 @@ func (w *Window) nextStep(p model.Problem) step {
 		}
 	}
 	s, known := steps[pathPattern(p.Field)]
+	s.row = rowOf[pathPattern(p.Field)]
 	if known && (!p.Ranged || p.Field != "site.ground") {
 		return s
 	}
 	p.Allowed = "" // too long for the strip; the page of the field says it
-	return step{words: w.problemText(p), page: page}
+	return step{words: w.problemText(p), page: page, row: s.row}
 }
 
 // order is the working order of the pages; what stands first is to be done

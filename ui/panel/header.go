@@ -97,7 +97,9 @@ func (h *header) goThere() {
 	h.w.openPage(h.next.page)
 	if h.next.tool != sketch.Select {
 		h.w.takeTool(h.next.tool)
+		return
 	}
+	h.w.reveal(h.next.row)
 }
 
 // patience is how long an old verdict may stand before it is called stale.
@@ -203,7 +205,7 @@ func (h *header) counted(r *assess.Result, g *check.Check, blocked bool, next st
 		}
 	}
 	if g != nil && blocked {
-		return "Not everything is computed. Next: " + next.words
+		return "Next: " + next.words + ". Not everything is computed"
 	}
 	if g == nil {
 		return "Click a page on the right and work down from 1 Hill."

@@ -13,6 +13,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
+	"hillset/ui/sketch"
 	"hillset/ui/units"
 )
 
@@ -227,5 +228,35 @@ func TestHeaderLeadsOn(t *testing.T) {
 	empty.header.lead.Tapped(nil)
 	if key := empty.page.about().key; key != "hill" {
 		t.Errorf("without a ground line the strip leads to page %s", key)
+	}
+}
+
+// The button beside the next step brings its field into sight, with the keys
+// in it.
+func TestNextStepShowsItsField(t *testing.T) {
+	b := newBench(t, "")
+	for path, label := range rowOf {
+		b.edit("rows", func(p *model.Project) error {
+			p.Site.Strata = nil
+			return nil
+		})
+		b.q.drain()
+		b.openPage("hill")
+		b.header.next = b.nextStep(model.Problem{Field: path})
+		b.header.next.tool = sketch.Select
+		b.header.goThere()
+		pg := b.page.(*page)
+		o := b.Control(label)
+		if o == nil {
+			t.Errorf("%s: page %s has no %q", path, pg.key, label)
+			continue
+		}
+		if f, ok := o.(fyne.Focusable); !ok || b.win.Canvas().Focused() != f {
+			t.Errorf("%s: %q has not the keys", path, label)
+		}
+		y := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y - fyne.CurrentApp().Driver().AbsolutePositionForObject(pg.scroll).Y
+		if y < 0 || y+o.Size().Height > pg.scroll.Size().Height {
+			t.Errorf("%s: %q stands at %v of %v", path, label, y, pg.scroll.Size().Height)
+		}
 	}
 }

@@ -27,7 +27,7 @@ func (w *Window) fillPage() *page {
 			w.num("Level shoulder beside the roof", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.Shoulder }),
 			w.num("Side slope of the mound", "", quantity.Slope, func(p *model.Project) *float64 { return &p.Fill.SideSlope }),
 			head("Backfill"),
-			w.pickSoil("Soil", "", func(p *model.Project) *string { return &p.Fill.Backfill }),
+			w.pickSoil("Backfill soil", "", func(p *model.Project) *string { return &p.Fill.Backfill }),
 			w.num("Lift", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.LiftHeight }),
 			w.pick("Compaction plant", "", w.plants, func(p *model.Project) *string { return &p.Fill.Plant }),
 			w.num("Plant stays off the wall", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.PlantSetback }),

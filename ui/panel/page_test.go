@@ -327,7 +327,7 @@ func TestEmptyFieldsMeanNotGiven(t *testing.T) {
 func TestSoilsFromTheTableGetNamesOfTheirOwn(t *testing.T) {
 	b := newBench(t, "")
 	for _, c := range []struct{ page, label, class, id string }{
-		{"fill", "Soil", "GW", "gw"}, {"fill", "Rock", "drain-stone", "drain-stone"}, {"fill", "Cap soil", "GW", "gw-2"}, {"box", "Bed rock", "crushed-base", "crushed-base"},
+		{"fill", "Backfill soil", "GW", "gw"}, {"fill", "Rock", "drain-stone", "drain-stone"}, {"fill", "Cap soil", "GW", "gw-2"}, {"box", "Bed rock", "crushed-base", "crushed-base"},
 	} {
 		b.openPage(c.page)
 		for _, r := range b.rows() {

@@ -49,7 +49,7 @@ func (w *Window) waterPage() *page {
 func waterAtBox(p *model.Project, sys units.System) string {
 	h := p.Site.Water.DesignHigh
 	if h == nil {
-		return ""
+		return "The underside of the box lies at level " + units.FormatLevel(p.Box.Level, sys) + ". Where the hole stays dry even in spring, give a level below that; measure in a dug hole, and ask who farms there."
 	}
 	d := *h - p.Box.Level
 	if d <= 0 {

@@ -41,6 +41,27 @@ func (w *Window) openPage(key string) bool {
 	return false
 }
 
+// reveal brings the field with these words beside it into sight and gives it
+// the keys.
+func (w *Window) reveal(words string) {
+	pg, ok := w.page.(*page)
+	if !ok {
+		return
+	}
+	for _, r := range pg.rows {
+		o := controlOf(r, words)
+		if o == nil {
+			continue
+		}
+		const above = 60 // what stands before it is seen too
+		pg.scroll.ScrollToOffset(fyne.NewPos(0, max(0, min(r.object().Position().Y-above, pg.scroll.Content.Size().Height-pg.scroll.Size().Height))))
+		if f, ok := o.(fyne.Focusable); ok {
+			w.win.Canvas().Focus(f)
+		}
+		return
+	}
+}
+
 // showPage brings the page in front up to the desk.
 func (w *Window) showPage() {
 	if w.page != nil {
