@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"hillset/engine/assess"
 	"hillset/engine/model"
@@ -103,7 +104,7 @@ func (r *burialRow) line() [4]*flow {
 	var l [4]*flow
 	var objs []fyne.CanvasObject
 	for i := range l {
-		l[i] = newFlow("").sized("captionText")
+		l[i] = newFlow("").sized(theme.SizeNameCaptionText)
 		objs = append(objs, l[i])
 	}
 	r.table.Add(container.New(&shares{of: []float32{0.36, 0.22, 0.22, 0.2}, gap: 5}, objs...))
@@ -141,8 +142,11 @@ func (r *burialRow) words(sys units.System) string {
 	case b.err != nil:
 		return "Not worked out: " + r.w.explain(b.err)
 	}
-	return "Height of fill above the foot of the wall at which the side sheet, as built, reaches its limit. 4 ft is " +
-		units.Format(fourFeet, quantity.Length, sys) + ", 6 ft is " + units.Format(sixFeet, quantity.Length, sys) + "."
+	says := "Height of fill above the foot of the wall at which the side sheet, as built, reaches its limit."
+	if sys == units.Metric {
+		says += " 4 ft is " + units.Format(fourFeet, quantity.Length, sys) + ", 6 ft is " + units.Format(sixFeet, quantity.Length, sys) + "."
+	}
+	return says
 }
 
 // buried writes a height with what it says of the saying.

@@ -36,6 +36,11 @@ func TestBurialTableFollowsTheProject(t *testing.T) {
 			}
 		}
 	}
+	for _, r := range b.rows() {
+		if r, ok := r.(*burialRow); ok && r.table.Size().Height < float32(len(r.lines))*20 {
+			t.Errorf("%d soils stand in a height of %v", len(r.lines), r.table.Size().Height)
+		}
+	}
 	thin := b.bury.rows[0].Drained
 	b.edit("thick walls", func(p *model.Project) error { p.Box.SideT = 3; return nil })
 	b.until("the table of the thick walls", here)

@@ -182,7 +182,11 @@ func (h *header) result(r *assess.Result) {
 	} else {
 		h.sign.set(g.Verdict())
 		h.verdict.paint(theme.ColorNameForeground)
-		h.verdict.set(h.w.verdictWords(g))
+		words := h.w.verdictWords(g)
+		if blocked {
+			words = "So far " + lowerFirst(words)
+		}
+		h.verdict.set(words)
 	}
 	h.verdict.sized(theme.SizeNameSubHeadingText).atMost(2)
 	if len(h.verdict.text) > longVerdict {
@@ -205,7 +209,7 @@ func (h *header) counted(r *assess.Result, g *check.Check, blocked bool, next st
 		}
 	}
 	if g != nil && blocked {
-		return "Next: " + next.words + ". Not everything is computed"
+		return "Next: " + next.words
 	}
 	if g == nil {
 		return "Click a page on the right and work down from 1 Hill."

@@ -49,7 +49,7 @@ func (w *Window) boxPage() *page {
 			w.num("Pad, across", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadWidth }),
 			w.num("Pad or slab thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadThickness }),
 			w.num("Rock bed thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.RockThickness }),
-			w.pickSoil("Bed rock", "", func(p *model.Project) *string { return &p.Bedding.RockSoil }),
+			w.pickSoil("Bed rock", "", func(p *model.Project) *string { return &p.Bedding.RockSoil }, "crushed-base", "drain-stone"),
 			w.tick("Bed rock is graded, not of one size", func(p *model.Project) *bool { return &p.Bedding.Graded }),
 			w.num("Toe beam, depth", "concrete beam under the front sill", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Depth }),
 			w.num("Toe beam, width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Width }),

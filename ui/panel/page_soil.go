@@ -90,14 +90,21 @@ func soilAt(p *model.Project, id string) int {
 }
 
 // tableSoils offers the soils of the project and then those of the table;
-// fresh marks the latter, and so do words where there are both.
-func (w *Window) tableSoils(p *model.Project) (ids, names []string) {
+// fresh marks the latter, and so do words where there are both. Those of the
+// table that are likely stand first.
+func (w *Window) tableSoils(p *model.Project, likely ...string) (ids, names []string) {
 	ids, names = soils(p)
 	mark := ""
 	if len(ids) > 0 {
 		mark = "New: "
 	}
+	classes := slices.Clone(likely)
 	for _, class := range w.tables.SoilClasses() {
+		if !slices.Contains(likely, class) {
+			classes = append(classes, class)
+		}
+	}
+	for _, class := range classes {
 		s, _ := w.tables.Soil(class)
 		ids, names = append(ids, fresh+class), append(names, mark+classed(s.Name, class))
 	}
@@ -125,9 +132,9 @@ func (w *Window) soilID(p *model.Project, id string) (string, error) {
 }
 
 // pickSoil makes a choice row for a soil: one of the project, or a new one
-// from the table.
-func (w *Window) pickSoil(label, help string, ref func(p *model.Project) *string) *choice {
-	return w.choose(label, help, w.tableSoils,
+// from the table, the likely ones first.
+func (w *Window) pickSoil(label, help string, ref func(p *model.Project) *string, likely ...string) *choice {
+	return w.choose(label, help, func(p *model.Project) ([]string, []string) { return w.tableSoils(p, likely...) },
 		func(p *model.Project) string { return *ref(p) },
 		func(p *model.Project, id string) error {
 			id, err := w.soilID(p, id)
@@ -154,7 +161,7 @@ func (w *Window) stratumRows(p *model.Project, i int) []row {
 // firstLayer chooses the soil that the ground is made of while nothing is said
 // of it.
 func (w *Window) firstLayer() row {
-	return w.choose("The ground is made of", "Dig a hole and look, then choose what is nearest. Other layers below it can be added afterwards.", w.tableSoils,
+	return w.choose("The ground is made of", "Dig a hole and look, then choose what is nearest. Other layers below it can be added afterwards.", func(p *model.Project) ([]string, []string) { return w.tableSoils(p) },
 		func(*model.Project) string { return "" },
 		func(p *model.Project, id string) error {
 			id, err := w.soilID(p, id)

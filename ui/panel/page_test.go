@@ -372,6 +372,13 @@ func TestWhatIsAddedIsInTheTables(t *testing.T) {
 		for _, r := range b.rows() {
 			if c, ok := r.(*choice); ok {
 				ids, names := c.options(p)
+				for _, id := range ids {
+					if class, isNew := strings.CutPrefix(id, fresh); isNew {
+						if _, ok := b.tables.Soil(class); !ok {
+							t.Errorf("%s offers the soil %q that the table has not", c.label, class)
+						}
+					}
+				}
 				if len(ids) != len(names) || len(ids) == 0 && !strings.HasPrefix(c.label, "Show") {
 					t.Errorf("%s offers %v as %v", c.label, ids, names)
 				}

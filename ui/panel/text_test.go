@@ -176,9 +176,9 @@ func TestLooksCanBeRead(t *testing.T) {
 		l := newLook(name, 1)
 		for _, pair := range [][2]fyne.ThemeColorName{
 			{"foreground", "background"}, {"foreground", "inputBackground"}, {"foreground", "button"}, {"foreground", "hover"}, {"foreground", "selection"},
-			{"placeholder", "background"}, {"error", "background"}, {"success", "background"}, {"foregroundOnPrimary", "primary"},
+			{"placeholder", "background"}, {"error", "background"}, {"success", "background"}, {"foregroundOnPrimary", "primary"}, {"foreground", "focus"},
 		} {
-			a, b := rgba(l.Color(pair[0], 0)), rgba(l.Color(pair[1], 0))
+			a, b := rgba(l.Color(pair[0], 0)), over(rgba(l.Color(pair[1], 0)), rgba(l.Color("background", 0)))
 			if c := scene.Contrast(a, b); c < 4.5 {
 				t.Errorf("%s: %s on %s has a contrast of %.2f", name, pair[0], pair[1], c)
 			}
@@ -213,4 +213,10 @@ func TestNothingIsCutOff(t *testing.T) {
 func rgba(c color.Color) color.RGBA {
 	r, g, b, a := c.RGBA()
 	return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), uint8(a >> 8)}
+}
+
+// over lays a colour, its parts multiplied by its alpha, over an opaque one.
+func over(c, below color.RGBA) color.RGBA {
+	mix := func(a, b uint8) uint8 { return a + uint8(uint16(b)*uint16(255-c.A)/255) }
+	return color.RGBA{mix(c.R, below.R), mix(c.G, below.G), mix(c.B, below.B), 255}
 }

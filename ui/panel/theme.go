@@ -49,8 +49,11 @@ func (l *look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 		return p[scene.Paper]
 	case theme.ColorNameForeground:
 		return p[scene.Ink]
-	case theme.ColorNamePrimary, theme.ColorNameFocus, theme.ColorNameHyperlink:
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return p[scene.Selection]
+	case theme.ColorNameFocus:
+		c := p[scene.Selection]
+		return color.NRGBA{R: c.R, G: c.G, B: c.B, A: 0x50} // words are read through it
 	case theme.ColorNameForegroundOnPrimary:
 		return p[scene.Paper]
 	case theme.ColorNameInputBackground, theme.ColorNameButton, theme.ColorNameHeaderBackground:
