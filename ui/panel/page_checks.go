@@ -92,7 +92,11 @@ func (pg *checksPage) working(at int) {
 	} else {
 		parts := pg.w.checkParts(&pg.checks[at])
 		text = plain(parts)
+		mend := pg.w.mendRow(&pg.checks[at])
 		for _, p := range parts {
+			if p.head && p.text == workingHead && mend != nil {
+				objs = append(objs, mend)
+			}
 			objs = append(objs, p.object())
 		}
 		objs = append(objs, container.New(&wrapped{gap: 4}, newChip("Copy this as text", func() { pg.w.copyText(text) })))

@@ -48,6 +48,9 @@ func plain(parts []part) string {
 	return b.String()
 }
 
+// workingHead stands over the steps of a working.
+const workingHead = "Working"
+
 // checkParts writes the whole of a check: verdict, numbers, remedy, working,
 // assumptions, validity, source.
 func (w *Window) checkParts(c *check.Check) []part {
@@ -67,7 +70,7 @@ func (w *Window) checkParts(c *check.Check) []part {
 		out = append(out, part{head: true, text: "What would bring it within limits"}, part{text: sentence(units.Fill(c.Remedy, c.RemedyQ, sys))})
 	}
 	if len(c.Working) > 0 {
-		out = append(out, part{head: true, text: "Working"})
+		out = append(out, part{head: true, text: workingHead})
 		for _, l := range c.Working {
 			out = append(out, part{text: workingText(l, sys), source: l.Source})
 		}

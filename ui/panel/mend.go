@@ -1,0 +1,53 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"hillset/engine/check"
+)
+
+// mendPages are the pages on which something can be done about a check that is
+// beyond its limits, by the id of the check; the likeliest stands first.
+var mendPages = map[string][]string{
+	"batter":           {"cut"},
+	"spoil":            {"cut"},
+	"trench-egress":    {"cut"},
+	"sliding":          {"box", "fill", "water"}, // toe beam and ballast; proven fill; drained fill
+	"overturning":      {"fill", "water", "box"},
+	"resultant":        {"fill", "water", "box"},
+	"flotation":        {"water", "box", "fill"},
+	"pad-bearing":      {"box", "fill"},
+	"side-sheet":       {"strength", "fill", "water"},
+	"end-sheet":        {"strength", "fill", "water"},
+	"sheet-deflection": {"strength", "fill", "water"},
+	"header":           {"strength", "fill"},
+	"sill":             {"box", "strength", "fill"},
+	"wale":             {"strength", "fill"},
+	"rib":              {"strength", "fill"},
+	"purlin":           {"strength", "fill"},
+	"top-rail":         {"strength", "fill"},
+	"bottom-rail":      {"strength", "fill"},
+	"cross-member":     {"box", "fill"},
+	"roof-sheet":       {"strength", "fill"},
+	"roof-deflection":  {"strength", "fill"},
+	"roof-diaphragm":   {"strength", "fill"},
+	"corner-post":      {"fill"},
+}
+
+// mendRow are buttons to the pages where a check can be mended; nil for one
+// that is within its limits or not made.
+func (w *Window) mendRow(c *check.Check) fyne.CanvasObject {
+	if c.Verdict() != check.Beyond {
+		return nil
+	}
+	row := container.New(&wrapped{gap: 4})
+	for _, key := range mendPages[c.ID] {
+		for _, pg := range w.pages {
+			if pg.about().key == key {
+				row.Add(newChip("Change it on "+pg.about().name, func() { w.openPage(key) }))
+			}
+		}
+	}
+	return row
+}
