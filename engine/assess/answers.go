@@ -64,7 +64,7 @@ func try(ctx context.Context, p *model.Project, t *tables.Set) (trial, error) {
 		if sr := &stages[i]; len(sr.blocks) > 0 {
 			return trial{why: sr.blocks[0].Error()}, nil
 		} else if sr.err != nil {
-			return trial{why: asProblem(sr.err).Error()}, nil
+			return trial{why: asProblem(each(sr.err)[0]).Error()}, nil
 		}
 	}
 	return worst.trial(), nil
@@ -158,7 +158,8 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		}
 		return p
 	}
-	top := b.H + math.Max(0, math.Max(r.Project.Fill.FrontTop, r.Project.Fill.BackTop))
+	f := r.Project.Box.Front
+	top := b.H + math.Max(section.Cover(r.Project, b, f), section.Cover(r.Project, b, f+section.Depth(r.Project, b)))
 	s := solver{ctx: ctx, t: t, at: at}
 	start, err := s.try(0)
 	if err != nil {

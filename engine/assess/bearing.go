@@ -15,12 +15,11 @@ const concrete = 24.0
 
 // bearing offers the pressure of the pads on the rock bed, and on the ground
 // below it after it has spread 2:1 through the bed (memory). Everything that
-// may lie on the roof counts, as it is unfavourable here; m is what the hill
-// turns about the middle of the base, kNm.
-func (j *job) bearing(sr *stageResult, vertical, m float64, worst *worstOf) error {
-	if vertical <= 0 {
-		return nil // afloat: flotation says so
-	}
+// may lie on the roof counts, as it is unfavourable here, with and without what
+// comes and goes; turn is what the hill turns about the middle of the base, kNm.
+func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) error {
+	lasting := b.dead.plus(b.water).plus(pile{p: j.tareKN - b.uplift, mx: turn})
+	loads := []pile{lasting, lasting.plus(b.snow).plus(b.live)}
 	bed, okBed := section.SoilByID(j.p, j.p.Bedding.RockSoil)
 	ground, okGround := j.weakestBelow(sr.view)
 	for _, under := range []struct {
@@ -37,11 +36,17 @@ func (j *job) bearing(sr *stageResult, vertical, m float64, worst *worstOf) erro
 			worst.missing(padBearing, "Bearing below the pads", under.part, sr.st.ID, fmt.Sprintf("no bearing value is given for %q", under.soil.Name))
 			continue
 		}
-		in := j.padsIn(vertical, m, under.spread)
-		in.Allowable = under.soil.Bearing
-		in.Basis = "presumptive value of " + under.soil.Name + " (IBC 1806.2 classes, verified; or yours)" + under.basis
-		if err := j.offerPads(sr, under.part, in, worst); err != nil {
-			return err
+		for _, load := range loads {
+			if load.p <= 0 {
+				worst.missing(padBearing, "Bearing below the pads", under.part, sr.st.ID, "the box floats: nothing presses on the pads")
+				continue
+			}
+			in := j.padsIn(load, under.spread)
+			in.Allowable = under.soil.Bearing
+			in.Basis = "presumptive value of " + under.soil.Name + " (IBC 1806.2 classes, verified; or yours)" + under.basis
+			if err := j.offerPads(sr, under.part, in, worst); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -51,10 +56,10 @@ func (j *job) bearing(sr *stageResult, vertical, m float64, worst *worstOf) erro
 const padBearing = "pad-bearing"
 
 // offerPads offers one bearing surface. Where the load lies outside the pads
-// the box tips: overturning and the resultant say so.
+// the box tips, and the ratio is without bound.
 func (j *job) offerPads(sr *stageResult, part string, in ground.PadsIn, worst *worstOf) error {
 	p, err := ground.LoadPads(in)
-	if err != nil || p.Off {
+	if err != nil {
 		return err
 	}
 	worst.add(candidate{slot: slot{padBearing, part}, stage: sr.st.ID, ratio: p.Max / in.Allowable,
@@ -77,11 +82,10 @@ func (j *job) weakestBelow(v *section.View) (model.Soil, bool) {
 
 // padsIn places four pads under the corners: the pads themselves, the bare
 // castings on a rock bed, or the quarters of a slab.
-func (j *job) padsIn(vertical, m, spread float64) ground.PadsIn {
-	castX, castY := j.box.CastL, j.box.CastW
-	in := ground.PadsIn{Vertical: vertical, Ex: m / vertical, Length: j.p.Bedding.PadLength, Width: j.p.Bedding.PadWidth}
+func (j *job) padsIn(load pile, spread float64) ground.PadsIn {
+	castX, castY := j.castings()
+	in := ground.PadsIn{Vertical: load.p, Ex: load.mx / load.p, Ey: load.my / load.p, Length: j.p.Bedding.PadLength, Width: j.p.Bedding.PadWidth}
 	if j.p.Box.Orientation == model.Broadside {
-		castX, castY = castY, castX
 		in.Length, in.Width = in.Width, in.Length
 	}
 	in.SpanX, in.SpanY = j.depth-castX, j.across-castY

@@ -39,13 +39,7 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 	if j.p.Wings.Courses == 0 && (j.p.Fill.FrontTop > 0 || j.p.Fill.BackTop > 0) {
 		add("headwall", "What holds the soil at the front", "front", "no wing walls are given: nothing drawn holds the fill beside the doors or the cover at the front edge of the roof")
 	}
-	if !found.has("flotation") {
-		why := "no stage has water above the underside of the box"
-		if j.p.Site.Water.DesignHigh == nil {
-			why = "no design high water level is given"
-		}
-		add("flotation", "Flotation", "box", why)
-	}
+	j.absent(r, found, add)
 	if !found.has(batterID) {
 		add(batterID, "Legal batter of the cut", "cut face", "there is no stage with the cut open, or the cut has no face")
 	}
@@ -80,7 +74,7 @@ func (j *job) assumed() []string {
 		"The front of the box is open: nothing holds it from that side.",
 		"A narrow strip of drainage rock does not shield the wall from the soil behind it: the worst of both is taken.",
 		"No relief by arching over the roof; the soil on the roof weighs more than its prism (AASHTO embankment factor).",
-		fmt.Sprintf("Steel of the box: yield %.0f MPa.", j.metal.Fy/1000),
+		j.grade(),
 	}
 	out = append(out, j.idle()...)
 	rusty, shaken := false, false
@@ -91,7 +85,7 @@ func (j *job) assumed() []string {
 		out = append(out, "The steel is taken as it is today: no stage has years of rust.")
 	}
 	if shaken {
-		out = append(out, "In an earthquake water swings with the fill wherever it stands, as if the fill drained freely.")
+		out = append(out, "In an earthquake water swings with the fill wherever it stands, as if the fill drained freely; the same factors of safety are asked for as without.")
 	} else {
 		out = append(out, "No earthquake acts in any stage.")
 	}
@@ -108,12 +102,42 @@ func (j *job) assumed() []string {
 		out = append(out, "Without ribs the roof sheet holds the tops of the long walls: as a strut where both push, as a diaphragm for what one pushes more. The top rails are not counted on.")
 	}
 	if j.p.Box.Orientation == model.Broadside {
-		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth.")
+		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth; the lasting push of the fill on the other end, along the contour, is not checked.")
 	}
 	if j.p.Strengthening.Ribs.Spacing > 0 {
-		out = append(out, "Ribs, wales and purlins are new bars of yield 345 MPa, fully welded. They do not rust. A rib carries up to 1.25 times its spacing, as sheets, wales and purlins run on over it.")
+		out = append(out, "Ribs, wales and purlins are new hollow sections of the grade tube-345 of the table, fully welded. They do not rust. A rib carries up to 1.25 times its spacing, as sheets, wales and purlins run on over it.")
 	}
 	return out
+}
+
+// absent lists the main checks that no stage came to, with the reason.
+func (j *job) absent(r *Result, found *worstOf, add func(id, title, part, why string)) {
+	why := "no stage has fill against the box"
+	if len(r.Blocks) > 0 {
+		why = "a stage could not be computed: " + r.Blocks[0].Text
+	}
+	for _, c := range []gap{
+		{id: "side-sheet", title: "Side sheet in bending", part: "long walls"},
+		{id: "end-sheet", title: "End sheet in bending", part: "back wall"},
+		{id: "roof-sheet", title: "Roof sheet as beam and strut", part: "roof"},
+		{id: "sliding", title: "Sliding out of the hill", part: "box"},
+		{id: "overturning", title: "Overturning about the front edge", part: "box"},
+		{id: padBearing, title: "Bearing below the pads", part: "pads"},
+	} {
+		if !found.has(c.id) {
+			add(c.id, c.title, c.part, why)
+		}
+	}
+	if found.has("flotation") {
+		return
+	}
+	switch {
+	case j.p.Site.Water.DesignHigh == nil:
+		why = "no design high water level is given"
+	case len(r.Blocks) == 0:
+		why = "no stage has water above the underside of the box"
+	}
+	add("flotation", "Flotation", "box", why)
 }
 
 // openWater lists what the levels given leave open.
@@ -128,6 +152,19 @@ func (j *job) openWater(add func(id, title, part, why string)) {
 			return
 		}
 	}
+}
+
+// grade says which steel the box is taken to be of.
+func (j *job) grade() string {
+	switch {
+	case j.p.Box.Patched:
+		return "Steel of the box: patched or straightened, so taken as of unknown grade."
+	case j.p.Box.Fy > 0:
+		return "Steel of the box: the yield strength that you gave, or the lower one of its grade."
+	case j.p.Box.SteelKnown:
+		return "Steel of the box: the maker's weathering steel, grade corten of the table."
+	}
+	return "Steel of the box: maker not known, so the low grade of the table."
 }
 
 // idle lists the stages that name no load although they are there for one.

@@ -38,7 +38,7 @@ type Answer struct {
 	Question string
 	Text     string  // the answer in words, without numbers in units
 	Value    float64 // m; NaN where there is none
-	Kind     string  // "cover", "fill" or "water": what Value measures
+	Kind     string  // "cover" (negative: below the roof) or "water" (above the underside): what Value measures
 	Solved   bool
 	// AtLeast and None say that the whole range tried is within, or that
 	// nothing in it is.
@@ -60,7 +60,7 @@ type Result struct {
 	// the input as it stands.
 	Blocks  []model.Problem
 	Assumed []string // what was assumed throughout
-	// FirstWay, Depth and WaterUp answer the three questions of the header.
+	// Depth and WaterUp answer two questions of the header; Governing the first.
 	Depth, WaterUp Answer
 }
 

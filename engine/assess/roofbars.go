@@ -5,6 +5,7 @@ import (
 
 	"hillset/engine/box"
 	"hillset/engine/check"
+	"hillset/engine/model"
 )
 
 // purlinBars are the purlins of the project without load.
@@ -29,24 +30,20 @@ func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst
 }
 
 // postCheck offers the most loaded corner post under everything on the roof.
+// Water is factored like live load, as in the checks of sheet and ribs.
 func (j *job) postCheck(sr *stageResult, worst *worstOf) error {
-	lengths := tributary(stationsOf(sr.tops))
-	in := box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW}
-	var moment, total float64
-	for i := range sr.tops {
-		l, area := &sr.tops[i].load, lengths[i]*j.across
-		in.Dead += (l.Layers + l.Soil + l.Water) * area
-		in.Live += (l.Live + l.Area) * area
-		in.Snow += l.Snow * area
-		moment += l.Total * area * (l.Station - (j.frontX+j.backX)/2)
-		total += l.Total * area
+	w, err := j.weigh(sr)
+	if err != nil {
+		return err
 	}
-	if total <= 0 {
+	all := w.dead.plus(w.water).plus(w.snow).plus(w.live)
+	if all.p <= 0 {
 		return nil
 	}
-	in.EccX = moment / total
-	if j.depth != j.box.L { // broadside: the stations run across the box
-		in.EccX, in.EccY = 0, in.EccX
+	in := box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW,
+		Dead: w.dead.p, Live: w.live.p + w.water.p, Snow: w.snow.p, EccX: all.mx / all.p, EccY: all.my / all.p}
+	if j.p.Box.Orientation == model.Broadside {
+		in.EccX, in.EccY = in.EccY, in.EccX
 	}
 	made, _, err := box.CornerPost(in)
 	if err != nil {

@@ -56,9 +56,24 @@ func (r *Result) take(sr *stageResult) {
 		l.Stage = sr.st.ID
 		r.Roofs = append(r.Roofs, l)
 	}
-	if sr.err != nil {
-		r.block(sr.err)
+	for _, err := range each(sr.err) {
+		r.block(inStage(sr.st, err))
 	}
+}
+
+// each takes joined errors apart.
+func each(err error) []error {
+	if err == nil {
+		return nil
+	}
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		var out []error
+		for _, e := range many.Unwrap() {
+			out = append(out, each(e)...)
+		}
+		return out
+	}
+	return []error{err}
 }
 
 // block lists an error as a problem of the input, once.

@@ -2,7 +2,6 @@ package assess
 
 import (
 	"math"
-	"slices"
 
 	"hillset/engine/check"
 	"hillset/engine/earth"
@@ -24,8 +23,8 @@ const (
 // body is the whole box at one stage: what weighs on it and pushes it.
 type body struct {
 	v       *section.View
+	weights         // what lies on the roof
 	weight  float64 // kN, tare and what surely lies on the roof: it holds the box
-	heavy   float64 // kN, tare and all that may lie on the roof: it presses on the pads
 	cover   float64 // m, mean soil cover
 	build   float64 // m, thickness of the build-up under the soil
 	gamma   float64 // kN/m3 of the soil on the roof, moist and saturated
@@ -42,13 +41,16 @@ type body struct {
 // body sums up the box at a stage from the loads already worked out.
 func (j *job) body(sr *stageResult) (body, error) {
 	v := sr.view
-	b := body{v: v, back: sr.back, weight: j.tareKN, heavy: j.tareKN}
+	b := body{v: v, back: sr.back}
+	var err error
+	if b.weights, err = j.weigh(sr); err != nil {
+		return b, err
+	}
+	b.weight = j.tareKN + b.sure.p
 	area := j.depth * j.across
 	soil, soaked := 0.0, 0.0 // m·kN/m3
 	for i, length := range tributary(stationsOf(sr.tops)) {
 		r, share := &sr.tops[i].roofAt, length/j.depth
-		b.weight += (r.prism + r.load.Layers) * area * share
-		b.heavy += r.load.Total * area * share
 		b.layers += r.load.Layers * area * share
 		b.cover += r.load.Cover * share
 		soil += r.gamma * r.load.Cover * share
@@ -66,7 +68,6 @@ func (j *job) body(sr *stageResult) (body, error) {
 	if !b.loaded() {
 		return b, nil
 	}
-	var err error
 	if b.side, err = j.sideFriction(sr); err != nil {
 		return b, err
 	}
@@ -129,12 +130,13 @@ func (j *job) sideFriction(sr *stageResult) (float64, error) {
 		return 0, err
 	}
 	total := 0.0
-	lengths := tributary(stationsOf(sr.tops))
+	lengths := tributary(stationsOfWalls(sr.walls))
 	for i, w := range sr.walls {
-		if !w.loaded {
-			continue
+		d, err := j.atWall(w)
+		if err != nil {
+			return 0, err
 		}
-		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: j.lasting(sr.st, w), K: k, Delta: so.DeltaSt * math.Pi / 180, Length: lengths[i/2]})
+		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: d, K: k, Delta: so.DeltaSt * math.Pi / 180, Length: lengths[i/2]})
 		if err != nil {
 			return 0, err
 		}
@@ -143,18 +145,24 @@ func (j *job) sideFriction(sr *stageResult) (float64, error) {
 	return total, nil
 }
 
-// lasting is the diagram of a wall without the stress of surcharges that come
-// and go: they do not hold the box.
-func (j *job) lasting(st model.Stage, w *wallLoad) earth.Diagram {
-	q := j.wideSurcharge(st, w.face, w.station)
-	if q == 0 {
-		return w.diagram
-	}
-	out := slices.Clone(w.diagram)
-	for i := range out {
-		out[i].SigmaV = math.Max(0, out[i].SigmaV-q)
+// stationsOfWalls are the stations of walls that come in pairs.
+func stationsOfWalls(walls []*wallLoad) []float64 {
+	var out []float64
+	for i := 0; i < len(walls); i += 2 {
+		out = append(out, walls[i].station)
 	}
 	return out
+}
+
+// atWall is the stress in the fill that touches the wall, without loads that
+// come and go: what surely holds by friction.
+func (j *job) atWall(w *wallLoad) (earth.Diagram, error) {
+	if !w.loaded {
+		return nil, nil
+	}
+	c := w.press.cols[0]
+	c.Q = 0
+	return c.Lateral(earth.AtRest, math.Max(j.roofLevel(), w.press.surface), j.p.Box.Level)
 }
 
 // slideIn sums the push of the hill on the back wall. What compaction locked
@@ -165,7 +173,8 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 	u, zu := b.back.diagram.ResultantOf(func(r *earth.Row) float64 { return r.U })
 	in := ground.SlideIn{Length: j.depth, Width: j.across, Weight: b.weight, Uplift: b.uplift,
 		Earth: soil * j.across, Water: u * j.across, TanBase: j.tanBase(b.v), Side: b.side,
-		Required: fsSliding, RequiredPassive: fsSlidingToe}
+		Required: fsSliding, RequiredPassive: fsSlidingToe,
+		WeightArm: j.depth/2 - b.sure.mx/b.weight}
 	if soil > 0 {
 		in.EarthLevel = zs - lvl
 	}
@@ -179,8 +188,15 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 		return in, b.back.activeFault
 	}
 	in.EarthActive = b.back.active * j.across
-	var err error
-	b.toe, err = j.toe(b.v, math.Max(0, b.weight-b.uplift)/(j.depth*j.across))
+	s, err := ground.SlideBox(in)
+	if err != nil {
+		return in, err
+	}
+	front := 0.0
+	if !s.Under.Off {
+		front = s.Under.Toe
+	}
+	b.toe, err = j.toe(b.v, front)
 	in.Passive = b.toe.net
 	return in, err
 }
@@ -230,7 +246,7 @@ func (j *job) stability(sr *stageResult, worst *worstOf) error {
 			return err
 		}
 	}
-	return j.bearing(sr, b.heavy-b.uplift, turn, worst)
+	return j.bearing(sr, &b, turn, worst)
 }
 
 // afloat offers flotation where water stands above the underside of the box.
@@ -258,13 +274,17 @@ func (j *job) empty(sr *stageResult, worst *worstOf) error {
 
 // pushed offers sliding and overturning.
 func (j *job) pushed(sr *stageResult, b *body, worst *worstOf) error {
-	add := func(id string, ratio float64, write func() (check.Check, error)) {
-		worst.add(candidate{slot: slot{id, "box"}, stage: sr.st.ID, ratio: ratio, write: write})
-	}
 	in := b.slideIn
 	s, err := ground.SlideBox(in)
 	if err != nil {
 		return err
+	}
+	if s.Normal <= 0 {
+		j.adrift(sr, b, worst)
+		return nil
+	}
+	add := func(id string, ratio float64, write func() (check.Check, error)) {
+		worst.add(candidate{slot: slot{id, "box"}, stage: sr.st.ID, ratio: ratio, write: write})
 	}
 	sliding := in.Required / s.FS
 	if in.Passive > 0 {

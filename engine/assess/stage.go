@@ -2,7 +2,7 @@ package assess
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"iter"
 	"runtime"
 	"sync"
@@ -57,7 +57,7 @@ func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 	for i := range stages {
 		if sr := &stages[i]; sr.err == nil && ctx.Err() == nil {
 			if err := j.stage(plan, sr, worst); err != nil {
-				sr.err = inStage(sr.st, err)
+				sr.err = err
 			}
 		}
 	}
@@ -102,13 +102,12 @@ func (j *job) look(long *section.Cut, sr *stageResult) error {
 func (j *job) misfits(v *section.View) []model.Problem {
 	var out []model.Problem
 	if gap := v.Gap(); v.HasBox && gap > gapAllowed {
-		out = append(out, model.Problem{Field: "box.level", Value: fmt.Sprintf("%.2f m", j.p.Box.Level),
-			Allowed: fmt.Sprintf("%.2f m or less", j.p.Box.Level-gap),
-			Text:    "the box stands in the air: the formation is above the ground, and the bed would lie on loose fill"})
+		out = append(out, model.Problem{Field: "box.level", Value: "too high", Allowed: "a level with the formation in the ground",
+			Text: "the box stands in the air: the formation is above the ground, and the bed would lie on loose fill"})
 	}
-	if d, at := v.BelowRock(); d > gapAllowed {
-		out = append(out, model.Problem{Field: "site.rock", Value: fmt.Sprintf("%.2f m below the rock line at %.2f m", d, at),
-			Allowed: "above the rock line", Text: "the cut reaches into rock that nobody means to dig"})
+	if d, _ := v.BelowRock(); d > gapAllowed {
+		out = append(out, model.Problem{Field: "site.rock", Value: "dug into", Allowed: "a cut above the rock line",
+			Text: "the cut reaches below the rock line"})
 	}
 	return out
 }
@@ -188,43 +187,69 @@ func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 	if !sr.loaded {
 		return nil
 	}
-	if err := sr.gather(); err != nil {
-		return err
-	}
+	partial := sr.gather()
+	errs := []error{partial}
 	j.wallChecks(sr, worst)
-	for _, part := range []func(*stageResult, *worstOf) error{
-		j.roofChecks, j.railChecks, j.ribChecks, j.stability,
-	} {
-		if err := part(sr, worst); err != nil {
-			return err
+	for _, part := range j.parts() {
+		err := partial
+		if partial == nil || !part.whole {
+			err = part.run(sr, worst)
+			errs = append(errs, err)
+		}
+		if err != nil {
+			for _, c := range part.checks {
+				worst.missing(c.id, c.title, c.part, sr.st.ID, "it could not be worked out in stage \""+sr.st.Name+"\": "+asProblem(err).Text)
+			}
 		}
 	}
-	return nil
+	return errors.Join(errs...)
 }
 
-// gather brings the loads of a stage together, up to the first that could not
-// be worked out.
-func (sr *stageResult) gather() error {
-	tops := sr.tops
-	sr.tops = nil
-	if sr.fault != nil {
-		return sr.fault
+// part is a group of checks of a stage that needs nothing of the others, with
+// what is missing when it cannot be worked out.
+type part struct {
+	run    func(*stageResult, *worstOf) error
+	whole  bool // it sums over the box, so every load must be there
+	checks []gap
+}
+
+func (j *job) parts() []part {
+	return []part{
+		{j.roofChecks, false, []gap{{id: "roof-sheet", title: "Roof sheet as beam and strut", part: "roof"}}},
+		{j.railChecks, true, []gap{{id: "rails", title: "Rails, header and wales", part: "rails and wales"}}},
+		{j.ribChecks, true, []gap{{id: "rib", title: "Rib as a closed frame", part: "ribs"}}},
+		{j.stability, true, []gap{
+			{id: "flotation", title: "Flotation", part: "box"},
+			{id: "sliding", title: "Sliding out of the hill", part: "box"},
+			{id: "overturning", title: "Overturning about the front edge", part: "box"},
+			{id: padBearing, title: "Bearing below the pads", part: "pads"},
+		}},
 	}
+}
+
+// gather brings the loads of a stage together and says what could not be
+// worked out. What is whole is kept: stations with both sides, and roofs.
+func (sr *stageResult) gather() error {
+	errs := []error{sr.fault}
 	for _, s := range sr.sides {
+		if s.fault != nil {
+			errs = append(errs, s.fault)
+			continue
+		}
 		for _, w := range [...]*wallLoad{s.left, s.right} {
 			if w != nil {
 				sr.walls = append(sr.walls, w)
 			}
 		}
-		if s.fault != nil {
-			return s.fault
-		}
 	}
-	for i := range tops {
-		if tops[i].fault != nil {
-			return tops[i].fault
+	whole := sr.tops[:0]
+	for i := range sr.tops {
+		if sr.tops[i].fault != nil {
+			errs = append(errs, sr.tops[i].fault)
+			continue
 		}
-		sr.tops = tops[:i+1]
+		whole = append(whole, sr.tops[i])
 	}
-	return nil
+	sr.tops = whole
+	return errors.Join(errs...)
 }

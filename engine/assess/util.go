@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"math"
 	"slices"
 
 	"hillset/engine/model"
@@ -27,3 +28,6 @@ func sortedWales(in []model.Wale) []model.Wale {
 	})
 	return out
 }
+
+// clampTo is v brought between two places.
+func clampTo(v, lo, hi float64) float64 { return math.Min(math.Max(v, lo), hi) }
