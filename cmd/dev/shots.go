@@ -83,9 +83,6 @@ func (s shot) take(app string) error {
 		return err
 	}
 	defer x.stop()
-	if err := do(x.env(), "xdotool", "mousemove", fmt.Sprint(s.w-1), fmt.Sprint(s.h-1)); err != nil {
-		return err // the pointer is to stand out of the picture
-	}
 	home, err := os.MkdirTemp("", "hillset-home")
 	if err != nil {
 		return err
@@ -101,6 +98,13 @@ func (s shot) take(app string) error {
 		_ = cmd.Process.Kill()
 		_ = cmd.Wait()
 	}()
+	if _, err := still(x, 60*time.Second); err != nil {
+		return err
+	}
+	// the pointer is to stand out of the picture
+	if err := do(x.env(), "xdotool", "mousemove", fmt.Sprint(s.w-1), fmt.Sprint(s.h-1)); err != nil {
+		return err
+	}
 	img, err := still(x, 60*time.Second)
 	if err != nil {
 		return err
