@@ -240,7 +240,7 @@ func TestNumberThatDoesNotExist(t *testing.T) {
 			t.Errorf("%g is written as a number", v)
 		}
 	}
-	if ratio(math.Inf(1)) != "none" || ratio(0.955) != "0.95" && ratio(0.955) != "0.96" {
+	if ratio(math.Inf(1)) != "unbounded" || ratio(0.955) != "0.95" && ratio(0.955) != "0.96" {
 		t.Error("ratios in words")
 	}
 }

@@ -80,7 +80,7 @@ func row(c *check.Check, p *model.Project, sys units.System) []string {
 // ratio is demand over capacity as text; without any capacity it has no number.
 func ratio(v float64) string {
 	if math.IsInf(v, 1) {
-		return "none"
+		return "unbounded"
 	}
 	return fmt.Sprintf("%.2f", v)
 }

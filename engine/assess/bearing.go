@@ -56,11 +56,16 @@ func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) er
 const padBearing = "pad-bearing"
 
 // offerPads offers one bearing surface. Where the load lies outside the pads
-// the box tips, and the ratio is without bound.
+// the box tips: overturning says by how much, and here it is listed why nothing
+// can be said.
 func (j *job) offerPads(sr *stageResult, part string, in ground.PadsIn, worst *worstOf) error {
 	p, err := ground.LoadPads(in)
 	if err != nil {
 		return err
+	}
+	if p.Off {
+		worst.missing(padBearing, "Bearing below the pads", part, sr.st.ID, "the load lies outside the pads: the box tips, see overturning")
+		return nil
 	}
 	worst.add(candidate{slot: slot{padBearing, part}, stage: sr.st.ID, ratio: p.Max / in.Allowable,
 		write: func() (check.Check, error) { return ground.PadCheck(in) }})
