@@ -143,7 +143,7 @@ func (in BatterInput) describe(c *check.Check, req Requirement, all []demand) {
 	c.Validity = "cuts up to 20 ft deep in ground classified on site"
 	c.Assumptions = append([]string{caution}, in.assumed(req)...)
 	c.Working = []check.Line{{
-		Text:    "Height of the cut at its crest: " + strings.Join(req.Reasons, "; "),
+		Text:    strings.Join(append([]string{"Height of the cut at its crest"}, req.Reasons...), "; "),
 		Formula: "h = crest − toe",
 		Result:  quantity.Of("h", req.Height, quantity.Length),
 		Source:  method,
