@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"hillset/ui/desk"
 	"hillset/ui/sketch"
@@ -71,7 +70,7 @@ func controlOf(r row, words string) fyne.CanvasObject {
 		}
 	case act:
 		for _, o := range r.box.Objects {
-			if b, ok := o.(*widget.Button); ok && b.Text == words {
+			if b, ok := o.(*button); ok && b.Text == words {
 				return o
 			}
 		}

@@ -107,7 +107,7 @@ func (r *burialRow) line() [4]*flow {
 		l[i] = newFlow("").sized(theme.SizeNameCaptionText)
 		objs = append(objs, l[i])
 	}
-	r.table.Add(container.New(&shares{of: []float32{0.36, 0.22, 0.22, 0.2}, gap: 5}, objs...))
+	r.table.Add(container.New(&shares{of: []float32{0.34, 0.22, 0.22, 0.22}, gap: 5}, objs...))
 	return l
 }
 

@@ -68,6 +68,13 @@ func (l *checkList) TypedKey(e *fyne.KeyEvent) {
 		to = 0
 	case fyne.KeyEnd:
 		to = n - 1
+	case fyne.KeyPageDown, fyne.KeyPageUp:
+		by := 0.8 * l.page.scroll.Size().Height // a part of the working stays
+		if e.Name == fyne.KeyPageUp {
+			by = -by
+		}
+		scrollBy(l.page.scroll, by)
+		return
 	default:
 		return
 	}

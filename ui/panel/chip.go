@@ -16,6 +16,7 @@ type chip struct {
 	on   bool
 	off  bool // cannot be pressed now
 	tap  func()
+	seen func() // the chip has the keys: bring it into sight
 
 	hovered, focused bool
 	ground           *canvas.Rectangle
@@ -65,7 +66,7 @@ func (c *chip) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained and the rest make the chip reachable by keys.
-func (c *chip) FocusGained() { c.focused = true; c.Refresh() }
+func (c *chip) FocusGained() { c.focused = true; c.Refresh(); tell(c.seen) }
 
 // FocusLost takes the frame away.
 func (c *chip) FocusLost() { c.focused = false; c.Refresh() }

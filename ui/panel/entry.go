@@ -14,6 +14,7 @@ type commitEntry struct {
 	commit  func(text string)
 	back    func() // Esc was pressed
 	focused bool
+	seen    func() // the field has the keys: bring it into sight
 }
 
 func newCommitEntry(commit func(string)) *commitEntry {
@@ -61,6 +62,7 @@ func (e *commitEntry) hand() {
 func (e *commitEntry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
+	tell(e.seen)
 }
 
 // FocusLost hands over what was typed.

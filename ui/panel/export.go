@@ -26,17 +26,18 @@ type exporting struct {
 	typed    string // path that was typed; empty takes the one beside the project
 	written  string // last file written
 	busy     bool
-	button   *widget.Button
+	button   *button
 	note     *flow
 	openNote *chip
 }
 
 func newExporting(w *Window) exporting {
 	e := exporting{w: w, note: newFlow("")}
-	e.button = widget.NewButton("Export PDF…", w.exportPDF)
+	e.button = w.button("Export PDF…", w.exportPDF)
 	e.button.Importance = widget.HighImportance
 	e.openNote = newChip("Open the PDF", func() { w.openFile(w.export.written) })
 	e.openNote.Hide()
+	w.followFocus(e.openNote)
 	return e
 }
 

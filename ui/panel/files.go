@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/widget"
 
 	"hillset/engine/model"
 	"hillset/ui/desk"
@@ -221,8 +220,12 @@ func (w *Window) askPath(title, verb, path string, saving bool, f func(path stri
 		f(full)
 	}
 	entry.OnSubmitted = func(string) { done() }
-	look := widget.NewButton("Look…", func() { w.lookForPath(entry, saving) })
-	help := newFlow("Type or paste a path, or look for it. A file can also be dropped on the window.").caption()
+	look := w.button("Look…", func() { w.lookForPath(entry, saving) })
+	words := "Type or paste a path, or look for it. A file can also be dropped on the window."
+	if saving {
+		words = "Type or paste a path, or look for a folder."
+	}
+	help := newFlow(words).caption()
 	body := container.New(&wideEnough{560}, container.New(&column{gap: 4}, help, container.NewBorder(nil, nil, nil, look, entry), fault))
 	d = dialog.NewCustomWithoutButtons(title, body, w.win)
 	d.SetButtons([]fyne.CanvasObject{w.newReply(verb, true, done), w.newReply("Back", false, d.Hide)})

@@ -173,7 +173,7 @@ func (m *menus) view() *fyne.Menu {
 	digits := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0}
 	for i, pg := range w.pages {
 		key := pg.about().key
-		items = append(items, w.item("Page "+pg.about().name, digits[i], ctrl, func() { w.openPage(key) }))
+		items = append(items, w.item("Page "+pg.about().name, digits[i], ctrl, func() { w.openPage(key); w.enterPage() }))
 	}
 	items = append(items, fyne.NewMenuItemSeparator(),
 		w.item("Stage before", fyne.KeyPageUp, ctrl, func() { w.stepStage(-1) }),

@@ -15,6 +15,8 @@ type sidePage interface {
 	show(w *Window)
 	// relay puts its parts in place again after one changed its height.
 	relay()
+	// scroller is what its parts are scrolled in.
+	scroller() *container.Scroll
 }
 
 // pageInfo is how a page is called: its name for the command line, in the grid
@@ -51,8 +53,9 @@ func newPage(key, name, help string, make func(p *model.Project) []row) *page {
 // listing sets what makes the page's rows change.
 func (pg *page) listing(sig func(p *model.Project) string) *page { pg.sig = sig; return pg }
 
-func (pg *page) about() *pageInfo          { return &pg.pageInfo }
-func (pg *page) object() fyne.CanvasObject { return pg.box }
+func (pg *page) about() *pageInfo            { return &pg.pageInfo }
+func (pg *page) object() fyne.CanvasObject   { return pg.box }
+func (pg *page) scroller() *container.Scroll { return pg.scroll }
 
 // show brings the page up to the project.
 func (pg *page) show(w *Window) {

@@ -35,9 +35,10 @@ func (w *Window) checksPage() *checksPage {
 	return pg
 }
 
-func (pg *checksPage) about() *pageInfo          { return &pg.pageInfo }
-func (pg *checksPage) object() fyne.CanvasObject { return pg.box }
-func (pg *checksPage) relay()                    { pg.list.Refresh(); relayScroll(pg.scroll) }
+func (pg *checksPage) about() *pageInfo            { return &pg.pageInfo }
+func (pg *checksPage) object() fyne.CanvasObject   { return pg.box }
+func (pg *checksPage) scroller() *container.Scroll { return pg.scroll }
+func (pg *checksPage) relay()                      { pg.list.Refresh(); relayScroll(pg.scroll) }
 
 // checkKey tells a check from the others of a result.
 func checkKey(c *check.Check) string { return c.ID + "\x00" + c.Part }
@@ -100,6 +101,9 @@ func (pg *checksPage) working(at int) {
 			objs = append(objs, p.object())
 		}
 		objs = append(objs, container.New(&wrapped{gap: 4}, newChip("Copy this as text", func() { pg.w.copyText(text) })))
+		for _, o := range objs {
+			pg.w.followFocus(o)
+		}
 	}
 	if text != "" && text == pg.drawn {
 		return

@@ -1,8 +1,6 @@
 package panel
 
 import (
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 )
@@ -59,7 +57,7 @@ func (w *Window) fillPage() *page {
 			return model.RoofLayer{Kind: "foam", Name: "Closed-cell foam", Thickness: 0.05, Gamma: 0.32} // 2 in of 2 lb/ft3
 		}))
 		return append(rows, head("Finished surface drawn by hand"), w.drawnFill(),
-			buttons(widget.NewButton("Clear the drawn surface", func() {
+			buttons(w.button("Clear the drawn surface", func() {
 				w.edit("Clear the drawn surface", func(p *model.Project) error { p.Fill.Line = nil; return nil })
 			})))
 	}).listing(func(p *model.Project) string { return count(len(p.Fill.Roof)) })

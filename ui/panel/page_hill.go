@@ -1,8 +1,6 @@
 package panel
 
 import (
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 )
@@ -15,8 +13,8 @@ func (w *Window) hillPage() *page {
 			head("Ground line"),
 			w.lineTable("Ground line", "Distance and level, one point a line; paste from a spreadsheet works. Shift+Enter takes it.", 8, func(p *model.Project) *[]model.Vec { return &p.Site.Ground }),
 			buttons(
-				widget.NewButton("Measured shots…", w.shotsDialog),
-				widget.NewButton("Import file…", w.importGround),
+				w.button("Measured shots…", w.shotsDialog),
+				w.button("Import file…", w.importGround),
 			),
 			w.num("Cross slope", "rise per metre to the right, looking into the hill", quantity.Gradient, func(p *model.Project) *float64 { return &p.Site.CrossSlope }),
 			head("Bench mark"),

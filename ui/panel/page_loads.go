@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 )
@@ -38,7 +36,7 @@ func (w *Window) surchargeRows(p *model.Project, i int) []row {
 			w.optional("From the left at", "empty: all along the contour", quantity.Length, func(p *model.Project) **float64 { return &at(p).Y1 }),
 			w.optional("To the right at", "", quantity.Length, func(p *model.Project) **float64 { return &at(p).Y2 }))
 	}
-	return append(rows, buttons(widget.NewButton("Remove "+s.Name, func() { w.edit("Remove load", removeLoad(s.ID)) })))
+	return append(rows, buttons(w.button("Remove "+s.Name, func() { w.edit("Remove load", removeLoad(s.ID)) })))
 }
 
 // removeLoad takes a load off the ground and out of the stages.
@@ -55,10 +53,10 @@ func removeLoad(id string) func(p *model.Project) error {
 // surchargeButtons add a load of either kind.
 func (w *Window) surchargeButtons() row {
 	return buttons(
-		widget.NewButton("Add area load", func() {
+		w.button("Add area load", func() {
 			w.edit("Add area load", w.addLoad(model.Surcharge{Name: "Stored goods", Kind: model.AreaLoad, Q: 5}))
 		}),
-		widget.NewButton("Add machine", func() {
+		w.button("Add machine", func() {
 			s := model.Surcharge{Name: "Machine", Kind: model.Vehicle, Heading: "along"}
 			if ids := w.tables.VehicleIDs(); len(ids) > 0 {
 				v, _ := w.tables.Vehicle(ids[len(ids)-1])

@@ -4,8 +4,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 )
 
@@ -20,7 +18,7 @@ func (w *Window) sheetPage() *page {
 			w.pick("Paper", "", fixed("A4", "A4", "A3", "A3", "letter", "Letter", "tabloid", "Tabloid"), func(p *model.Project) *string { return &p.Sheet.Size }),
 			w.export.lying(),
 			w.export.pathRow(),
-			buttons(w.export.button, widget.NewButton("Copy report as text", func() { w.copyText(w.report()) })),
+			buttons(w.export.button, w.button("Copy report as text", func() { w.copyText(w.report()) })),
 			w.export.noteRow(),
 			head("Title block"),
 			w.text("Title", "", func(p *model.Project) *string { return &p.Title }),

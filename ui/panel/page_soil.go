@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/ui/units"
@@ -179,8 +177,8 @@ func (w *Window) firstLayer() row {
 // stratumButtons add a layer below and take the lowest away.
 func (w *Window) stratumButtons() row {
 	return buttons(
-		widget.NewButton("Add layer below", func() { w.edit("Add layer", addStratum) }),
-		widget.NewButton("Remove the lowest", func() {
+		w.button("Add layer below", func() { w.edit("Add layer", addStratum) }),
+		w.button("Remove the lowest", func() {
 			w.edit("Remove layer", func(p *model.Project) error {
 				if n := len(p.Site.Strata); n > 0 {
 					p.Site.Strata = p.Site.Strata[:n-1]
@@ -337,7 +335,7 @@ func (w *Window) soilSource(s *model.Soil) string {
 // soilButtons put the table's values back and remove a soil.
 func (w *Window) soilButtons(id string) row {
 	return buttons(
-		widget.NewButton("Table values", func() {
+		w.button("Table values", func() {
 			w.edit("Table values of a soil", func(p *model.Project) error {
 				s := soilOf(p, id)
 				fresh, ok := w.tables.SoilOf(s.USCS)
@@ -349,7 +347,7 @@ func (w *Window) soilButtons(id string) row {
 				return nil
 			})
 		}),
-		widget.NewButton("Remove soil", func() {
+		w.button("Remove soil", func() {
 			w.edit("Remove soil", func(p *model.Project) error {
 				if use := usesOf(p, id); len(use) > 0 {
 					return fmt.Errorf("this soil is in use: %s", strings.Join(use, ", "))

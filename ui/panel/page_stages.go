@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/ui/units"
@@ -48,6 +46,7 @@ type stageLine struct {
 func (w *Window) stageRow(i int) row {
 	r := &stageLine{w: w, i: i}
 	r.name = newPressLine(func() { w.lookAt(i) })
+	w.followFocus(r.name)
 	r.box = r.name
 	return r
 }
@@ -153,8 +152,8 @@ func (w *Window) stageButtons() row {
 		}
 	}
 	return buttons(
-		widget.NewButton("Copy", w.copyStage),
-		widget.NewButton("Remove", func() {
+		w.button("Copy", w.copyStage),
+		w.button("Remove", func() {
 			w.edit("Remove stage", func(p *model.Project) error {
 				if i := w.stageIndex(); i >= 0 {
 					p.Stages = slices.Delete(p.Stages, i, i+1)
@@ -162,7 +161,7 @@ func (w *Window) stageButtons() row {
 				return nil
 			})
 		}),
-		widget.NewButton("Earlier", move(-1)), widget.NewButton("Later", move(1)))
+		w.button("Earlier", move(-1)), w.button("Later", move(1)))
 }
 
 // copyStage adds a stage after the one looked at, alike but for its name.

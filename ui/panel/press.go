@@ -15,6 +15,7 @@ type pressLine struct {
 	chosen      bool
 	focused     bool
 	tap         func()
+	seen        func() // the line has the keys: bring it into sight
 	bar, ground *canvas.Rectangle
 }
 
@@ -44,7 +45,7 @@ func (l *pressLine) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained and the rest make the line reachable by keys.
-func (l *pressLine) FocusGained() { l.focused = true; l.Refresh() }
+func (l *pressLine) FocusGained() { l.focused = true; l.Refresh(); tell(l.seen) }
 
 // FocusLost takes the frame away.
 func (l *pressLine) FocusLost() { l.focused = false; l.Refresh() }

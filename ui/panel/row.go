@@ -45,6 +45,7 @@ func textShare(label string) float32 {
 func (w *Window) newLabelled(label, help string, share float32, control fyne.CanvasObject) *labelled {
 	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}
 	l.fault.colour = theme.ColorNameError
+	w.followFocus(control)
 	line := container.New(&halves{share: share}, newFlow(label), control)
 	l.box = container.New(&column{gap: 1}, line, l.fault, l.help)
 	return l
@@ -54,6 +55,7 @@ func (w *Window) newLabelled(label, help string, share float32, control fyne.Can
 func (w *Window) stacked(label, help string, control fyne.CanvasObject) *labelled {
 	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}
 	l.fault.colour = theme.ColorNameError
+	w.followFocus(control)
 	l.box = container.New(&column{gap: 1}, l.help, control, l.fault)
 	return l
 }

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"hillset/engine/model"
 	"hillset/ui/units"
@@ -17,7 +16,7 @@ type options func(p *model.Project) (ids, names []string)
 // choice is a row with a list to choose from.
 type choice struct {
 	*labelled
-	sel     *widget.Select
+	sel     *picker
 	options options
 	ids     []string
 	get     func(p *model.Project) string
@@ -60,7 +59,7 @@ func (r *choice) chosen(name string) {
 // choose makes a choice row over any way of storing it.
 func (w *Window) choose(label, help string, o options, get func(p *model.Project) string, set func(p *model.Project, id string) error) *choice {
 	r := &choice{options: o, get: get, set: set}
-	r.sel = widget.NewSelect(nil, r.chosen)
+	r.sel = newPicker(r.chosen)
 	r.sel.PlaceHolder = "choose…"
 	r.labelled = w.newLabelled(label, help, textShare(label), r.sel)
 	return r
@@ -117,7 +116,7 @@ func fixed(pairs ...string) options {
 type toggle struct {
 	w     *Window
 	label string
-	box   *widget.Check
+	box   *tickBox
 	get   func(p *model.Project) bool
 	set   func(p *model.Project, on bool)
 	busy  bool
@@ -152,6 +151,7 @@ func (w *Window) tick(label string, ref func(p *model.Project) *bool) *toggle {
 // tickBy is the same over any way of storing it.
 func (w *Window) tickBy(label string, get func(p *model.Project) bool, set func(p *model.Project, on bool)) *toggle {
 	r := &toggle{w: w, label: label, get: get, set: set}
-	r.box = widget.NewCheck(label, r.ticked)
+	r.box = newTickBox(label, r.ticked)
+	w.followFocus(r.box)
 	return r
 }

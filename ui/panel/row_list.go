@@ -1,8 +1,6 @@
 package panel
 
 import (
-	"fyne.io/fyne/v2/widget"
-
 	"hillset/engine/model"
 )
 
@@ -11,14 +9,14 @@ import (
 // of steps that can be undone.
 func listButtons[T any](w *Window, noun, what string, ref func(p *model.Project) *[]T, fresh func(l []T) T) row {
 	return buttons(
-		widget.NewButton("Add "+noun, func() {
+		w.button("Add "+noun, func() {
 			w.edit("Add "+what, func(p *model.Project) error {
 				l := ref(p)
 				*l = append(*l, fresh(*l))
 				return nil
 			})
 		}),
-		widget.NewButton("Remove "+noun, func() {
+		w.button("Remove "+noun, func() {
 			w.edit("Remove "+what, func(p *model.Project) error {
 				l := ref(p)
 				if n := len(*l); n > 0 {
