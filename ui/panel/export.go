@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"fyne.io/fyne/v2/widget"
 
@@ -147,9 +148,18 @@ func (w *Window) exported(path string, err error) {
 
 // openFile shows a file in the program that the system has for it.
 func (w *Window) openFile(path string) {
-	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
+	if err := w.app.OpenURL(fileURL(filepath.ToSlash(path))); err != nil {
 		w.problem(w.explain(fmt.Errorf("no program shows %s: %w", path, err)))
 	}
+}
+
+// fileURL is the address of a file; a path that begins with a drive gets the
+// slash that stands before one.
+func fileURL(path string) *url.URL {
+	if !strings.HasPrefix(path, "/") {
+		path = "/" + path
+	}
+	return &url.URL{Scheme: "file", Path: path}
 }
 
 // sheetJob is one sheet to be made: everything it depends on, so that it can

@@ -186,7 +186,7 @@ func (w *Window) saveAsDialog(then func()) {
 
 // openDialog asks for a file.
 func (w *Window) openDialog() {
-	w.askPath("Open a project", "Open", w.folder()+string(filepath.Separator), false, func(path string) { w.open(path) })
+	w.askPath("Open a project", "Open", w.folder()+string(filepath.Separator), false, w.openAny)
 }
 
 // fileName makes a name for a file of a title.
@@ -229,6 +229,7 @@ func (w *Window) askPath(title, verb, path string, saving bool, f func(path stri
 	body := container.New(&wideEnough{560}, container.New(&column{gap: 4}, help, container.NewBorder(nil, nil, nil, look, entry), fault))
 	d = dialog.NewCustomWithoutButtons(title, body, w.win)
 	d.SetButtons([]fyne.CanvasObject{w.newReply(verb, true, done), w.newReply("Back", false, d.Hide)})
+	w.pathAsked = d
 	w.present(d)
 	w.win.Canvas().Focus(entry)
 	entry.CursorColumn = len([]rune(path))
@@ -288,16 +289,42 @@ func (w *Window) showFileDialog(d *dialog.FileDialog, folder string) {
 	w.present(d)
 }
 
-// dropped opens a file that was dropped on the window.
+// openAny opens a file by what it is: a table of points is read in, anything
+// else is taken for a project.
+func (w *Window) openAny(path string) {
+	if isProject(path) {
+		w.open(path)
+		return
+	}
+	w.importFile(path)
+}
+
+// isProject tells whether a file takes the place of the project on the desk.
+func isProject(path string) bool {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".csv", ".txt", ".tsv":
+		return false
+	}
+	return true
+}
+
+// dropped opens the first of the files that were dropped on the window. A
+// dialog that asks for a path has its answer; any other must be answered first.
 func (w *Window) dropped(uris []fyne.URI) {
 	if len(uris) == 0 {
 		return
 	}
-	path := uris[0].Path()
-	switch strings.ToLower(filepath.Ext(path)) {
-	case ".csv", ".txt", ".tsv":
-		w.importFile(path)
-	default:
-		w.whenSaved(func() { w.open(path) })
+	for n := len(w.modals); n > 0 && w.modals[n-1] == w.pathAsked; n = len(w.modals) {
+		w.dismiss()
 	}
+	if w.asking() {
+		w.problem("Close what is open first, then drop the file again.")
+		return
+	}
+	path := uris[0].Path()
+	if !isProject(path) {
+		w.openAny(path)
+		return
+	}
+	w.whenSaved(func() { w.openAny(path) })
 }

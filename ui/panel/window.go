@@ -46,12 +46,13 @@ type Window struct {
 	side   *fyne.Container // holds the page
 	menus  *menus
 
-	export   exporting
-	bury     burials
-	modals   []modal    // dialogs that are open
-	surveyed *surveying // the last dialog of measurements
-	carrying bool       // a tool goes over to the other board
-	marked   string     // part marked in the sections
+	export    exporting
+	bury      burials
+	modals    []modal    // dialogs that are open
+	pathAsked modal      // the last dialog that asked for a path
+	surveyed  *surveying // the last dialog of measurements
+	carrying  bool       // a tool goes over to the other board
+	marked    string     // part marked in the sections
 
 	station float64 // that the cross section was drawn at last
 }
