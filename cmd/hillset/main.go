@@ -15,17 +15,36 @@ func main() {
 	flag.StringVar(&o.Size, "size", "", "size of the window, WIDTHxHEIGHT")
 	flag.StringVar(&o.Look, "look", "", "light, dark or daylight")
 	flag.StringVar(&o.Units, "units", "", "m or ft")
-	flag.StringVar(&o.Page, "tab", "", "page to show: hill, soil, water, box, cut, fill, inside, stages, checks, sheet")
+	flag.StringVar(&o.Page, "tab", "", "page to show: hill, soil, water, box, cut, fill, brace, stages, checks, sheet")
 	flag.StringVar(&o.Stage, "stage", "", "stage to show, by its id in the file")
 	flag.StringVar(&o.Station, "station", "", "where the cross section is taken, e.g. 10.5 m")
 	flag.Usage = func() {
 		fmt.Fprintln(flag.CommandLine.Output(), "usage: hillset [options] [FILE.hillset]")
 		flag.PrintDefaults()
 	}
-	flag.Parse()
-	o.File = flag.Arg(0)
-	if err := panel.Run(o); err != nil {
+	var err error
+	if o.File, err = parse(os.Args[1:]); err == nil {
+		err = panel.Run(o)
+	}
+	if err != nil {
 		fmt.Fprintln(os.Stderr, "hillset:", err)
 		os.Exit(1)
+	}
+}
+
+// parse reads the flags, which may stand before and after the file.
+func parse(args []string) (file string, err error) {
+	for {
+		if err := flag.CommandLine.Parse(args); err != nil {
+			return "", err
+		}
+		args = flag.CommandLine.Args()
+		if len(args) == 0 {
+			return file, nil
+		}
+		if file != "" {
+			return "", fmt.Errorf("one file at a time: %s or %s", file, args[0])
+		}
+		file, args = args[0], args[1:]
 	}
 }

@@ -34,7 +34,9 @@ func TestChecksAreListedWithTheirWorking(t *testing.T) {
 			for _, l := range c.Working {
 				want = append(want, strings.Join(units.LineSteps(l, units.Metric), "\n"))
 			}
-			want = append(want, c.Assumptions...)
+			for _, a := range c.Assumptions {
+				want = append(want, full(a))
+			}
 			if b.desk.StageID() != c.Stage {
 				t.Errorf("%s: stage %s is shown, want %s", c.ID, b.desk.StageID(), c.Stage)
 			}

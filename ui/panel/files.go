@@ -274,7 +274,9 @@ func (w *Window) lookForPath(entry *field, saving bool) {
 			entry.SetText(r.URI().Path())
 			if err := r.Close(); err != nil {
 				w.failed("File", err)
+				return
 			}
+			entry.OnSubmitted(entry.Text)
 		}
 	}, w.win)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{model.Ext, ".csv", ".txt"}))
@@ -285,6 +287,7 @@ func (w *Window) showFileDialog(d *dialog.FileDialog, folder string) {
 	if l, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
 		d.SetLocation(l)
 	}
+	d.SetView(dialog.ListView) // names are not cut short
 	d.Resize(w.win.Canvas().Size().SubtractWidthHeight(160, 120))
 	w.present(d)
 }

@@ -230,7 +230,7 @@ func timesLimit(r float64) string {
 	case r > 1:
 		return ratioNumber(r) + " times its limit"
 	}
-	return units.Number(r, 2) + " of its limit"
+	return ratioNumber(r) + " of its limit"
 }
 
 // plainly is the ratio from which on the next whole number is near enough.
@@ -253,8 +253,8 @@ func ratioNumber(r float64) string {
 	switch {
 	case math.IsInf(r, 1):
 		return "without limit"
-	case d == 0:
-		return units.Number(r, 0)
+	case d == 0 || r <= 1:
+		return units.Number(r, d)
 	}
 	return units.Number(ceilTo(r, d), d)
 }

@@ -67,7 +67,7 @@ func (w *Window) checkParts(c *check.Check) []part {
 	}
 	say("Asked: " + named(c.Demand, sys) + "\nThere is: " + named(c.Capacity, sys))
 	if c.Remedy != "" {
-		out = append(out, part{head: true, text: "What would bring it within limits"}, part{text: sentence(units.Fill(c.Remedy, c.RemedyQ, sys))})
+		out = append(out, part{head: true, text: "What would bring it within limits"}, part{text: full(units.Fill(c.Remedy, c.RemedyQ, sys))})
 	}
 	if len(c.Working) > 0 {
 		out = append(out, part{head: true, text: workingHead})
@@ -78,10 +78,19 @@ func (w *Window) checkParts(c *check.Check) []part {
 	if len(c.Assumptions) > 0 {
 		out = append(out, part{head: true, text: "Taken for granted"})
 		for _, a := range c.Assumptions {
-			say("• " + a)
+			say("• " + full(a))
 		}
 	}
 	return append(out, w.sourceParts(c)...)
+}
+
+// full makes a sentence of words that may lack their capital or their stop.
+func full(s string) string {
+	s = sentence(s)
+	if s != "" && !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
 }
 
 // workingText is one step with its words before it.

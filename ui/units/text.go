@@ -67,7 +67,7 @@ func LineSteps(l check.Line, sys System) []string {
 	filled, used, whole := substitute(right, l.Terms, sys)
 	filled = strings.TrimSpace(filled)
 	var out []string
-	if formula != "" {
+	if formula != "" && formula != l.Result.Sym {
 		out = append(out, formula)
 	}
 	if equation && whole && len([]rune(filled)) <= longFilled {
