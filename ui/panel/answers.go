@@ -8,6 +8,9 @@ import (
 	"hillset/ui/units"
 )
 
+// waitsForNext answers while something is still missing.
+const waitsForNext = "Not known before all is given: see “Next” at the left"
+
 // answerWords says a solved answer in the reader's units.
 func (w *Window) answerWords(a *assess.Answer, r *assess.Result) string {
 	switch {
@@ -16,7 +19,7 @@ func (w *Window) answerWords(a *assess.Answer, r *assess.Result) string {
 	case a.Question == "":
 		return computing
 	case a.Why != "" && len(r.Blocks) > 0:
-		return "Not known before all is given: see “Next” at the left"
+		return waitsForNext
 	case a.Why != "":
 		return "Not solved: " + a.Why
 	}

@@ -94,7 +94,10 @@ func (h *header) toGoverning() {
 
 // goThere leads to the next step: its page, and its tool taken in hand.
 func (h *header) goThere() {
-	h.w.openPage(h.next.page)
+	if !h.w.openPage(h.next.page) {
+		h.w.status.say("There is no next step: page 9 lists what was checked.")
+		return
+	}
 	if h.next.tool != sketch.Select {
 		h.w.takeTool(h.next.tool)
 		return
@@ -193,7 +196,11 @@ func (h *header) result(r *assess.Result) {
 		h.verdict.sized(theme.SizeNameText).atMost(3)
 	}
 	h.count.set(h.counted(r, g, blocked, next))
-	h.answers[0].text.set(h.w.firstWay(g))
+	first := h.w.firstWay(g)
+	if g != nil && blocked && g.Verdict() != check.Beyond {
+		first = waitsForNext
+	}
+	h.answers[0].text.set(first)
 	h.answers[1].text.set(h.w.answerWords(&r.Depth, r))
 	h.answers[2].text.set(h.w.answerWords(&r.WaterUp, r))
 	h.verdict.Refresh()

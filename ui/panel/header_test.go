@@ -260,3 +260,40 @@ func TestNextStepShowsItsField(t *testing.T) {
 		}
 	}
 }
+
+// Compacting with no plant at all is a way of building: nothing asks for one.
+func TestNoPlantIsNoNextStep(t *testing.T) {
+	b := newBench(t, right)
+	b.edit("no plant", func(p *model.Project) error { p.Fill.Plant = ""; return nil })
+	b.q.drain()
+	b.assessed()
+	if s, blocked := b.firstThing(b.desk.Result().Blocks); blocked {
+		t.Errorf("next is %q", s.words)
+	}
+	if strings.Contains(b.Verdict()+b.header.count.text, "Next") {
+		t.Errorf("the strip says %q, %q", b.Verdict(), b.header.count.text)
+	}
+	ids, names := b.plants(b.project())
+	if ids[0] != "" || names[0] != "none" {
+		t.Errorf("the list of plants begins with %q, %q", ids[0], names[0])
+	}
+}
+
+// What is within limits so far is no verdict while something is missing.
+func TestUnfinishedIsNoVerdict(t *testing.T) {
+	b := newBench(t, right)
+	b.edit("no water level", func(p *model.Project) error { p.Site.Water.DesignHigh = nil; return nil })
+	b.q.drain()
+	b.assessed()
+	if g := b.desk.Result().Governing(); g == nil || g.Verdict() != check.Within {
+		t.Fatalf("governing %+v", g)
+	}
+	if !strings.HasPrefix(b.Verdict(), "So far within limits: ") || b.header.answers[0].text.text != waitsForNext {
+		t.Errorf("the strip says %q, %q", b.Verdict(), b.header.answers[0].text.text)
+	}
+	b.openPage("sheet")
+	b.header.goThere()
+	if b.page.about().key != "water" || b.win.Canvas().Focused() != fyne.Focusable(b.Control("Design high water").(*commitEntry)) {
+		t.Errorf("the next step leads to page %s", b.page.about().key)
+	}
+}

@@ -170,6 +170,7 @@ func (m *menus) view() *fyne.Menu {
 		w.item("Larger letters", fyne.KeyPeriod, ctrl, func() { w.setLetters(w.set.Letters + letterStep) }),
 		w.item("Smaller letters", fyne.KeyComma, ctrl, func() { w.setLetters(w.set.Letters - letterStep) }),
 		fyne.NewMenuItemSeparator())
+	items = append(items, w.item("Go to the next step", fyne.KeyG, ctrl, w.header.goThere))
 	digits := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0}
 	for i, pg := range w.pages {
 		key := pg.about().key
