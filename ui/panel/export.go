@@ -149,7 +149,7 @@ func (w *Window) exported(path string, err error) {
 // openFile shows a file in the program that the system has for it.
 func (w *Window) openFile(path string) {
 	if err := w.app.OpenURL(fileURL(filepath.ToSlash(path))); err != nil {
-		w.problem(w.explain(fmt.Errorf("no program shows %s: %w", path, err)))
+		w.problem(w.explain(fmt.Errorf("the sheet lies in %s, and this system names no program to show it: %w", path, err)))
 	}
 }
 

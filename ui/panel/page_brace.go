@@ -21,7 +21,7 @@ func (w *Window) strengthPage() *page {
 		rows := []row{
 			head("Ribs: posts, roof beam, floor tie"),
 			w.num("Spacing", "", quantity.Length, func(p *model.Project) *float64 { return &p.Strengthening.Ribs.Spacing }).or("no ribs"),
-			w.pick("Posts", "", bars, func(p *model.Project) *string { return &p.Strengthening.Ribs.Post }),
+			w.posts(bars),
 			w.pick("Roof beam", "", bars, func(p *model.Project) *string { return &p.Strengthening.Ribs.RoofBeam }),
 			w.pick("Floor tie", "", bars, func(p *model.Project) *string { return &p.Strengthening.Ribs.FloorTie }),
 			w.purlins(),
@@ -33,6 +33,22 @@ func (w *Window) strengthPage() *page {
 	}).listing(func(p *model.Project) string {
 		return count(len(p.Strengthening.Wales)) + "," + count(len(p.Strengthening.BackWales))
 	})
+}
+
+// posts chooses the bar of the posts. Roof beam and floor tie are of the same
+// bar until another is chosen.
+func (w *Window) posts(bars options) row {
+	return w.choose("Posts", "", bars, func(p *model.Project) string { return p.Strengthening.Ribs.Post },
+		func(p *model.Project, id string) error {
+			r := &p.Strengthening.Ribs
+			r.Post = id
+			for _, other := range []*string{&r.RoofBeam, &r.FloorTie} {
+				if *other == "" {
+					*other = id
+				}
+			}
+			return nil
+		})
 }
 
 // purlins chooses their number from a short list.
