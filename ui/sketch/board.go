@@ -55,9 +55,10 @@ type Board struct {
 
 	// What is shown.
 	cam      camera
-	camSet   bool // the user has chosen the window; it no longer fits itself
-	toWhole  bool // fitted to the whole section, not to the works
-	natural  bool // fitted to the hill as found
+	camSet   bool    // the user has chosen the window; it no longer fits itself
+	toWhole  bool    // fitted to the whole section, not to the works
+	natural  bool    // fitted to the hill as found
+	fitAt    float64 // station of the cross section last fitted
 	view     *section.View
 	viewErr  error
 	project  *model.Project // that view and handles were made from
@@ -175,9 +176,16 @@ func (b *Board) reload() {
 	if b.selected != "" && b.handle(b.selected) == nil {
 		b.choose("")
 	}
-	if !b.camSet && (had != (b.view != nil) || b.view != nil && b.natural != isNatural(b.view)) {
+	if !b.camSet && (had != (b.view != nil) || b.view != nil && b.strange(b.view)) {
 		b.fit()
 	}
+}
+
+// strange tells whether a view is so unlike the one last fitted that it would
+// not lie in the window: the bare hill, or another station, where the cut is
+// wider or narrower.
+func (b *Board) strange(v *section.View) bool {
+	return b.natural != isNatural(v) || b.kind == CrossSection && b.fitAt != v.Station
 }
 
 // handle finds a handle by its id.

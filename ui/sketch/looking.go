@@ -44,7 +44,7 @@ func (b *Board) fit() {
 		b.fitSite(s)
 		return
 	}
-	b.natural = isNatural(b.view)
+	b.natural, b.fitAt = isNatural(b.view), b.view.Station
 	content := scene.Window(b.view, math.Inf(1))
 	if w, ok := b.works(); ok && !b.toWhole {
 		content = w
