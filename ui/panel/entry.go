@@ -14,7 +14,8 @@ type commitEntry struct {
 	commit  func(text string)
 	back    func() // Esc was pressed
 	focused bool
-	seen    func() // the field has the keys: bring it into sight
+	seen    func()            // the field has the keys: bring it into sight
+	guard   fyne.CanvasObject // lies over the field while it has not the keys; may be nil
 }
 
 func newCommitEntry(commit func(string)) *commitEntry {
@@ -61,6 +62,9 @@ func (e *commitEntry) hand() {
 // FocusGained remembers that somebody is typing.
 func (e *commitEntry) FocusGained() {
 	e.focused = true
+	if e.guard != nil {
+		e.guard.Hide()
+	}
 	e.Entry.FocusGained()
 	tell(e.seen)
 }
@@ -68,6 +72,9 @@ func (e *commitEntry) FocusGained() {
 // FocusLost hands over what was typed.
 func (e *commitEntry) FocusLost() {
 	e.focused = false
+	if e.guard != nil {
+		e.guard.Show()
+	}
 	e.Entry.FocusLost()
 	e.hand()
 }

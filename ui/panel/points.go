@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"hillset/engine/model"
@@ -144,7 +143,7 @@ func (w *Window) lineTable(label, help string, lines int, ref func(p *model.Proj
 	r.entry.SetMinRowsVisible(lines)
 	r.mend = newChip("", func() { r.take(r.entry.Text, r.offer) })
 	r.mend.Hide()
-	r.labelled = w.stacked("Type "+lowerFirst(label), help, container.New(&column{gap: 2}, fyne.CanvasObject(r.entry), r.mend))
+	r.labelled = w.stacked("Type "+lowerFirst(label), help, container.New(&column{gap: 2}, w.guarded(r.entry), r.mend))
 	r.entry.back = func() { r.say(""); r.mend.Hide() }
 	return r
 }

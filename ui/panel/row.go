@@ -46,7 +46,7 @@ func (w *Window) newLabelled(label, help string, share float32, control fyne.Can
 	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}
 	l.fault.colour = theme.ColorNameError
 	w.followFocus(control)
-	line := container.New(&halves{share: share}, newFlow(label), control)
+	line := container.New(&halves{share: share}, newFlow(label), w.guarded(control))
 	l.box = container.New(&column{gap: 1}, line, l.fault, l.help)
 	return l
 }
@@ -56,7 +56,7 @@ func (w *Window) stacked(label, help string, control fyne.CanvasObject) *labelle
 	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}
 	l.fault.colour = theme.ColorNameError
 	w.followFocus(control)
-	l.box = container.New(&column{gap: 1}, l.help, control, l.fault)
+	l.box = container.New(&column{gap: 1}, l.help, w.guarded(control), l.fault)
 	return l
 }
 
