@@ -14,7 +14,7 @@ type systemPackage struct{ name, why string }
 var (
 	forBuilding = []systemPackage{
 		{"ca-certificates", "the Go libraries are fetched over encrypted connections"},
-	{"gcc", "the window toolkit is partly C"},
+		{"gcc", "the window toolkit is partly C"},
 		{"libc6-dev", "headers for the C parts"},
 		{"libgl1-mesa-dev", "OpenGL headers and drivers for the window"},
 		{"xorg-dev", "X11 headers for the window"},
