@@ -172,7 +172,7 @@ func roofRemedy(c *check.Check, in RoofStrip) {
 		}
 		if ratio := math.Max(r.ASD.Ratio, r.LRFD.Ratio); ratio <= 1 {
 			c.Remedy = []string{"One purlin", "Two purlins", "Three purlins"}[n-1] +
-				" along the box under the sheet, held by ribs, with bays of {0}, brings the ratio to {1}."
+				" along the box under the sheet, held by ribs, with bays of {0}: the ratio comes to {1}."
 			c.RemedyQ = []quantity.Q{quantity.Of("", r.Bay, quantity.Length), quantity.Of("", ratio, quantity.Ratio)}
 			return
 		}

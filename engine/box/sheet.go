@@ -237,7 +237,7 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 	c := sagCheck("sheet-deflection", "Bow of the wall sheet",
 		"A wale: half the span bows about a sixteenth as much.", abs(w), r.Line.Spans[k].L, limit)
 	c.Working = append([]check.Line{{
-		Text: "Largest bow under service loads", Formula: "E·I·w'''' = p",
+		Text: "Largest bow under service loads", Formula: "w from the fourth derivative: E·I·w'''' = p, integrated along the strip",
 		Terms: []quantity.Q{
 			quantity.Of("EI", r.Line.Spans[k].EI, quantity.Stiffness),
 			quantity.Of("z", at, quantity.Length),

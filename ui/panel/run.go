@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"hillset/engine/quantity"
+	"hillset/engine/version"
 	"hillset/ui/scene"
 	"hillset/ui/units"
 )
@@ -24,7 +25,7 @@ import (
 const AppID = "app.hillset.desktop"
 
 // Version is what the program calls itself, on sheets and in Help.
-const Version = "Hillset 0.1"
+const Version = version.Text
 
 // Options are how the program is started. Empty fields take what was used
 // last.
