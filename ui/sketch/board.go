@@ -168,16 +168,24 @@ func (b *Board) reload() {
 	if b.viewErr != nil {
 		b.view = nil
 	}
+	b.takeHandles()
+	if !b.camSet && (had != (b.view != nil) || b.view != nil && b.strange(b.view)) {
+		b.fit()
+	}
+}
+
+// takeHandles lists what can be taken hold of with the tool in hand.
+func (b *Board) takeHandles() {
 	if b.kind == LongSection {
-		b.handles = LongHandles(p, b.view)
+		b.handles = LongHandles(b.project, b.view)
+		if !b.tool.OnLong() {
+			b.handles = outsideBox(b.handles, b.view)
+		}
 	} else {
-		b.handles = CrossHandles(p, b.view)
+		b.handles = CrossHandles(b.project, b.view)
 	}
 	if b.selected != "" && b.handle(b.selected) == nil {
 		b.choose("")
-	}
-	if !b.camSet && (had != (b.view != nil) || b.view != nil && b.strange(b.view)) {
-		b.fit()
 	}
 }
 

@@ -2,9 +2,11 @@ package sketch
 
 import (
 	"fmt"
+	"strings"
 
 	"hillset/engine/model"
 	"hillset/engine/quantity"
+	"hillset/engine/section"
 	"hillset/geom"
 )
 
@@ -19,6 +21,23 @@ func siteHandles(p *model.Project) []Handle {
 	out = append(out, lineHandles("site.rock", "Rock line point", func(p *model.Project) *[]model.Vec { return &p.Site.Rock }, p.Site.Rock)...)
 	for i, w := range p.Site.Water.Observed {
 		out = append(out, observedHandle(i, w))
+	}
+	return out
+}
+
+// outsideBox leaves out the points of the site that lie inside the box: there
+// the ground is dug away, and who presses there means the box. The drawing
+// tools and the stages without a box still reach them.
+func outsideBox(hs []Handle, v *section.View) []Handle {
+	if v == nil || !v.HasBox {
+		return hs
+	}
+	out := hs[:0]
+	for _, h := range hs {
+		if strings.HasPrefix(h.ID, "site.") && h.Axis == Free && v.Box.Contains(h.At) {
+			continue
+		}
+		out = append(out, h)
 	}
 	return out
 }

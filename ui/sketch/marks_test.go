@@ -103,7 +103,7 @@ func TestHandlesAreEasyToHit(t *testing.T) {
 func TestHandlesGrow(t *testing.T) {
 	r := newRig(t, LongSection, mended)
 	b := r.board
-	h := r.handle("site.ground[3]")
+	h := r.handle("site.ground[2]")
 	at := b.cam.position(h.At)
 	side := func() float32 { k, _ := b.overlay.lookOf(&h, at); return k.side }
 	if s := side(); s > 7 {
@@ -211,5 +211,31 @@ func TestBoardsSayWhatToDo(t *testing.T) {
 	r.click(geom.Vec{6, 1.2})
 	if words, _ := middle(r); strings.Contains(words, "Draw the hill") {
 		t.Errorf("with a line drawn: %q", words)
+	}
+}
+
+// Who presses inside the box means the box: points of the site there are only
+// for the tools that draw the site, and for stages without a box.
+func TestSiteInsideTheBox(t *testing.T) {
+	r := newRig(t, LongSection, mended)
+	b := r.board
+	const inside = "site.ground[3]"
+	at := r.project().Site.Ground[3]
+	if !b.view.HasBox || !b.view.Box.Contains(at) {
+		t.Fatalf("%v is not inside the box: the test needs another point", at)
+	}
+	if b.handle(inside) != nil {
+		t.Error("a ground point lies over the box")
+	}
+	if got := b.hit(b.cam.position(at)); got == nil || got.ID != "box" {
+		t.Errorf("a press inside the box takes %v", got)
+	}
+	b.SetTool(DrawGround)
+	if b.handle(inside) == nil {
+		t.Error("the tool that draws the ground does not reach the point")
+	}
+	b.SetTool(Select)
+	if b.handle(inside) != nil {
+		t.Error("the point is back over the box")
 	}
 }

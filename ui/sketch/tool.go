@@ -74,6 +74,9 @@ func (b *Board) SetTool(t Tool) {
 	b.stratum = ""
 	changed := t != b.tool
 	b.tool = t
+	if changed && b.project != nil {
+		b.takeHandles()
+	}
 	if changed && b.opts.OnToolChanged != nil {
 		b.opts.OnToolChanged(t)
 	}
