@@ -32,11 +32,7 @@ func burialCommand(args []string, out, errs io.Writer) int {
 	if err != nil {
 		return fail(errs, err)
 	}
-	p, err := open(file, errs)
-	if err != nil {
-		return fail(errs, err)
-	}
-	sys, err := system(unit, p)
+	p, sys, err := openIn(file, unit, errs)
 	if err != nil {
 		return fail(errs, err)
 	}

@@ -37,11 +37,7 @@ func checkCommand(args []string, out, errs io.Writer) int {
 
 // runCheck assesses a project and prints the outcome.
 func runCheck(ctx context.Context, o checkOptions, out, errs io.Writer) int {
-	p, err := open(o.file, errs)
-	if err != nil {
-		return fail(errs, err)
-	}
-	sys, err := system(o.units, p)
+	p, sys, err := openIn(o.file, o.units, errs)
 	if err != nil {
 		return fail(errs, err)
 	}

@@ -53,11 +53,7 @@ func sheetsCommand(args []string, out, errs io.Writer) int {
 
 // runSheets assesses a project and writes its sheets.
 func runSheets(ctx context.Context, o sheetsOptions, out, errs io.Writer) int {
-	p, err := open(o.file, errs)
-	if err != nil {
-		return fail(errs, err)
-	}
-	sys, err := system(o.units, p)
+	p, sys, err := openIn(o.file, o.units, errs)
 	if err != nil {
 		return fail(errs, err)
 	}

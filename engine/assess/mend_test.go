@@ -330,3 +330,31 @@ func TestNothingFilled(t *testing.T) {
 		}
 	}
 }
+
+// TestWeakerFriction: backfill that grips the wall less than the drainage rock
+// counts for both, as it lies against the wall above the rock.
+func TestWeakerFriction(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	with := find(run(t, p), "sliding", "box").Ratio
+	for i := range p.Site.Soils {
+		if p.Site.Soils[i].ID == "gravel" {
+			p.Site.Soils[i].DeltaSt = 5
+		}
+	}
+	j, err := newJob(p, tables.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	k1, d1, err := j.wallFriction()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Fill.Backfill = "gravel"
+	k2, d2, err := j.wallFriction()
+	if err != nil || k2*math.Tan(d2) >= k1*math.Tan(d1) {
+		t.Errorf("stone grips with %.4f, both with %.4f, %v", k1*math.Tan(d1), k2*math.Tan(d2), err)
+	}
+	if again := find(run(t, demo(t, "put-right")), "sliding", "box").Ratio; again != with {
+		t.Errorf("sliding %.4f, then %.4f", with, again)
+	}
+}

@@ -36,7 +36,6 @@ type RoofLoad struct {
 // Answer is one of the questions of the header, answered by calculation.
 type Answer struct {
 	Question string
-	Text     string  // the answer in words, without numbers in units
 	Value    float64 // m; NaN where there is none
 	Kind     string  // "cover" (negative: below the roof) or "water" (above the underside): what Value measures
 	Solved   bool

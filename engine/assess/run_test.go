@@ -184,7 +184,7 @@ func TestOneSideWorse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w, err := j.wall(cv, section.Right, j.backX)
+	w, err := (&place{j: j, x: j.backX}).wall(cv, section.Right)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -117,15 +117,7 @@ func (j *job) sideFriction(sr *stageResult) (float64, error) {
 	if j.p.Box.Orientation == model.Broadside || len(sr.walls) == 0 {
 		return 0, nil
 	}
-	so, ok := section.SoilByID(j.p, j.p.Fill.Backfill)
-	if j.p.Fill.RockWidth > 0 {
-		so, ok = section.SoilByID(j.p, j.p.Fill.RockSoil)
-	}
-	if !ok {
-		return 0, nil
-	}
-	l := section.LayerOf(so, 1, 0)
-	k, err := earth.RankineKa(l.Phi)
+	k, delta, err := j.wallFriction()
 	if err != nil {
 		return 0, err
 	}
@@ -136,13 +128,37 @@ func (j *job) sideFriction(sr *stageResult) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: d, K: k, Delta: so.DeltaSt * math.Pi / 180, Length: lengths[i/2]})
+		f, err := ground.SideFriction(ground.SideFrictionIn{Diagram: d, K: k, Delta: delta, Length: lengths[i/2]})
 		if err != nil {
 			return 0, err
 		}
 		total += f
 	}
 	return total, nil
+}
+
+// wallFriction is the active coefficient and the friction against steel, rad, of
+// what lies against the walls. Above the drainage rock that is the backfill, so
+// the one that holds less counts for both.
+func (j *job) wallFriction() (k, delta float64, err error) {
+	ids := []string{j.p.Fill.Backfill}
+	if j.p.Fill.RockWidth > 0 {
+		ids = append(ids, j.p.Fill.RockSoil)
+	}
+	for i, id := range ids {
+		so, ok := section.SoilByID(j.p, id)
+		if !ok {
+			return 0, 0, model.Problem{Field: "fill", Value: id, Allowed: "a soil of the project", Text: "what lies against the walls has no soil"}
+		}
+		ka, err := earth.RankineKa(so.Phi * math.Pi / 180)
+		if err != nil {
+			return 0, 0, err
+		}
+		if d := so.DeltaSt * math.Pi / 180; i == 0 || ka*math.Tan(d) < k*math.Tan(delta) {
+			k, delta = ka, d
+		}
+	}
+	return k, delta, nil
 }
 
 // stationsOfWalls are the stations of walls that come in pairs.
@@ -182,7 +198,7 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 		in.WaterLevel = zu - lvl
 	}
 	if j.p.Fill.Proven {
-		in.Share = math.Min(j.p.Fill.SideFriction, 0.5)
+		in.Share = j.p.Fill.SideFriction // the file holds no more than 0.5
 	}
 	if b.back.activeFault != nil {
 		return in, b.back.activeFault

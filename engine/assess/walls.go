@@ -116,11 +116,6 @@ func pressures(d earth.Diagram, zb, zt float64) box.Pressures {
 	}
 }
 
-// wall presses one face at one station and solves the strip of sheet there.
-func (j *job) wall(v *section.View, f section.Face, station float64) (*wallLoad, error) {
-	return (&place{j: j, x: station}).wall(v, f)
-}
-
 // wall presses one face and solves the strip of sheet there. It is not loaded
 // where no soil lies against it.
 func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {

@@ -1,6 +1,7 @@
 package box
 
 import (
+	"hillset/engine/frame"
 	"math/rand"
 	"reflect"
 	"testing"
@@ -122,4 +123,13 @@ func TestReadySheets(t *testing.T) {
 			t.Error("a load above the wall is taken")
 		}
 	}
+}
+
+// build is the frame of a rib as it is held under its loads.
+func (in Rib) build() ribFrame { return in.layout(in.heldLeft()) }
+
+// combine is one combination in memory of its own.
+func combine(kinds *[4]ribLoads, c Combo) (lc frame.LoadCase) {
+	c.sum(kinds, &lc)
+	return lc
 }

@@ -164,9 +164,7 @@ func (in Rib) heldLeft() bool {
 	return rightPush >= leftPush
 }
 
-// build lays out nodes and members.
-func (in Rib) build() ribFrame { return in.layout(in.heldLeft()) }
-
+// layout lays out nodes and members.
 func (in Rib) layout(heldLeft bool) ribFrame {
 	heights := append(append([]float64{0}, in.Wales...), in.Height)
 	f := ribFrame{heights: heights}

@@ -166,13 +166,7 @@ func (l *ribLoads) loadCase() frame.LoadCase {
 // kinds are the factors of a combination in the order of Rib.kinds.
 func (c Combo) kinds() [4]float64 { return [4]float64{c.D, c.L, c.H, c.S} }
 
-// combine sums the kinds with the factors of a combination.
-func combine(kinds *[4]ribLoads, c Combo) (lc frame.LoadCase) {
-	c.sum(kinds, &lc)
-	return lc
-}
-
-// sum is combine in the memory of lc.
+// sum adds the kinds with the factors of a combination, in the memory of lc.
 func (c Combo) sum(kinds *[4]ribLoads, lc *frame.LoadCase) {
 	if lc.Nodes == nil {
 		lc.Nodes = make([][3]float64, len(kinds[0].push))

@@ -94,18 +94,18 @@ func TestAnswersComeSecond(t *testing.T) {
 			case <-ctx.Done():
 				return ctx.Err()
 			}
-			r.Depth.Text = "solved"
+			r.Depth.Question = "solved"
 			return nil
 		},
 	})
 	l.until(t, "there is a first result", d.Fresh)
 	first := d.Result()
-	if first.Depth.Text != "" {
+	if first.Depth.Question != "" {
 		t.Error("the first result waited for the answers")
 	}
 	close(release)
-	l.until(t, "the answers are there", func() bool { return d.Result().Depth.Text == "solved" })
-	if d.Result() == first || first.Depth.Text != "" {
+	l.until(t, "the answers are there", func() bool { return d.Result().Depth.Question == "solved" })
+	if d.Result() == first || first.Depth.Question != "" {
 		t.Error("the answers were written into the result that was handed out")
 	}
 }

@@ -123,7 +123,7 @@ func handProject() *model.Project {
 func handResult(n int) *assess.Result {
 	r := &assess.Result{
 		Assumed: []string{"Earth pressure at rest: the wall is held.", "Water stands still at the design level."},
-		Depth:   assess.Answer{Question: "How deep may this box sit here?", Value: 0.45, Solved: true, Text: "cover on the roof"},
+		Depth:   assess.Answer{Question: "How deep may this box sit here?", Value: 0.45, Solved: true},
 		WaterUp: assess.Answer{Question: "How high may the water come?", Value: math.NaN(), Why: "no water level is given"},
 	}
 	for i := range n {
