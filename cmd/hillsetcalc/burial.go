@@ -57,7 +57,7 @@ func burialList(p *model.Project, rows []assess.Burial, sys units.System) string
 	if p.Invented {
 		b.WriteString("Invented demonstration data\n")
 	}
-	b.WriteString("How high each soil may stand against these walls\n\n")
+	b.WriteString("How high each soil may stand against the bare sheet\n\n")
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "CLASS\tSOIL\tDRAINED\tHOLDS 4 FT / 6 FT\tFLOODED\tHOLDS 4 FT / 6 FT\tON THE ROOF")
 	for _, r := range rows {

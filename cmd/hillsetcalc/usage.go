@@ -30,7 +30,7 @@ const usage = `hillsetcalc: checks of a steel box let into a hillside, without a
                 6.5, "6.5 m" or "21'4"; otherwise the middle of the box
 
   hillsetcalc burial FILE [--json] [--units m|ft]
-      How high each soil may stand against the walls of the box, drained and
+      How high each soil may stand against the bare sheet, drained and
       flooded, how deep it may lie on the roof, and whether the saying that a
       box may be buried 4 to 6 ft holds there.
 

@@ -10,8 +10,8 @@ import (
 	"hillset/engine/tables"
 )
 
-// Burial is how high one soil may stand against the long wall of the box as it
-// is, level, with nothing else: the measure for the saying that a box may be
+// Burial is how high one soil may stand against the long wall of the bare box,
+// level, with nothing else: the measure for the saying that a box may be
 // buried 4 to 6 ft deep.
 type Burial struct {
 	Class, Name string
@@ -21,8 +21,8 @@ type Burial struct {
 	Drained, Flooded float64
 	// Whole says that the full height of the wall is within.
 	WholeDrained, WholeFlooded bool
-	// RoofCover is the depth of this soil that the bare or strengthened roof
-	// sheet carries by itself, without thrust from the walls, m.
+	// RoofCover is the depth of this soil that the bare roof sheet carries by
+	// itself, without thrust from the walls, m.
 	RoofCover float64
 }
 
@@ -30,11 +30,16 @@ type Burial struct {
 // to the most.
 var buried = []string{"drain-stone", "GW", "SW", "GM", "SM", "ML", "CL-ML", "SC", "CL", "CH"}
 
-// BurialTable works out how high each soil may stand against the walls of the
-// box of a project, and how much of it the roof bears. Compaction, surcharges
-// and slope are left out: on site less holds, never more.
+// BurialTable works out how high each soil may stand against the sheet of the
+// box of a project, taken bare, and how much of it the bare roof sheet bears:
+// the saying is one of bare boxes. What is built in is left out, since it would
+// only move the limit to ribs and bars that this table does not look at; so are
+// rails, sliding, flotation, compaction, surcharges and slope: on site less
+// holds, never more.
 func BurialTable(p *model.Project, t *tables.Set) ([]Burial, error) {
-	j, err := newJob(p, t)
+	bare := *p
+	bare.Strengthening = model.Strengthening{}
+	j, err := newJob(&bare, t)
 	if err != nil {
 		return nil, err
 	}

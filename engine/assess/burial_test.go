@@ -90,3 +90,31 @@ func TestBurialSaying(t *testing.T) {
 		t.Error("CH is not allowed as backfill and must have no height")
 	}
 }
+
+// TestBurialIsBare: the table is of the bare box, so that bracing cannot make
+// it promise what ribs, rails or the box as a body do not hold.
+func TestBurialIsBare(t *testing.T) {
+	p := demo(t, "put-right")
+	braced, err := BurialTable(p, tables.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := p.Clone()
+	q.Strengthening = model.Strengthening{}
+	bare, err := BurialTable(q, tables.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range bare {
+		a, b := braced[i], bare[i]
+		if a.Class != b.Class || !sameBits(a.Drained, b.Drained) || !sameBits(a.RoofCover, b.RoofCover) {
+			t.Errorf("%s: braced %+v, bare %+v", b.Class, a, b)
+		}
+		if a.RoofCover > 0.3048 {
+			t.Errorf("%s: the bare roof is said to bear %.2f m", a.Class, a.RoofCover)
+		}
+	}
+	if len(p.Strengthening.Wales) == 0 {
+		t.Error("the table took the wales out of the project")
+	}
+}

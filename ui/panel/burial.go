@@ -23,7 +23,7 @@ const (
 )
 
 // burialSaying is what the table is there to answer.
-const burialSaying = "People say that burying 4 to 6 ft is fine. It holds only in the soils and with the water where the height shown is more; roof cover is another matter: see the last column."
+const burialSaying = "People say that burying 4 to 6 ft is fine. It holds only in the soils and with the water where the height shown is more; roof cover is another matter: see the last column. The bare sheet alone is looked at: bracing, rails, sliding, flotation, compaction and slope are not in this table."
 
 // burials is the table of how high each soil may stand, worked out beside the
 // window for the project that it names.

@@ -32,7 +32,7 @@ func (w *Window) fillPage() *page {
 			w.num("One side ahead by at most", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.MaxAhead }),
 			w.tick("Compaction is tested and proven", func(p *model.Project) *bool { return &p.Fill.Proven }),
 			w.num("Side friction counted", "share, 0 to 0.5; only with proven fill", quantity.None, func(p *model.Project) *float64 { return &p.Fill.SideFriction }),
-			head("How high may each soil stand against these walls"),
+			head("How high may each soil stand against the bare sheet"),
 			w.burialTable(),
 			head("Drainage rock at the walls"),
 			w.num("Width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.RockWidth }),

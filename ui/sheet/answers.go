@@ -25,7 +25,7 @@ func (c *content) answers() table {
 
 // burial is the table of how high each soil may stand against the walls.
 func (c *content) burial() table {
-	const title = "How high each soil may stand against these walls"
+	const title = "How high each soil may stand against the bare sheet"
 	rows, err := assess.BurialTable(c.p, tables.Default())
 	if err != nil {
 		return paragraphs("burial", title, []string{"not worked out: " + err.Error()})
@@ -45,7 +45,7 @@ func (c *content) burial() table {
 }
 
 // BurialNote says what the table of burials holds for.
-const BurialNote = "Level fill at rest, no compaction, surcharge or slope: on site less holds. " +
+const BurialNote = "The bare sheet alone, level fill at rest, no compaction, surcharge or slope; rails, sliding and flotation are not in it, and what is built in is not counted: on site less holds. " +
 	"The saying that a box may be buried 4 to 6 ft holds only where the height shown is more."
 
 // BurialWords writes a height of the table of burials; NaN is a soil that is
