@@ -29,7 +29,7 @@ type toolRow struct {
 // the rest.
 var shortNames = map[sketch.Tool]string{
 	sketch.Select: "Select", sketch.DrawGround: "Ground", sketch.DrawStratum: "Soil line",
-	sketch.AddWater: "Water", sketch.PlaceBox: "Box", sketch.PanTool: "Hand",
+	sketch.AddWater: "Water", sketch.PlaceBox: "Box", sketch.PanTool: "Paper",
 }
 
 // layer is one layer with its name on the toggle.

@@ -23,12 +23,12 @@ type toolInfo struct {
 }
 
 var toolInfos = [...]toolInfo{
-	Select:      {"Select and move", 'v', "Drag a handle or the box; drag the paper to move it; Tab goes through the handles."},
+	Select:      {"Select and move", 's', "Drag a handle or the box; drag the paper to move it; Tab goes through the handles."},
 	DrawGround:  {"Draw ground", 'g', "Click to add ground points, drag to move them; Backspace takes the last back, Enter or Esc ends."},
 	DrawStratum: {"Draw soil boundary", 'b', "Click along the top of the lower soil, drag to move points; Backspace takes the last back, Enter or Esc ends."},
 	AddWater:    {"Add observed water", 'w', "Click where water was seen; drag to move; Enter or Esc ends."},
 	PlaceBox:    {"Place box", 'c', "Press where the front foot of the box shall stand and drag; Shift keeps it level or plumb; Enter or Esc ends."},
-	PanTool:     {"Move the paper", 'h', "Drag to move the paper; the wheel zooms; Esc ends."},
+	PanTool:     {"Move the paper", 'p', "Drag to move the paper; the wheel zooms; Esc ends."},
 }
 
 // Tools lists all tools in the order of a toolbar.
