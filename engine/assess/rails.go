@@ -118,8 +118,8 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 	return nil
 }
 
-// endSpan is the width between the corner posts of the blind end.
-func (j *job) endSpan() float64 { return j.box.W - 2*j.box.CastW/2 }
+// endSpan is the width between the middles of the corner posts of the blind end.
+func (j *job) endSpan() float64 { return j.box.W - j.box.CastW }
 
 // ribbed is a bar that runs along the box over the ribs.
 func (j *job) ribbed(b steel.Bar, m box.Material) box.Rail {

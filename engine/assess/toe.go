@@ -25,7 +25,7 @@ type toe struct {
 const passiveMargin = 1.1
 
 // toe works out the toe beam in the weaker of the soils it stands in; q is the
-// mean pressure of the box behind it, kPa.
+// pressure of the front edge of the box behind it, kPa.
 func (j *job) toe(v *section.View, q float64) (toe, error) {
 	t := j.p.Bedding.Toe
 	if t.Depth <= 0 || t.Width <= 0 {
