@@ -59,6 +59,11 @@ type Result struct {
 	// the input as it stands.
 	Blocks  []model.Problem
 	Assumed []string // what was assumed throughout
+	// Bays are the panels of the box patch by patch, each part at its worst
+	// stage.
+	Bays []Bay
+	// Kit is what is built in to strengthen the box.
+	Kit Takeoff
 	// Depth and WaterUp answer two questions of the header; Governing the first.
 	Depth, WaterUp Answer
 }

@@ -61,6 +61,9 @@ type Check struct {
 	// RatioLRFD is the same by load and resistance factors; NaN where the
 	// method has no such form.
 	RatioLRFD float64
+	// Case and CaseLRFD name the load combinations that gave the two ratios,
+	// e.g. "D + H + F + S"; empty where a method has none.
+	Case, CaseLRFD string
 
 	Method      string   // name of the method
 	Source      string   // where method and values come from, with provenance

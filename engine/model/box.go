@@ -22,8 +22,20 @@ type Box struct {
 	EndT  float64 `json:"end_t,omitempty"`
 	RoofT float64 `json:"roof_t,omitempty"`
 	// RoofDent is the deepest lasting sag of the roof sheet, mm.
-	RoofDent  float64   `json:"roof_dent,omitempty"`
-	Patched   bool      `json:"patched,omitempty"`    // sheets welded over or straightened
+	RoofDent float64 `json:"roof_dent,omitempty"`
+	// SideDent and EndDent are the depths of the deepest dent of the long walls
+	// and of the blind end, mm.
+	SideDent float64 `json:"side_dent,omitempty"`
+	EndDent  float64 `json:"end_dent,omitempty"`
+	Patched  bool    `json:"patched,omitempty"` // sheets welded over or straightened
+	// RustIn is what eats the steel from outside: a row of the corrosion table;
+	// empty takes fill, by how its compaction is proven.
+	RustIn string `json:"rust_in,omitempty"`
+	// RustBoth is true when the room side rusts as fast as the soil side.
+	RustBoth bool `json:"rust_both,omitempty"`
+	// DoorFill is how high earth lies against the doors above the underside of
+	// the box, m; 0 keeps them free.
+	DoorFill  float64   `json:"door_fill,omitempty"`
 	NoFloor   bool      `json:"no_floor,omitempty"`   // the plywood floor is taken out or rotten
 	DrainFall float64   `json:"drain_fall,omitempty"` // fall of the floor towards the doors, m per m
 	Openings  []Opening `json:"openings,omitempty"`
@@ -38,6 +50,8 @@ type Opening struct {
 	Sill   float64 `json:"sill"` // height above the floor line, m
 	Height float64 `json:"height"`
 	Framed bool    `json:"framed"`
+	// Bar is the row of the bar table that frames it all round.
+	Bar string `json:"bar,omitempty"`
 }
 
 // Kinds of bedding.
@@ -139,11 +153,11 @@ type RoofLayer struct {
 	Name      string  `json:"name"`
 	Thickness float64 `json:"thickness"`   // m
 	Gamma     float64 `json:"unit_weight"` // kN/m3
+	// Grade is the row of the geofoam table of a light fill.
+	Grade string `json:"grade,omitempty"`
 }
 
-// Strengthening is what is added so that the box holds. Issue of this
-// version: ribs, wales and roof beams are checked; the rest is held as data
-// and listed as not checked.
+// Strengthening is what is added so that the box holds.
 type Strengthening struct {
 	Ribs        Ribs     `json:"ribs"`
 	Wales       []Wale   `json:"wales,omitempty"`
@@ -154,8 +168,15 @@ type Strengthening struct {
 	EitherAlone bool     `json:"either_alone"`
 }
 
-// Ribs are complete frames inside the box: two posts, a roof beam, a floor
-// tie; purlins run along the box under the roof sheet, from rib to rib.
+// How the bars of a rib are joined.
+const (
+	RigidJoints  = "rigid"  // welded to the full strength of the bars: a portal
+	PinnedJoints = "pinned" // each bar spans by itself
+)
+
+// Ribs are sets of bars inside the box at one spacing: two posts, a roof beam
+// and a floor tie, either of which may be left out; cross struts from post to
+// post; purlins run along the box under the roof sheet, from rib to rib.
 type Ribs struct {
 	Spacing  float64 `json:"spacing"` // m; 0 is none
 	Post     string  `json:"post"`    // row of the bar table
@@ -163,6 +184,21 @@ type Ribs struct {
 	FloorTie string  `json:"floor_tie"`
 	Purlins  int     `json:"purlins,omitempty"` // number, evenly spaced across the roof
 	Purlin   string  `json:"purlin,omitempty"`  // row of the bar table
+	// Joints is RigidJoints or PinnedJoints; empty is rigid where both roof
+	// beam and floor tie are given, else pinned.
+	Joints string  `json:"joints,omitempty"`
+	Struts []Strut `json:"struts,omitempty"` // at every rib, from the bottom up
+}
+
+// Rigid tells whether the ribs are portals.
+func (r *Ribs) Rigid() bool {
+	return r.RoofBeam != "" && r.FloorTie != "" && r.Joints != PinnedJoints
+}
+
+// Strut is a bar across the room from wall to wall.
+type Strut struct {
+	Height  float64 `json:"height"` // above the bottom rail, m
+	Section string  `json:"section"`
 }
 
 // Wale is a horizontal bar against the inside of a wall.
@@ -181,16 +217,48 @@ type StudSkin struct {
 	WetInUse bool    `json:"wet_in_use,omitempty"`
 }
 
-// Cavity is a filled space outside the walls.
+// Fillings of a cavity.
+const (
+	GravelFill   = "gravel"
+	ConcreteFill = "concrete"
+)
+
+// Cavity is a filled space outside the two long walls and the blind end. Pea
+// gravel drains and has no strength; concrete is a skin, plain or with bars.
 type Cavity struct {
-	Width float64 `json:"width,omitempty"` // m; 0 is none
-	Fill  string  `json:"fill,omitempty"`  // gravel or concrete
+	Width      float64 `json:"width,omitempty"`       // m; 0 is none
+	Fill       string  `json:"fill,omitempty"`        // GravelFill or ConcreteFill
+	Fc         float64 `json:"fc,omitempty"`          // cylinder strength of the concrete, MPa
+	Lift       float64 `json:"lift,omitempty"`        // height of one pour, m
+	Propped    bool    `json:"propped,omitempty"`     // the walls are propped inside while it is poured
+	Bar        float64 `json:"bar,omitempty"`         // diameter of upright bars near the room side, mm; 0 is plain
+	BarSpacing float64 `json:"bar_spacing,omitempty"` // m
+	BarCover   float64 `json:"bar_cover,omitempty"`   // clear cover on the room side, m
 }
 
-// RoofSlab is a slab over the roof on posts of its own.
+// RoofSlab is what carries the cover past the box on posts of its own: a
+// concrete slab, or beams across with a deck.
 type RoofSlab struct {
-	Thickness float64 `json:"thickness,omitempty"` // m; 0 is none
+	Thickness  float64 `json:"thickness,omitempty"`   // of the slab, m; 0 is none
+	Fc         float64 `json:"fc,omitempty"`          // MPa
+	Bar        float64 `json:"bar,omitempty"`         // diameter of the bottom bars across, mm
+	BarSpacing float64 `json:"bar_spacing,omitempty"` // m
+	BarCover   float64 `json:"bar_cover,omitempty"`   // m
+	// CrossBeam is a row of the bar table: beams across instead of the slab, at
+	// CrossSpacing, with a deck of plywood between them (row Deck).
+	CrossBeam    string  `json:"cross_beam,omitempty"`
+	CrossSpacing float64 `json:"cross_spacing,omitempty"` // m
+	Deck         string  `json:"deck,omitempty"`
+	// EdgeBeam runs along both long sides over the posts.
+	EdgeBeam string  `json:"edge_beam,omitempty"`
+	Post     string  `json:"post,omitempty"`    // row of the bar table
+	Spacing  float64 `json:"spacing,omitempty"` // of the posts along the box, m
+	Gap      float64 `json:"gap,omitempty"`     // clear distance of the posts from the walls, m
+	Footing  float64 `json:"footing,omitempty"` // side of the square pad under a post, m
 }
+
+// Given tells whether there is such a roof.
+func (s *RoofSlab) Given() bool { return s.Thickness > 0 || s.CrossBeam != "" }
 
 // Defence keeps the water away.
 type Defence struct {
@@ -203,6 +271,8 @@ type DefenceLayer struct {
 	Kind      string  `json:"kind"` // coating, membrane, foam, board
 	Name      string  `json:"name"`
 	Thickness float64 `json:"thickness"` // m
+	// Life is how many years it keeps the ground off the steel; 0 counts none.
+	Life float64 `json:"life,omitempty"`
 }
 
 // Drain is the perimeter drain.

@@ -15,6 +15,7 @@ func (p *Project) Clone() *Project {
 	q.Cut.Benches = slices.Clone(p.Cut.Benches)
 	q.Fill.Line = slices.Clone(p.Fill.Line)
 	q.Fill.Roof = slices.Clone(p.Fill.Roof)
+	q.Strengthening.Ribs.Struts = slices.Clone(p.Strengthening.Ribs.Struts)
 	q.Strengthening.Wales = slices.Clone(p.Strengthening.Wales)
 	q.Strengthening.BackWales = slices.Clone(p.Strengthening.BackWales)
 	q.Defence.Layers = slices.Clone(p.Defence.Layers)

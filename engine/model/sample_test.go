@@ -32,18 +32,18 @@ func sample() *Project {
 		},
 	}
 	p.Box.Front, p.Box.Level = 4, 100
-	p.Box.Openings = []Opening{{ID: "vent", Wall: "back", From: 1, Width: 0.3, Sill: 2, Height: 0.3, Framed: true}}
+	p.Box.Openings = []Opening{{ID: "vent", Wall: "back", From: 1, Width: 0.3, Sill: 2, Height: 0.3, Framed: true, Bar: "shs60x4"}}
 	p.Bedding.RockSoil = "stone"
 	p.Cut.ByStratum = map[string]float64{"lower": 1}
 	p.Cut.Benches = []Bench{{1.2, 0.6}, {2.4, 0.6}}
 	p.Fill.Backfill, p.Fill.RockSoil, p.Fill.CapSoil, p.Fill.TopsoilSoil = "stone", "stone", "till", "till"
 	p.Fill.Plant = "plate"
 	p.Fill.Line = []Vec{{0, 100}, {30, 109}}
-	p.Fill.Roof = []RoofLayer{{"foam", "Foam board", 0.05, 0.3}}
-	p.Strengthening.Ribs = Ribs{1.2, "shs80x5", "shs80x5", "shs80x5", 2, "shs60x3"}
+	p.Fill.Roof = []RoofLayer{{"foam", "Foam board", 0.05, 0.3, ""}}
+	p.Strengthening.Ribs = Ribs{1.2, "shs80x5", "shs80x5", "shs80x5", 2, "shs60x3", "", []Strut{{1.1, "shs60x4"}}}
 	p.Strengthening.Wales = []Wale{{1.2, "shs80x5"}}
 	p.Strengthening.BackWales = []Wale{{1.3, "shs80x5"}}
-	p.Defence.Layers = []DefenceLayer{{"membrane", "Sheet", 0.0015}}
+	p.Defence.Layers = []DefenceLayer{{"membrane", "Sheet", 0.0015, 20}}
 	p.Prices = map[string]float64{"dig hour": 150, "rock tonne": 32}
 	p.Stages = DefaultStages("tractor")
 	return p

@@ -19,6 +19,11 @@ func (c *checker) box() {
 	c.named("box.type", p.Box.Type, "box")
 	c.boxPlace()
 	c.ids("box.openings", len(p.Box.Openings), func(i int) string { return p.Box.Openings[i].ID })
+	for i, o := range p.Box.Openings {
+		if o.Framed {
+			c.named(fmt.Sprintf("box.openings[%d].bar", i), o.Bar, "bar")
+		}
+	}
 	if p.Bedding.Kind == PadBedding {
 		c.positive("bedding.pad_length", p.Bedding.PadLength)
 		c.positive("bedding.pad_width", p.Bedding.PadWidth)
@@ -92,8 +97,13 @@ func (c *checker) strengthening() {
 	s := &c.p.Strengthening
 	if s.Ribs.Spacing > 0 {
 		c.named("strengthening.ribs.post", s.Ribs.Post, "bar")
-		c.named("strengthening.ribs.roof_beam", s.Ribs.RoofBeam, "bar")
-		c.named("strengthening.ribs.floor_tie", s.Ribs.FloorTie, "bar")
+		if s.Ribs.Joints == RigidJoints { // a portal has all its bars
+			c.named("strengthening.ribs.roof_beam", s.Ribs.RoofBeam, "bar")
+			c.named("strengthening.ribs.floor_tie", s.Ribs.FloorTie, "bar")
+		}
+	}
+	for i, t := range s.Ribs.Struts {
+		c.named(fmt.Sprintf("strengthening.ribs.struts[%d].section", i), t.Section, "bar")
 	}
 	if s.Ribs.Purlins > 0 {
 		c.named("strengthening.ribs.purlin", s.Ribs.Purlin, "bar")
@@ -104,6 +114,49 @@ func (c *checker) strengthening() {
 	for i, w := range s.BackWales {
 		c.named(fmt.Sprintf("strengthening.back_wales[%d].section", i), w.Section, "bar")
 	}
+	c.outside()
+}
+
+// outside asks for what a skin or a roof of its own cannot do without.
+func (c *checker) outside() {
+	s := &c.p.Strengthening
+	if s.Stud.Spacing > 0 {
+		c.named("strengthening.stud_skin.species", s.Stud.Species, "lumber")
+		c.named("strengthening.stud_skin.size", s.Stud.Size, "lumber")
+		c.named("strengthening.stud_skin.plywood", s.Stud.Plywood, "plywood")
+	}
+	if s.Cavity.Width > 0 && s.Cavity.Fill == ConcreteFill {
+		c.positive("strengthening.cavity.fc", s.Cavity.Fc)
+		c.positive("strengthening.cavity.lift", s.Cavity.Lift)
+		if s.Cavity.Bar > 0 {
+			c.positive("strengthening.cavity.bar_spacing", s.Cavity.BarSpacing)
+			c.positive("strengthening.cavity.bar_cover", s.Cavity.BarCover)
+		}
+	}
+	if s.Cavity.Width > 0 && s.Cavity.Fill == "" {
+		c.soft("strengthening.cavity.fill", `""`, GravelFill+", "+ConcreteFill, "is not chosen yet")
+	}
+	c.roofSlab()
+}
+
+func (c *checker) roofSlab() {
+	s := &c.p.Strengthening.RoofSlab
+	if !s.Given() {
+		return
+	}
+	if s.Thickness > 0 {
+		c.positive("strengthening.roof_slab.fc", s.Fc)
+		c.positive("strengthening.roof_slab.bar", s.Bar)
+		c.positive("strengthening.roof_slab.bar_spacing", s.BarSpacing)
+		c.positive("strengthening.roof_slab.bar_cover", s.BarCover)
+	} else {
+		c.positive("strengthening.roof_slab.cross_spacing", s.CrossSpacing)
+		c.named("strengthening.roof_slab.deck", s.Deck, "plywood")
+	}
+	c.named("strengthening.roof_slab.edge_beam", s.EdgeBeam, "bar")
+	c.named("strengthening.roof_slab.post", s.Post, "bar")
+	c.positive("strengthening.roof_slab.spacing", s.Spacing)
+	c.positive("strengthening.roof_slab.footing", s.Footing)
 }
 
 func (c *checker) fill() {
@@ -116,6 +169,11 @@ func (c *checker) fill() {
 	}{{"fill.rock_soil", f.RockSoil, f.RockWidth}, {"fill.cap_soil", f.CapSoil, f.CapThickness}, {"fill.topsoil_soil", f.TopsoilSoil, f.TopsoilThickness}} {
 		if z.size > 0 {
 			c.soilRef(z.field, z.soil)
+		}
+	}
+	for i, l := range f.Roof {
+		if l.Kind == "lightfill" {
+			c.named(fmt.Sprintf("fill.roof[%d].grade", i), l.Grade, "geofoam")
 		}
 	}
 	if len(f.Line) > 0 {

@@ -1,0 +1,19 @@
+package assess
+
+import "hillset/engine/section"
+
+// Bay is a patch of a panel of the box, seen flat from the room, with the
+// worst check of one part there.
+type Bay struct {
+	Panel section.Face // Left, Right, Back, Front, Roof or Floor
+	// From and To bound the patch along the panel, m: from the front end for
+	// the long sides, roof and floor, from the left looking into the hill for
+	// the ends. Low and High bound it across: above the underside of the box for
+	// walls, from the left looking at the blind end for roof and floor.
+	From, To, Low, High float64
+	Part                string // as in the checks
+	ID                  string // of the check that is worst there
+	Title               string
+	Stage               string
+	Ratio               float64 // NaN where it could not be checked
+}

@@ -1,0 +1,55 @@
+package assess
+
+import (
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+)
+
+// Remedy is a change of the project that was tried: the whole assessment was
+// run with it.
+type Remedy struct {
+	ID string
+	// Text says what is done, with values as {0}, {1}; Q are those.
+	Text string
+	Q    []quantity.Q
+	// For are the checks beyond limits, as drawn, that it brings within or nearer.
+	For []string
+	// Before and After are the assessments without and with it.
+	Before, After Score
+	// Adds is what it adds, and its price; the price is NaN where an item of it
+	// is not priced.
+	Adds  Takeoff
+	Apply func(*model.Project) // makes the change
+}
+
+// Score sums up an assessment for comparing.
+type Score struct {
+	Beyond  int     // checks beyond limits
+	Worst   float64 // largest ratio
+	Governs string  // id of its check
+	Part    string
+	Excess  float64 // sum over the checks beyond of ratio - 1, each at most 10
+	Missing int     // checks that could not be made in a stage
+	Blocked string  // why nothing could be computed
+}
+
+// Takeoff is what is built in or taken away, by items.
+type Takeoff struct {
+	Items []Item
+	Mass  float64 // t, of all items that have one
+	// Price is in the user's currency; NaN where an item is not priced.
+	Price    float64
+	Unpriced []string // items without a price
+}
+
+// Item is one kind of thing of a take-off.
+type Item struct {
+	Key      string // of the price list, e.g. "steel kg"
+	Text     string // e.g. "posts of ribs, SHS 100 x 100 x 5"
+	Count    int    // pieces; 0 where it is not counted in pieces
+	Length   float64
+	Quantity float64 // in the unit of Key
+	Unit     string  // "kg", "m", "m2", "m3", "piece"
+	Mass     float64 // t; 0 where it has none worth stating
+	Price    float64 // NaN where it is not priced
+}
