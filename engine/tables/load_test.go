@@ -15,7 +15,7 @@ import (
 // ids gives the ids loaded from every table that has any.
 func ids(s *Set) map[string][]string {
 	return map[string][]string{
-		"boxes.csv": s.BoxIDs(), "sheets.csv": s.SheetIDs(), "bars.csv": s.BarIDs(), "grades.csv": s.GradeIDs(),
+		"boxes.csv": s.BoxIDs(), "sheets.csv": s.SheetIDs(), "bars.csv": s.BarIDs(), "posts.csv": s.PostIDs(), "grades.csv": s.GradeIDs(),
 		"soils.csv": s.SoilClasses(), "plant.csv": s.PlantIDs(), "vehicles.csv": s.VehicleIDs(), "dig.csv": s.DigClasses(),
 		"interfaces.csv": s.InterfaceIDs(), "corrosion.csv": s.Environments(), "lossrates.csv": s.LossRateIDs(),
 		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
@@ -86,6 +86,7 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"box":       func(id string) bool { _, ok := s.Box(id); return ok },
 		"sheet":     func(id string) bool { _, ok := s.Sheet(id); return ok },
 		"bar":       func(id string) bool { _, ok := s.Bar(id); return ok },
+		"post":      func(id string) bool { _, ok := s.Post(id); return ok },
 		"grade":     func(id string) bool { _, ok := s.Grade(id); return ok },
 		"soil":      func(id string) bool { _, ok := s.Soil(id); return ok },
 		"soilOf":    func(id string) bool { _, ok := s.SoilOf(id); return ok },
@@ -137,6 +138,13 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"flat", "bars.csv", "flat,50,12,12,0", "flat,50,14,12,0", []string{"b_mm", "14"}},
 		{"lip", "bars.csv", "rhs,50,30,3,0", "rhs,50,30,3,9", []string{"lip_mm", "9"}},
 		{"shallow sheet", "sheets.csv", "106,22,106,40,2.0", "106,22,106,5,2.6", []string{"d_mm", "5"}},
+		{"post thickness", "posts.csv", "section,6,", "section,60,", []string{"posts.csv line 2", "t_mm", "60"}},
+		{"post pair", "posts.csv", "6 6; 153 6", "6; 153 6", []string{"outline_mm", `has "6"`}},
+		{"post number", "posts.csv", "6 6; 153 6", "6 -6; 153 6", []string{"outline_mm", "-6"}},
+		{"post point twice", "posts.csv", "6 6; 153 6", "6 6; 6 6", []string{"outline_mm", "twice"}},
+		{"post point alone", "posts.csv", "9 25; 44 25; 44 128; 9 128", "9 25", []string{"inner_mm", "two points"}},
+		{"post part without thickness", "posts.csv", "46 6,10,", "46 6,0,", []string{"inner_t_mm"}},
+		{"post thickness of nothing", "posts.csv", "76,0,none", "76,4,none", []string{"inner_t_mm", "4"}},
 		{"yield", "grades.csv", "345,480", "345,340", []string{"fu_MPa", "340"}},
 		{"saturated", "soils.csv", ",21.2,21.5,38", ",21.6,21.5,38", []string{"soils.csv line 2", "gamma_sat", "21.5"}},
 		{"delta steel", "soils.csv", ",38,35,0,22,22", ",38,21,0,22,20", []string{"delta_steel"}},

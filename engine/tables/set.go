@@ -13,6 +13,7 @@ type Set struct {
 	boxes      list[Box]
 	sheets     list[Sheet]
 	bars       list[Bar]
+	posts      list[Post]
 	grades     list[Grade]
 	soils      list[Soil]
 	plant      list[Plant]
@@ -52,6 +53,7 @@ func load(files fs.FS) (*Set, error) {
 		into(&s.boxes, files, "boxes.csv", "id", parseBox),
 		into(&s.sheets, files, "sheets.csv", "id", parseSheet),
 		into(&s.bars, files, "bars.csv", "id", parseBar),
+		into(&s.posts, files, "posts.csv", "id", parsePost),
 		into(&s.grades, files, "grades.csv", "id", parseGrade),
 		into(&s.soils, files, "soils.csv", "class", parseSoil),
 		into(&s.plant, files, "plant.csv", "id", parsePlant),
