@@ -78,7 +78,7 @@ func (j *job) doubled(b wallBar, wale *model.Wale) wallBar {
 }
 
 // offer rates a bar under its load and offers it.
-func (b *wallBar) offer(sr *stageResult, load box.Pair, station float64, hasStation bool, worst *worstOf) error {
+func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station float64, hasStation bool, worst *worstOf) error {
 	if b.fault != nil {
 		return b.fault
 	}
@@ -87,7 +87,12 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, station float64, hasStat
 		return err
 	}
 	worst.add(candidate{slot: slot{b.kind.ID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: ratio,
-		write: func() (check.Check, error) { made, _, err := b.kind.Check(b.under(load)); return made, err }})
+		write: func() (check.Check, error) {
+			in := b.under(load)
+			in.Case = cases
+			made, _, err := b.kind.Check(in)
+			return made, err
+		}})
 	return nil
 }
 
@@ -104,7 +109,7 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 	for w := range sr.loadedWalls() {
 		bars := all[w.face]
 		for i := range bars {
-			if err := bars[i].offer(sr, bars[i].load(w), w.station, w.face != section.Back, worst); err != nil {
+			if err := bars[i].offer(sr, bars[i].load(w), box.Cases{}, w.station, w.face != section.Back, worst); err != nil {
 				return err
 			}
 		}

@@ -22,7 +22,7 @@ func (j *job) purlinBars() []wallBar {
 // purlinChecks offers the purlins under a metre of roof.
 func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst *worstOf) error {
 	for k, load := range s.result.Purlins {
-		if err := j.purlins[k].offer(sr, load, station, true, worst); err != nil {
+		if err := j.purlins[k].offer(sr, load, s.result.Cases[k], station, true, worst); err != nil {
 			return err
 		}
 	}

@@ -3,6 +3,7 @@ package box
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -79,6 +80,13 @@ func sane(t *testing.T, c check.Check) {
 				t.Errorf("%s: term %+v of %q", c.ID, q, l.Text)
 			}
 		}
+	}
+	// Every check names a combination that there is, and ST-20 holds for all.
+	known := func(name string, combos []Combo) bool {
+		return slices.ContainsFunc(combos, func(c Combo) bool { return c.Name == name })
+	}
+	if !known(c.Case, Allowable) || !math.IsNaN(c.RatioLRFD) && !known(c.CaseLRFD, Strength) {
+		t.Errorf("%s: combinations %q, %q", c.ID, c.Case, c.CaseLRFD)
 	}
 	if c.Worst() > 1 && c.Remedy == "" {
 		t.Errorf("%s: no remedy at %g", c.ID, c.Worst())

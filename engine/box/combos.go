@@ -35,6 +35,24 @@ var Allowable = []Combo{
 	{"0.6D + H", Effects{D: 0.6, H: 1}},
 }
 
+// All that presses on a wall is earth with ground water or live load, and both
+// have the same factor: these combinations govern it, whatever the shares.
+var (
+	wallCase     = Allowable[1].Name
+	wallCaseLRFD = Strength[1].Name
+)
+
+// Cases are the names of the combinations that gave a Pair.
+type Cases struct{ ASD, LRFD string }
+
+// orWall are the names, of what presses on a wall where none are given.
+func (c Cases) orWall() (asd, lrfd string) {
+	if c == (Cases{}) {
+		return wallCase, wallCaseLRFD
+	}
+	return c.ASD, c.LRFD
+}
+
 // Largest is the largest combined effect and the name of its combination.
 func Largest(combos []Combo, e Effects) (float64, string) {
 	best, name := combos[0].Of(e), combos[0].Name

@@ -74,6 +74,7 @@ func FloorCrossMember(in CrossMember) (check.Check, CrossResult, error) {
 		Validity:    "Cross members welded to both rails, without rust holes.",
 		Demand:      quantity.Of("P", r.P.ASD, quantity.Force), Capacity: quantity.Of("Pn/Ω", allowed, quantity.Force),
 		Ratio: r.P.ASD / allowed, RatioLRFD: r.P.LRFD / (steel.PhiTube * r.Pn),
+		Case: wallCase, CaseLRFD: wallCaseLRFD,
 		Working: []check.Line{{
 			Text: "Push on one cross member", Formula: "P = Rb·s",
 			Terms: []quantity.Q{

@@ -98,6 +98,7 @@ func Diaphragm(in Deck) (check.Check, DeckResult, error) {
 			"Both end frames stand: the blind end is whole, the door end has its doors shut and locked or a frame in their place. Whether they can take their share is not part of this check.",
 		},
 		Validity: "Roof and end frames uncut; ends no further apart than one box.",
+		Case:     wallCase, CaseLRFD: wallCaseLRFD,
 		Working: []check.Line{{
 			Text: "Force in a rail", Formula: "N = w·L²/(8·B)",
 			Terms: []quantity.Q{

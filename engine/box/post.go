@@ -62,6 +62,7 @@ func CornerPost(in Post) (check.Check, PostResult, error) {
 		Validity: "Posts of an ISO box; the wall does not push on the post beyond what its own checks show.",
 		Demand:   quantity.Of("P", r.P.ASD, quantity.Force), Capacity: quantity.Of("Pn/Ω", allowed, quantity.Force),
 		Ratio: r.P.ASD / allowed, RatioLRFD: r.P.LRFD / (steel.PhiTube * in.Strength),
+		Case: asdName, CaseLRFD: lrfdName,
 		Working: []check.Line{{
 			Text: "Share of the most loaded post", Formula: "s = (1 + 2·ex/L)·(1 + 2·ey/B)/4",
 			Terms: []quantity.Q{

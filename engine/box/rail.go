@@ -16,6 +16,8 @@ type Rail struct {
 	Span  float64 // m between its supports
 	Spans int     // spans in a row: 1 single, 2 two equal ones, 3 and more continuous
 	Load  Pair    // kN per m of the bar; the sign does not matter
+	// Case names the combinations that gave the load; empty for that of a wall.
+	Case Cases
 }
 
 // RailResult is what comes out of a rail.
@@ -132,6 +134,7 @@ func (kind *RailKind) Check(in Rail) (check.Check, RailResult, error) {
 		Capacity:    quantity.Of("Mn/Ω", r.Mn/steel.OmegaBending, quantity.Moment),
 		Working:     railWorking(in, kind, &r),
 	}
+	c.Case, c.CaseLRFD = in.Case.orWall()
 	var at int
 	c.Ratio, at = worst(r.MRatio.ASD, r.VRatio.ASD)
 	c.RatioLRFD, _ = worst(r.MRatio.LRFD, r.VRatio.LRFD)

@@ -25,6 +25,17 @@ func (r *RibResult) Worst() (RibPart, Pair) {
 	return part, both
 }
 
+// governing is the combination with the largest ratio over all parts.
+func governing(ratings *[ribParts]PartRating) string {
+	at := LeftPost
+	for p := range ribParts {
+		if ratings[p].Ratio > ratings[at].Ratio {
+			at = p
+		}
+	}
+	return ratings[at].Combo
+}
+
 // RibRing checks a rib as a closed frame with sway under the soil on both
 // walls, equal or not, and the load on the roof.
 func RibRing(in Rib) (check.Check, RibResult, error) {
@@ -49,7 +60,7 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 		},
 		Validity: "Even spacing of ribs; walls and roof bear on the ribs.",
 		Demand:   quantity.Of("M", math.Abs(a.M), quantity.Moment), Capacity: quantity.Of("Mn/Ω", mn, quantity.Moment),
-		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD,
+		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD, Case: governing(&r.ASD), CaseLRFD: governing(&r.LRFD),
 		Working: ribWorking(in, &r, part),
 	}
 	if a.Ratio > a.Bending*(1+1e-9) { // compression or shear counts as well

@@ -75,6 +75,7 @@ type RoofResult struct {
 	// the purlins, kN per m of box.
 	Edge    Pair
 	Purlins []Pair
+	Cases   []Cases // of Purlins
 
 	unitSag float64 // m under 1 kPa, with purlins
 	wheels  wheelEffects
@@ -275,16 +276,20 @@ func (s RoofStrip) deflect(r *RoofResult) float64 {
 // reactions collects what the roof presses on its supports.
 func (r *RoofResult) reactions(s RoofStrip) {
 	n := len(r.Unit.Reactions) - 1
-	at := func(k int) Pair {
+	at := func(k int) (Pair, Cases) {
 		re := r.Unit.Reactions[k]
 		e := Effects{D: s.Dead * re, L: (s.Live+s.Water)*re + r.wheels.on(k), S: s.Snow * re}
-		asd, _ := Largest(Allowable, e)
-		lrfd, _ := Largest(Strength, e)
-		return Pair{asd, lrfd}
+		asd, name := Largest(Allowable, e)
+		lrfd, nameLRFD := Largest(Strength, e)
+		return Pair{asd, lrfd}, Cases{name, nameLRFD}
 	}
-	first, last := at(0), at(n)
+	first, _ := at(0)
+	last, _ := at(n)
 	r.Edge = Pair{math.Max(first.ASD, last.ASD), math.Max(first.LRFD, last.LRFD)}
+	if n > 1 {
+		r.Purlins, r.Cases = make([]Pair, n-1), make([]Cases, n-1)
+	}
 	for k := 1; k < n; k++ {
-		r.Purlins = append(r.Purlins, at(k))
+		r.Purlins[k-1], r.Cases[k-1] = at(k)
 	}
 }

@@ -30,6 +30,7 @@ func RoofSheet(in RoofStrip) (check.Check, RoofResult, error) {
 		},
 		Validity: "Flats up to 500 times the thickness; sheet uncut.",
 		Ratio:    r.ASD.Ratio, RatioLRFD: r.LRFD.Ratio,
+		Case: r.ASD.Name, CaseLRFD: r.LRFD.Name,
 		Working: roofWorking(in, &r),
 	}
 	roofDemand(&c, &r)
@@ -204,6 +205,7 @@ func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error
 		},
 		Result: quantity.Of("w", r.Deflection, quantity.Thickness), Source: "beam-column theory (derived)",
 	}), c.Working...)
+	_, c.Case = Largest(Allowable, in.effects())
 	c.Assumptions = []string{"Gross section, pinned at the rails, elastic.", roofSagWords(in)}
 	return c, r, nil
 }

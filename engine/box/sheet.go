@@ -39,6 +39,7 @@ func sheet(in Strip, id, title string) (check.Check, StripResult, error) {
 		},
 		Validity: "Flats up to 500 times the thickness; sheet without dents deeper than its thickness, without holes.",
 		Working:  sheetWorking(in, &r),
+		Case:     wallCase, CaseLRFD: wallCaseLRFD,
 	}
 	if !r.Outer.WebsAreOK {
 		c.Validity += " The slopes are so slender that they are no longer fully effective; the strength shown is too high by a few per cent."
@@ -244,6 +245,7 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 		},
 		Result: quantity.Of("w", w, quantity.Thickness), Source: srcStat,
 	}}, c.Working...)
+	c.Case = wallCase
 	c.Assumptions = []string{"Linear: a sheet beyond its strength bows far more than the figure shown.", "Gross section, pinned edges."}
 	return c, r, nil
 }
