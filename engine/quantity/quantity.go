@@ -1,6 +1,7 @@
 // Package quantity names what a number is, so that a value can travel from
 // the engine to a screen or a sheet and be turned into the reader's units
-// there and nowhere else. All values are SI: m, kN, kPa, kN/m3, radians.
+// there and nowhere else. All values are SI: m, kN, kPa, kN/m3, radians; grain
+// sizes alone are in mm, as every grading is.
 package quantity
 
 // Kind says which physical quantity a value is. It fixes the SI unit the
@@ -35,7 +36,20 @@ const (
 	Years                      // a
 	Hours                      // h
 	Stiffness                  // kNm2 per m: bending stiffness of a strip
+	Flow                       // m3/s: water in a pipe, out of a pump
+	LineFlow                   // m2/s: water into a metre of drain or face
+	Velocity                   // m/s: water in a pipe or a ditch
+	Permeability               // m/s: of soil and rock, over ten powers of ten
+	Rate                       // m/s: rain, rise of water; shown in mm/h or in/h
+	Permittivity               // 1/s: flow through a cloth per head on it
+	Duration                   // s: pump cycles, times of a storm; shown in min
+	Power                      // W
+	Energy                     // Wh
+	Grain                      // mm: grains, sieves, openings of a cloth
 )
+
+// Last is the last of the kinds, for what must go through all of them.
+const Last = Grain
 
 // Q is one value with its symbol as it stands in a formula.
 type Q struct {

@@ -27,6 +27,10 @@ var larger = map[quantity.Kind][2]struct {
 	quantity.Moment:     {{1e5, unit{"MNm", 1e3, 2}}, {100 * kip * foot, unit{"kip-ft", kip * foot, 1}}},
 	quantity.LineMoment: {{1e5, unit{"MNm/m", 1e3, 2}}, {100 * kip, unit{"kip-ft/ft", kip, 1}}},
 	quantity.Mass:       {{10, unit{"t", 1, 2}}, {math.Inf(1), unit{}}},
+	quantity.Flow:       {{1e-3, unit{"L/s", 1e-3, 2}}, {math.Inf(1), unit{}}},
+	quantity.Duration:   {{2 * hour, unit{"h", hour, 1}}, {2 * hour, unit{"h", hour, 1}}},
+	quantity.Power:      {{1e4, unit{"kW", 1e3, 1}}, {1e4, unit{"kW", 1e3, 1}}},
+	quantity.Energy:     {{1e4, unit{"kWh", 1e3, 1}}, {1e4, unit{"kWh", 1e3, 1}}},
 }
 
 // Format shows a value of a kind, given in SI, with its unit in the system:
@@ -46,6 +50,9 @@ func Format(val float64, kind quantity.Kind, sys System) string {
 		return pure(val)
 	}
 	u := of(kind, sys)
+	if kind == quantity.Permeability {
+		return attach(pure(val/u.size), u.name) // between clay and stone lie ten powers of ten
+	}
 	if l, ok := larger[kind]; ok && math.Abs(val) >= l[sys].from {
 		u = l[sys].unit
 	}

@@ -50,6 +50,26 @@ func TestFormat(t *testing.T) {
 		{0.873, quantity.Ratio, US, "0.87"},
 		{2.23, quantity.Mass, Metric, "2230 kg"},
 		{26.74, quantity.Mass, Metric, "26.74 t"},
+		{1e-3 / 60, quantity.Flow, Metric, "1.0 L/min"},
+		{2.778e-7, quantity.Flow, Metric, "0.017 L/min"}, // one litre an hour
+		{4.2e-3, quantity.Flow, Metric, "4.20 L/s"},
+		{3.785411784e-3 / 60, quantity.Flow, US, "1.0 gpm"}, // 231 cubic inches
+		{1.845e-6, quantity.LineFlow, Metric, "0.11 L/min/m"},
+		{0.43, quantity.Velocity, US, "1.41 ft/s"},
+		{2e-5, quantity.Permeability, Metric, "2.0×10⁻⁵ m/s"},
+		{2e-9, quantity.Permeability, Metric, "2.0×10⁻⁹ m/s"},
+		{0.05, quantity.Permeability, Metric, "0.05 m/s"},
+		{0.3048 / 86400, quantity.Permeability, US, "1 ft/day"},
+		{75e-3 / 3600, quantity.Rate, Metric, "75.0 mm/h"},
+		{25.4e-3 / 3600, quantity.Rate, US, "1.00 in/h"},
+		{0.2, quantity.Permittivity, US, "0.20 /s"},
+		{360, quantity.Duration, US, "6.0 min"},
+		{9 * 3600, quantity.Duration, US, "9.0 h"},
+		{81.5, quantity.Power, Metric, "82 W"},
+		{2760, quantity.Energy, US, "2760 Wh"},
+		{12500, quantity.Energy, US, "12.5 kWh"},
+		{1.029, quantity.Grain, US, "1.03 mm"},
+		{0.002, quantity.Grain, US, "0.0020 mm"},
 		{1e-7, quantity.None, US, "1.0×10⁻⁷"},
 		{0.3333333, quantity.None, US, "0.3333"},
 		{0, quantity.None, US, "0"},
@@ -87,7 +107,7 @@ func TestFormatLevel(t *testing.T) {
 // shown: Parse and Format must agree on units, signs and marks for every kind.
 func TestFormatThenParse(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 11))
-	for k := quantity.None; k <= quantity.Stiffness; k++ {
+	for k := quantity.None; k <= quantity.Last; k++ {
 		for _, sys := range []System{Metric, US} {
 			for range 400 {
 				u := of(k, sys)
@@ -122,7 +142,7 @@ func b2f(b bool) float64 {
 // the unit shown (or one part in a million of a very small value).
 func TestEntryThenParse(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
-	for k := quantity.None; k <= quantity.Stiffness; k++ {
+	for k := quantity.None; k <= quantity.Last; k++ {
 		for _, sys := range []System{Metric, US} {
 			for i := range 400 {
 				u := of(k, sys)

@@ -42,15 +42,33 @@ var names = map[quantity.Kind]map[string]float64{
 	quantity.Hours:          {"h": 1, "hr": 1, "hrs": 1, "hours": 1, "hour": 1, "min": 1.0 / 60, "days": 24, "day": 24, "d": 24},
 	quantity.Angle: {"°": math.Pi / 180, "deg": math.Pi / 180, "degrees": math.Pi / 180, "degree": math.Pi / 180,
 		"rad": 1, "gon": math.Pi / 200},
-	quantity.Length:    lengths,
-	quantity.Thickness: lengths,
-	quantity.Slope:     {},
-	quantity.Gradient:  {},
+	quantity.Flow: {"l/min": 1e-3 / minute, "l/s": 1e-3, "l/h": 1e-3 / hour, "l/day": 1e-3 / day, "m3/s": 1, "m3/h": 1 / hour, "m3/day": 1 / day,
+		"gpm": gallon / minute, "gph": gallon / hour, "gpd": gallon / day, "cfs": foot * foot * foot, "ft3/s": foot * foot * foot},
+	quantity.LineFlow: {"l/min/m": 1e-3 / minute, "l/s/m": 1e-3, "l/h/m": 1e-3 / hour, "m2/s": 1, "m3/s/m": 1, "gpm/ft": gallon / minute / foot,
+		"cfs/ft": foot * foot},
+	quantity.Velocity:     speeds,
+	quantity.Permeability: speeds,
+	quantity.Rate: {"mm/h": 1e-3 / hour, "mm/hr": 1e-3 / hour, "cm/h": 1e-2 / hour, "m/h": 1 / hour, "mm/day": 1e-3 / day, "m/s": 1,
+		"in/h": inch / hour, "in/hr": inch / hour, "in/day": inch / day, "ft/h": foot / hour},
+	quantity.Permittivity: {"/s": 1, "/sec": 1},
+	quantity.Duration:     {"min": minute, "s": 1, "sec": 1, "h": hour, "hr": hour, "hours": hour, "hour": hour, "days": day, "day": day},
+	quantity.Power:        {"w": 1, "kw": 1e3, "hp": 550 * pound * foot * 1e3},
+	quantity.Energy:       {"wh": 1, "kwh": 1e3},
+	quantity.Grain:        {"mm": 1, "cm": 10, "m": 1e3, "in": inch * 1e3, `"`: inch * 1e3, "inch": inch * 1e3, "inches": inch * 1e3},
+	quantity.Length:       lengths,
+	quantity.Thickness:    lengths,
+	quantity.Slope:        {},
+	quantity.Gradient:     {},
 }
 
 var lengths = map[string]float64{
 	"m": 1, "meter": 1, "meters": 1, "metre": 1, "metres": 1, "cm": 0.01, "mm": 0.001, "km": 1000,
 	"'": foot, "ft": foot, "feet": foot, "foot": foot, `"`: inch, "in": inch, "inch": inch, "inches": inch, "yd": yard, "mil": inch / 1000,
+}
+
+var speeds = map[string]float64{
+	"m/s": 1, "cm/s": 0.01, "mm/s": 0.001, "m/h": 1 / hour, "m/day": 1 / day, "m/d": 1 / day,
+	"ft/s": foot, "fps": foot, "ft/min": foot / minute, "ft/day": foot / day, "ft/d": foot / day,
 }
 
 // kindNames says in words what each kind is, for messages.
@@ -62,6 +80,9 @@ var kindNames = map[quantity.Kind]string{
 	quantity.Ratio: "ratio", quantity.Factor: "factor", quantity.Mass: "mass", quantity.Modulus: "section modulus per length",
 	quantity.Inertia: "second moment per length", quantity.SectionModulus: "section modulus", quantity.SecondMoment: "second moment of area",
 	quantity.SheetArea: "area per length", quantity.Years: "years", quantity.Hours: "hours", quantity.Stiffness: "bending stiffness",
+	quantity.Flow: "flow", quantity.LineFlow: "flow per length", quantity.Velocity: "velocity", quantity.Permeability: "permeability",
+	quantity.Rate: "rate of rain or rise", quantity.Permittivity: "permittivity", quantity.Duration: "time", quantity.Power: "power",
+	quantity.Energy: "energy", quantity.Grain: "grain size",
 }
 
 // examples shows how a value of a kind may be typed.
@@ -74,12 +95,15 @@ var examples = map[quantity.Kind]string{
 	quantity.Gradient: "2 %, 1 in 50 or 1.1°", quantity.Mass: "2230 kg, 2.23 t or 4916 lb",
 	quantity.Years: "25", quantity.Hours: "24 h or 10 days", quantity.Modulus: "57 cm3/m", quantity.Inertia: "100 cm4/m",
 	quantity.SectionModulus: "28 cm3 or 1.7 in3", quantity.SecondMoment: "106 cm4 or 2.5 in4", quantity.SheetArea: "20 cm2/m",
+	quantity.Flow: "8 L/min, 0.5 L/s or 2 gpm", quantity.LineFlow: "0.11 L/min/m or 0.01 gpm/ft", quantity.Velocity: "0.43 m/s or 1.4 ft/s",
+	quantity.Permeability: "2e-5 m/s, 0.002 cm/s or 5.7 ft/day", quantity.Rate: "75 mm/h or 3 in/h", quantity.Permittivity: "0.2 /s",
+	quantity.Duration: "10 min or 2 h", quantity.Power: "80 W or 0.1 hp", quantity.Energy: "391 Wh or 2.8 kWh", quantity.Grain: "0.43 mm or 3/4 in",
 	quantity.Stiffness: "200 kNm2/m", quantity.None: "1.25", quantity.Ratio: "0.85", quantity.Factor: "1.5",
 }
 
 // otherKind finds a kind that knows the unit, to say what was typed instead.
 func otherKind(name string) (string, bool) {
-	for k := quantity.None; k <= quantity.Stiffness; k++ {
+	for k := quantity.None; k <= quantity.Last; k++ {
 		if _, ok := names[k][name]; ok && name != "" {
 			return kindNames[k], true
 		}

@@ -75,6 +75,26 @@ var cases = []struct {
 	{quantity.Pressure, `15 kPa`, US, 15},
 	{quantity.Pressure, `15 kN/m²`, US, 15},
 	{quantity.Pressure, `1 psi`, US, 0.45359237 * 9.80665 / 0.0254 / 0.0254 / 1000},
+	// a gallon is 231 cubic inches, a horsepower 550 foot-pounds a second
+	{quantity.Flow, `60 L/min`, US, 1e-3},
+	{quantity.Flow, `3.6 m³/h`, US, 1e-3},
+	{quantity.Flow, `60 gpm`, Metric, 231 * 0.0254 * 0.0254 * 0.0254},
+	{quantity.Flow, `60`, US, 231 * 0.0254 * 0.0254 * 0.0254},
+	{quantity.Flow, `1 cfs`, US, 0.3048 * 0.3048 * 0.3048},
+	{quantity.LineFlow, `6 L/min/m`, US, 1e-4},
+	{quantity.Velocity, `1.4 ft/s`, Metric, 1.4 * 0.3048},
+	{quantity.Permeability, `2.0×10⁻⁵ m/s`, US, 2e-5},
+	{quantity.Permeability, `1e-3 cm/s`, US, 1e-5},
+	{quantity.Permeability, `864 m/day`, US, 0.01},
+	{quantity.Rate, `36 mm/h`, US, 1e-5},
+	{quantity.Rate, `1 in/hr`, Metric, 0.0254 / 3600},
+	{quantity.Permittivity, `0.5 /s`, US, 0.5},
+	{quantity.Duration, `1.5 h`, Metric, 5400},
+	{quantity.Duration, `10`, US, 600},
+	{quantity.Power, `1 hp`, US, 550 * 0.45359237 * 9.80665 * 0.3048},
+	{quantity.Energy, `2.8 kWh`, US, 2800},
+	{quantity.Grain, `3/4"`, US, 0.75 * 25.4},
+	{quantity.Grain, `0.075`, US, 0.075},
 	{quantity.UnitWeight, `1 pcf`, Metric, 0.45359237 * 9.80665 / 0.3048 / 0.3048 / 0.3048 / 1000},
 	{quantity.UnitWeight, `1 psf/ft`, Metric, 0.45359237 * 9.80665 / 0.3048 / 0.3048 / 0.3048 / 1000},
 	{quantity.UnitWeight, `19 kN/m3`, US, 19},
@@ -223,7 +243,7 @@ func TestParseRefuses(t *testing.T) {
 
 // Every kind must have its units, its name and an example that it can read.
 func TestEveryKindIsComplete(t *testing.T) {
-	for k := quantity.None; k <= quantity.Stiffness; k++ {
+	for k := quantity.None; k <= quantity.Last; k++ {
 		for _, sys := range []System{Metric, US} {
 			if kindNames[k] == "" || examples[k] == "" {
 				t.Fatalf("kind %d has no name or no example", k)
@@ -251,7 +271,7 @@ func FuzzParse(f *testing.F) {
 		f.Add(s, 1, true)
 	}
 	f.Fuzz(func(t *testing.T, text string, kind int, us bool) {
-		k := quantity.Kind(uint(kind) % uint(quantity.Stiffness+1))
+		k := quantity.Kind(uint(kind) % uint(quantity.Last+1))
 		sys := Metric
 		if us {
 			sys = US

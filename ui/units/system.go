@@ -44,6 +44,11 @@ const (
 	kip   = 1000 * pound
 	psf   = pound / (foot * foot) // kPa
 	pcf   = psf / foot            // kN/m3
+
+	gallon = 231 * inch * inch * inch // m3, of the United States
+	minute = 60.0
+	hour   = 3600.0
+	day    = 24 * hour
 )
 
 // unit is one unit of a kind with its size in SI and how it is written.
@@ -81,6 +86,16 @@ var shown = map[quantity.Kind][2]unit{
 	quantity.Years:          {{"years", 1, 1}, {"years", 1, 1}},
 	quantity.Hours:          {{"h", 1, 1}, {"h", 1, 1}},
 	quantity.Stiffness:      {{"kNm²/m", 1, 2}, {"kip-in²/ft", kip * inch * inch / foot, 1}},
+	quantity.Flow:           {{"L/min", 1e-3 / minute, 1}, {"gpm", gallon / minute, 1}},
+	quantity.LineFlow:       {{"L/min/m", 1e-3 / minute, 2}, {"gpm/ft", gallon / minute / foot, 2}},
+	quantity.Velocity:       {{"m/s", 1, 2}, {"ft/s", foot, 2}},
+	quantity.Permeability:   {{"m/s", 1, 3}, {"ft/day", foot / day, 3}},
+	quantity.Rate:           {{"mm/h", 1e-3 / hour, 1}, {"in/h", inch / hour, 2}},
+	quantity.Permittivity:   {{"/s", 1, 2}, {"/s", 1, 2}},
+	quantity.Duration:       {{"min", minute, 1}, {"min", minute, 1}},
+	quantity.Power:          {{"W", 1, 0}, {"W", 1, 0}},
+	quantity.Energy:         {{"Wh", 1, 0}, {"Wh", 1, 0}},
+	quantity.Grain:          {{"mm", 1, 2}, {"mm", 1, 2}},
 }
 
 // Unit is the unit in which values of a kind are shown and in which a bare

@@ -63,6 +63,22 @@ func unit(k quantity.Kind) string {
 		return " kN/m3"
 	case quantity.Angle:
 		return " rad"
+	case quantity.Flow:
+		return " m3/s"
+	case quantity.LineFlow:
+		return " m2/s"
+	case quantity.Velocity, quantity.Permeability, quantity.Rate:
+		return " m/s"
+	case quantity.Permittivity:
+		return " 1/s"
+	case quantity.Duration:
+		return " s"
+	case quantity.Power:
+		return " W"
+	case quantity.Energy:
+		return " Wh"
+	case quantity.Grain:
+		return " mm"
 	}
 	return ""
 }

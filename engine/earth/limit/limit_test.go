@@ -76,7 +76,8 @@ func TestInAndFirst(t *testing.T) {
 
 func TestUnits(t *testing.T) {
 	want := map[quantity.Kind]string{quantity.Length: " m", quantity.Area: " m2", quantity.Moment: " kNm",
-		quantity.LineMoment: " kNm/m", quantity.Stress: " kPa", quantity.UnitWeight: " kN/m3", quantity.Factor: ""}
+		quantity.LineMoment: " kNm/m", quantity.Stress: " kPa", quantity.UnitWeight: " kN/m3", quantity.Factor: "",
+		quantity.Flow: " m3/s", quantity.Permeability: " m/s", quantity.Rate: " m/s", quantity.Grain: " mm", quantity.Energy: " Wh"}
 	for k, u := range want {
 		if unit(k) != u {
 			t.Errorf("unit(%d) = %q, want %q", k, unit(k), u)
