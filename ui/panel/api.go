@@ -68,7 +68,7 @@ func controlOf(r row, words string) fyne.CanvasObject {
 		if r.label == words {
 			return r.sel
 		}
-	case act:
+	case *act:
 		for _, o := range r.box.Objects {
 			if b, ok := o.(*button); ok && b.Text == words {
 				return o

@@ -90,7 +90,7 @@ func (w *Window) exportPath() string {
 
 // noteRow says what became of the last export.
 func (e *exporting) noteRow() row {
-	return heading{containerOf(&column{gap: 3}, e.note, containerOf(&wrapped{}, e.openNote))}
+	return &heading{box: containerOf(&column{gap: 3}, e.note, containerOf(&wrapped{}, e.openNote))}
 }
 
 // exportPDF writes the sheet, after asking when a file stands there that this

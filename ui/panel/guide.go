@@ -58,7 +58,13 @@ var rowOf = map[string]string{
 	"bedding.toe_beam.width": "Toe beam, width", "fill.backfill": "Backfill soil", "fill.side_slope": "Side slope of the mound",
 	"fill.plant": "Compaction plant", "fill.rock_soil": "Rock", "fill.cap_soil": "Cap soil", "fill.topsoil_soil": "Topsoil soil",
 	"strengthening.ribs.post": "Posts", "strengthening.ribs.roof_beam": "Roof beam", "strengthening.ribs.floor_tie": "Floor tie",
-	"strengthening.ribs.purlin": "Purlin", "site.cross_slope": "Cross slope",
+	"strengthening.ribs.purlin": "Purlin", "strengthening.stud_skin.species": "Studs, species", "strengthening.stud_skin.size": "Studs, size",
+	"strengthening.stud_skin.plywood": "Sheathing", "strengthening.cavity.fill": "Cavity, filled with", "strengthening.cavity.fc": "Concrete, strength",
+	"strengthening.cavity.lift": "Height of one pour", "strengthening.cavity.bar_spacing": "Upright bars, spacing", "strengthening.cavity.bar_cover": "Upright bars, cover",
+	"strengthening.roof_slab.fc": "Slab, strength of the concrete", "strengthening.roof_slab.bar": "Bottom bars across, diameter",
+	"strengthening.roof_slab.bar_spacing": "Bottom bars, spacing", "strengthening.roof_slab.bar_cover": "Bottom bars, cover",
+	"strengthening.roof_slab.cross_spacing": "Beams, spacing", "strengthening.roof_slab.deck": "Deck", "strengthening.roof_slab.edge_beam": "Edge beams",
+	"strengthening.roof_slab.post": "Posts outside", "strengthening.roof_slab.spacing": "Posts outside, spacing", "strengthening.roof_slab.footing": "Footings, side of the square", "site.cross_slope": "Cross slope",
 }
 
 // pageOf names the page on which a field is found, by the start of its path.
@@ -124,6 +130,13 @@ var fieldNames = map[string]string{
 	"box.type": "container", "fill.front_top": "cover at the front edge", "fill.back_top": "cover at the back edge", "fill.backfill": "backfill",
 	"fill.plant": "compaction plant", "fill.rock_soil": "drainage rock", "fill.cap_soil": "soil of the cap", "fill.topsoil_soil": "topsoil",
 	"bedding.rock_soil": "rock under the box", "box.fy": "yield strength", "strengthening.ribs.spacing": "spacing of the ribs",
+	"strengthening.stud_skin.species": "species of the studs", "strengthening.stud_skin.size": "size of the studs", "strengthening.stud_skin.plywood": "sheathing of the studs",
+	"strengthening.cavity.fill": "filling of the cavity", "strengthening.cavity.fc": "strength of the concrete in the cavity", "strengthening.cavity.lift": "height of one pour in the cavity",
+	"strengthening.cavity.bar_spacing": "spacing of the bars in the cavity", "strengthening.cavity.bar_cover": "cover of the bars in the cavity",
+	"strengthening.roof_slab.fc": "strength of the concrete of the roof slab", "strengthening.roof_slab.bar": "bars of the roof slab", "strengthening.roof_slab.bar_spacing": "spacing of the bars of the roof slab",
+	"strengthening.roof_slab.bar_cover": "cover of the bars of the roof slab", "strengthening.roof_slab.cross_spacing": "spacing of the roof's beams", "strengthening.roof_slab.deck": "deck of the roof",
+	"strengthening.roof_slab.edge_beam": "edge beams of the roof", "strengthening.roof_slab.post": "posts outside", "strengthening.roof_slab.spacing": "spacing of the posts outside", "strengthening.roof_slab.footing": "footings of the posts outside",
+	"strengthening.ribs.struts[].section": "bar of a strut", "box.openings[].bar": "frame of an opening", "fill.roof[].grade": "grade of the light fill",
 	"site.soils[].phi": "friction angle", "site.soils[].gamma": "moist unit weight", "site.soils[].gamma_sat": "saturated unit weight",
 	"site.strata[].top": "top of a layer", "site.ground[]": "ground line", "sheet.date": "date of the sheet", "project": "project",
 }

@@ -238,6 +238,10 @@ func TestNextStepShowsItsField(t *testing.T) {
 	for path, label := range rowOf {
 		b.edit("rows", func(p *model.Project) error {
 			p.Site.Strata = nil
+			s := &p.Strengthening // all that has fields of its own
+			s.Stud.Spacing = 0.4
+			s.Cavity = model.Cavity{Width: 0.2, Fill: model.ConcreteFill, Bar: 12}
+			s.RoofSlab = model.RoofSlab{Thickness: 0.15, CrossBeam: ribBar}
 			return nil
 		})
 		b.q.drain()

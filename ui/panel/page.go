@@ -82,7 +82,7 @@ func (pg *page) show(w *Window) {
 	for _, r := range pg.rows {
 		r.show(p, sys)
 	}
-	if fresh {
+	if arrange(pg.rows, p) || fresh {
 		pg.relay()
 	}
 }

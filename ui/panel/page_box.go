@@ -38,11 +38,17 @@ func (w *Window) boxPage() *page {
 			w.num("End sheet", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Box.EndT }).in(mm).or("as new"),
 			w.num("Roof sheet", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Box.RoofT }).in(mm).or("as new"),
 			w.num("Deepest roof dent", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Box.RoofDent }).in(mm),
+			w.num("Deepest side dent", "the deepest dent of a long wall", quantity.Thickness, func(p *model.Project) *float64 { return &p.Box.SideDent }).in(mm),
+			w.num("Deepest end dent", "the deepest dent of the blind end", quantity.Thickness, func(p *model.Project) *float64 { return &p.Box.EndDent }).in(mm),
 			w.tick("Sheets patched or straightened", func(p *model.Project) *bool { return &p.Box.Patched }),
 			w.num("Empty weight", "", quantity.Mass, func(p *model.Project) *float64 { return &p.Box.Tare }).in(tonne).or("by type"),
 			w.num("Gross rating on the plate", "", quantity.Mass, func(p *model.Project) *float64 { return &p.Box.PlateRating }).in(tonne).or("not read"),
 			w.num("Ballast that stays inside", "a concrete floor or fixed weights; counts against floating and sliding", quantity.Mass, func(p *model.Project) *float64 { return &p.Box.Ballast }).in(tonne).or("none"),
 			w.tick("Plywood floor taken out or rotten", func(p *model.Project) *bool { return &p.Box.NoFloor }),
+			head("Rust and earth on the steel"),
+			w.pick("Rusts in", "Years of rust are given by stage, on page 8.", w.environments, func(p *model.Project) *string { return &p.Box.RustIn }),
+			w.tick("Room side rusts as fast as the outside", func(p *model.Project) *bool { return &p.Box.RustBoth }),
+			w.num("Earth against the doors", "how high above the underside of the box; doors are gasketed leaves, made for weather", quantity.Length, func(p *model.Project) *float64 { return &p.Box.DoorFill }).or("none"),
 			head("What it stands on"),
 			w.pick("Bedding", "", fixed(model.PadBedding, "pads under the corners", model.RockBedding, "rock bed", model.SlabBedding, "concrete slab"), func(p *model.Project) *string { return &p.Bedding.Kind }),
 			w.num("Pad, along the box", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadLength }),
@@ -58,6 +64,19 @@ func (w *Window) boxPage() *page {
 	}).listing(func(p *model.Project) string { return count(len(p.Box.Openings)) })
 }
 
+// environments are what the steel may rust in.
+func (w *Window) environments(*model.Project) (ids, names []string) {
+	ids, names = []string{""}, []string{"fill, by how its compaction is proven"}
+	for _, id := range w.tables.Environments() {
+		c, _ := w.tables.Corrosion(id)
+		ids, names = append(ids, id), append(names, c.Name)
+	}
+	return ids, names
+}
+
+// frameBar frames an opening until another bar is chosen.
+const frameBar = "shs60x4"
+
 // openings are the holes cut in walls and roof.
 func (w *Window) openings(p *model.Project) []row {
 	rows := []row{head("Openings cut in walls or roof"), w.words("Held as data, not counted: page 9 lists them as not checked.")}
@@ -70,7 +89,14 @@ func (w *Window) openings(p *model.Project) []row {
 			w.num(name+", width", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).Width }),
 			w.num(name+", sill", "above the floor line", quantity.Length, func(p *model.Project) *float64 { return &at(p).Sill }),
 			w.num(name+", height", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).Height }),
-			w.tick(name+" has a frame", func(p *model.Project) *bool { return &at(p).Framed }))
+			w.tickBy(name+" has a frame", func(p *model.Project) bool { return at(p).Framed }, func(p *model.Project, on bool) {
+				at(p).Framed = on
+				if on && at(p).Bar == "" {
+					at(p).Bar = frameBar
+				}
+			}))
+		rows = append(rows, when(func(p *model.Project) bool { return i < len(p.Box.Openings) && at(p).Framed },
+			w.pick(name+", frame of", "", w.bars, func(p *model.Project) *string { return &at(p).Bar }))...)
 	}
 	return append(rows, listButtons(w, "opening", "opening", func(p *model.Project) *[]model.Opening { return &p.Box.Openings }, func(l []model.Opening) model.Opening {
 		id := freeID("opening", func(id string) bool {

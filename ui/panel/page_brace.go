@@ -1,52 +1,103 @@
 package panel
 
 import (
-	"slices"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
-	"hillset/engine/tables"
 )
+
+// Bars that are taken until others are chosen.
+const (
+	ribBar   = "shs100x5"
+	strutBar = "shs75x5"
+	waleBar  = "shs75x5"
+)
+
+// bars lists the rows of the bar table.
+func (w *Window) bars(*model.Project) (ids, names []string) {
+	for _, id := range w.tables.BarIDs() {
+		b, _ := w.tables.Bar(id)
+		ids, names = append(ids, id), append(names, b.Name)
+	}
+	return ids, names
+}
+
+// barsOrNone lists them after the words for leaving the bar out.
+func (w *Window) barsOrNone(none string) options {
+	return func(p *model.Project) (ids, names []string) {
+		ids, names = w.bars(p)
+		return append([]string{""}, ids...), append([]string{none}, names...)
+	}
+}
 
 // strengthPage is what is built in so that the box holds.
 func (w *Window) strengthPage() *page {
-	bars := func(*model.Project) (ids, names []string) {
-		for _, id := range w.tables.BarIDs() {
-			b, _ := w.tables.Bar(id)
-			ids, names = append(ids, id), append(names, b.Name)
-		}
-		return ids, names
-	}
-	return newPage("strength", "7 Brace", "What is built so that the box holds. Inside, in steel: wales halve the span of the sheet, ribs carry the wales, purlins carry the roof.", func(p *model.Project) []row {
-		rows := []row{
-			head("Ribs: posts, roof beam, floor tie"),
-			w.num("Spacing", "", quantity.Length, func(p *model.Project) *float64 { return &p.Strengthening.Ribs.Spacing }).or("no ribs"),
-			w.posts(bars),
-			w.pick("Roof beam", "", bars, func(p *model.Project) *string { return &p.Strengthening.Ribs.RoofBeam }),
-			w.pick("Floor tie", "", bars, func(p *model.Project) *string { return &p.Strengthening.Ribs.FloorTie }),
-			w.purlins(),
-			w.pick("Purlin", "", bars, func(p *model.Project) *string { return &p.Strengthening.Ribs.Purlin }),
-		}
-		rows = append(rows, w.wales("Wales of the long walls", bars, p.Strengthening.Wales, func(p *model.Project) *[]model.Wale { return &p.Strengthening.Wales })...)
-		rows = append(rows, w.wales("Wales of the back wall", bars, p.Strengthening.BackWales, func(p *model.Project) *[]model.Wale { return &p.Strengthening.BackWales })...)
+	return newPage("strength", "7 Brace", "What is built so that the box holds. Inside, in steel: wales halve the span of the sheet, ribs carry the wales, purlins carry the roof. Outside: timber, concrete, or a roof on its own posts.", func(p *model.Project) []row {
+		rows := w.ribs(p)
+		rows = append(rows, w.wales("Wales of the long walls", p.Strengthening.Wales, func(p *model.Project) *[]model.Wale { return &p.Strengthening.Wales })...)
+		rows = append(rows, w.wales("Wales of the back wall", p.Strengthening.BackWales, func(p *model.Project) *[]model.Wale { return &p.Strengthening.BackWales })...)
 		return append(append(rows, w.outside()...), w.wingWalls()...)
 	}).listing(func(p *model.Project) string {
-		return count(len(p.Strengthening.Wales)) + "," + count(len(p.Strengthening.BackWales))
+		s := &p.Strengthening
+		return count(len(s.Wales)) + "," + count(len(s.BackWales)) + "," + count(len(s.Ribs.Struts))
 	})
 }
 
+// ribs are the sets of bars inside the box.
+func (w *Window) ribs(p *model.Project) []row {
+	r := func(p *model.Project) *model.Ribs { return &p.Strengthening.Ribs }
+	rows := []row{
+		head("Ribs: posts, roof beam, floor tie"),
+		w.num("Spacing", "", quantity.Length, func(p *model.Project) *float64 { return &r(p).Spacing }).or("no ribs").then(func(p *model.Project) { startRibs(r(p)) }),
+		w.posts(),
+		w.pick("Roof beam", "", w.barsOrNone("none"), func(p *model.Project) *string { return &r(p).RoofBeam }),
+		w.pick("Floor tie", "", w.barsOrNone("none"), func(p *model.Project) *string { return &r(p).FloorTie }),
+	}
+	rows = append(rows, when(func(p *model.Project) bool { return r(p).Spacing > 0 },
+		w.pick("Joints", "", fixed("", "welded where all bars are given", model.RigidJoints, "welded to full strength: a portal", model.PinnedJoints, "pinned: each bar spans alone"), func(p *model.Project) *string { return &r(p).Joints }))...)
+	rows = append(rows, w.purlins(), w.pick("Purlin", "", w.bars, func(p *model.Project) *string { return &r(p).Purlin }))
+	rows = append(rows, head("Cross struts, wall to wall, at every rib"))
+	for i := range p.Strengthening.Ribs.Struts {
+		rows = append(rows,
+			w.num(fmtIndex("Strut", i)+", height", "above the bottom rail", quantity.Length, func(p *model.Project) *float64 { return &r(p).Struts[i].Height }),
+			w.pick(fmtIndex("Strut", i)+", bar", "", w.bars, func(p *model.Project) *string { return &r(p).Struts[i].Section }))
+	}
+	return append(rows, listButtons(w, "strut", "strut", func(p *model.Project) *[]model.Strut { return &r(p).Struts }, func(l []model.Strut) model.Strut {
+		if n := len(l); n > 0 {
+			return model.Strut{Height: l[n-1].Height + 0.5, Section: l[n-1].Section}
+		}
+		return model.Strut{Height: 1.2, Section: strutBar} // about where the push of the earth is strongest and a head passes above
+	}))
+}
+
+// startRibs gives ribs their bars when a spacing is typed and none is chosen
+// yet.
+func startRibs(r *model.Ribs) {
+	if r.Spacing > 0 && r.Post == "" {
+		r.Post = ribBar
+		fillIn(&r.RoofBeam, ribBar)
+		fillIn(&r.FloorTie, ribBar)
+	}
+}
+
+// fillIn gives a value that is still empty.
+func fillIn[T comparable](v *T, to T) {
+	var empty T
+	if *v == empty {
+		*v = to
+	}
+}
+
 // posts chooses the bar of the posts. Roof beam and floor tie are of the same
-// bar until another is chosen.
-func (w *Window) posts(bars options) row {
-	return w.choose("Posts", "", bars, func(p *model.Project) string { return p.Strengthening.Ribs.Post },
+// bar at first.
+func (w *Window) posts() row {
+	return w.choose("Posts", "", w.bars, func(p *model.Project) string { return p.Strengthening.Ribs.Post },
 		func(p *model.Project, id string) error {
 			r := &p.Strengthening.Ribs
-			r.Post = id
-			for _, other := range []*string{&r.RoofBeam, &r.FloorTie} {
-				if *other == "" {
-					*other = id
-				}
+			if r.Post == "" {
+				fillIn(&r.RoofBeam, id)
+				fillIn(&r.FloorTie, id)
 			}
+			r.Post = id
 			return nil
 		})
 }
@@ -57,67 +108,19 @@ func (w *Window) purlins() row {
 }
 
 // wales are the rows of one set of wales.
-func (w *Window) wales(title string, bars options, now []model.Wale, ref func(p *model.Project) *[]model.Wale) []row {
+func (w *Window) wales(title string, now []model.Wale, ref func(p *model.Project) *[]model.Wale) []row {
 	rows := []row{head(title)}
 	for i := range now {
 		rows = append(rows,
 			w.num(fmtIndex("Wale", i)+", height", "", quantity.Length, func(p *model.Project) *float64 { return &(*ref(p))[i].Height }),
-			w.pick(fmtIndex("Wale", i)+", bar", "", bars, func(p *model.Project) *string { return &(*ref(p))[i].Section }))
+			w.pick(fmtIndex("Wale", i)+", bar", "", w.bars, func(p *model.Project) *string { return &(*ref(p))[i].Section }))
 	}
 	return append(rows, listButtons(w, "wale", "wale", ref, func(l []model.Wale) model.Wale {
 		if n := len(l); n > 0 {
 			return model.Wale{Height: l[n-1].Height + 0.5, Section: l[n-1].Section}
 		}
-		return model.Wale{Height: 1, Section: "shs75x5"}
+		return model.Wale{Height: 1, Section: waleBar}
 	}))
-}
-
-// outside are the skins and the slab outside the steel.
-func (w *Window) outside() []row {
-	s := func(p *model.Project) *model.Strengthening { return &p.Strengthening }
-	return []row{
-		head("Outside the steel"),
-		w.words("Held as data, not counted: page 9 lists what is given here as not checked."),
-		w.num("Stud skin, spacing", "timber studs outside the walls", quantity.Length, func(p *model.Project) *float64 { return &s(p).Stud.Spacing }).or("no studs"),
-		w.pick("Studs, species", "", w.species, func(p *model.Project) *string { return &s(p).Stud.Species }),
-		w.pick("Studs, size", "", w.lumberSizes, func(p *model.Project) *string { return &s(p).Stud.Size }),
-		w.pick("Sheathing", "", w.sheathings, func(p *model.Project) *string { return &s(p).Stud.Plywood }),
-		w.tick("Timber incised for treatment", func(p *model.Project) *bool { return &s(p).Stud.Incised }),
-		w.tick("Timber wet in use", func(p *model.Project) *bool { return &s(p).Stud.WetInUse }),
-		w.num("Cavity, width", "", quantity.Length, func(p *model.Project) *float64 { return &s(p).Cavity.Width }).or("no cavity"),
-		w.pick("Cavity, filled with", "", fixed("", "not chosen", "gravel", "pea gravel", "concrete", "concrete"), func(p *model.Project) *string { return &s(p).Cavity.Fill }),
-		w.num("Roof slab on its own posts", "thickness", quantity.Length, func(p *model.Project) *float64 { return &s(p).RoofSlab.Thickness }).or("no slab"),
-		w.tick("Either system must hold alone", func(p *model.Project) *bool { return &s(p).EitherAlone }),
-	}
-}
-
-// species, lumberSizes and sheathings are those of the tables, each once.
-func (w *Window) species(*model.Project) (ids, names []string) {
-	return w.lumberOf(func(l tables.Lumber) string { return l.Species })
-}
-
-func (w *Window) lumberSizes(*model.Project) (ids, names []string) {
-	return w.lumberOf(func(l tables.Lumber) string { return l.Size })
-}
-
-func (w *Window) lumberOf(part func(tables.Lumber) string) (ids, names []string) {
-	ids, names = []string{""}, []string{"not chosen"}
-	for _, id := range w.tables.LumberIDs() {
-		l, _ := w.tables.Lumber(id)
-		if s := part(l); !slices.Contains(ids, s) {
-			ids, names = append(ids, s), append(names, s)
-		}
-	}
-	return ids, names
-}
-
-func (w *Window) sheathings(*model.Project) (ids, names []string) {
-	ids, names = []string{""}, []string{"not chosen"}
-	for _, id := range w.tables.PlywoodIDs() {
-		b, _ := w.tables.Plywood(id)
-		ids, names = append(ids, id), append(names, b.Name)
-	}
-	return ids, names
 }
 
 // wingWalls are the block walls beside the doors.

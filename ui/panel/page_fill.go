@@ -49,7 +49,8 @@ func (w *Window) fillPage() *page {
 			name := fmtIndex("Layer", i)
 			rows = append(rows,
 				w.text(name, "", func(p *model.Project) *string { return &p.Fill.Roof[i].Name }),
-				w.pick(name+", kind", "", fixed("membrane", "membrane", "foam", "foam", "board", "board", "rock", "drain rock", "lightfill", "light fill"), func(p *model.Project) *string { return &p.Fill.Roof[i].Kind }),
+				w.roofKind(name, i),
+				w.roofGrade(name, i),
 				w.num(name+", thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Fill.Roof[i].Thickness }),
 				w.num(name+", weight", "", quantity.UnitWeight, func(p *model.Project) *float64 { return &p.Fill.Roof[i].Gamma }))
 		}
@@ -62,6 +63,52 @@ func (w *Window) fillPage() *page {
 			})))
 	}).listing(func(p *model.Project) string { return count(len(p.Fill.Roof)) })
 }
+
+// lightFill is the kind of a roof layer of geofoam blocks, and lightGrade the
+// grade that it has until another is chosen.
+const (
+	lightFill  = "lightfill"
+	lightGrade = "EPS19"
+)
+
+// roofKind is what a layer on the roof is. Light fill gets a grade at once.
+func (w *Window) roofKind(name string, i int) row {
+	kinds := fixed("membrane", "membrane", "foam", "foam", "board", "board", "rock", "drain rock", lightFill, "light fill")
+	return w.choose(name+", kind", "", kinds, func(p *model.Project) string { return p.Fill.Roof[i].Kind },
+		func(p *model.Project, kind string) error {
+			l := &p.Fill.Roof[i]
+			l.Kind = kind
+			if kind == lightFill && l.Grade == "" {
+				w.useGrade(l, lightGrade)
+			}
+			return nil
+		})
+}
+
+// roofGrade is the grade of light fill.
+func (w *Window) roofGrade(name string, i int) row {
+	grades := func(*model.Project) (ids, names []string) {
+		for _, id := range w.tables.GeofoamIDs() {
+			g, _ := w.tables.Geofoam(id)
+			ids, names = append(ids, id), append(names, g.Name)
+		}
+		return ids, names
+	}
+	r := w.choose(name+", grade", "the weight below is that of the grade until you change it", grades, func(p *model.Project) string { return p.Fill.Roof[i].Grade },
+		func(p *model.Project, id string) error { w.useGrade(&p.Fill.Roof[i], id); return nil })
+	return when(func(p *model.Project) bool { return i < len(p.Fill.Roof) && p.Fill.Roof[i].Kind == lightFill }, r)[0]
+}
+
+// useGrade takes grade and weight of a light fill from the table.
+func (w *Window) useGrade(l *model.RoofLayer, id string) {
+	l.Grade = id
+	if g, ok := w.tables.Geofoam(id); ok {
+		l.Gamma = g.Density * gravity / 1000
+	}
+}
+
+// gravity turns kg into N, m/s2.
+const gravity = 9.81
 
 // drawnFill is the finished surface as a table, in place of the values above.
 func (w *Window) drawnFill() row {

@@ -37,7 +37,8 @@ func (w *Window) waterPage() *page {
 			rows = append(rows,
 				w.text(name, "", func(p *model.Project) *string { return &p.Defence.Layers[i].Name }),
 				w.pick(name+", kind", "", fixed("coating", "coating", "membrane", "membrane", "foam", "foam", "board", "board"), func(p *model.Project) *string { return &p.Defence.Layers[i].Kind }),
-				w.num(name+", thickness", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Layers[i].Thickness }))
+				w.num(name+", thickness", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Layers[i].Thickness }),
+				w.num(name+", keeps the ground off for", "", quantity.Years, func(p *model.Project) *float64 { return &p.Defence.Layers[i].Life }).or("not counted"))
 		}
 		return append(rows, listButtons(w, "coat", "coat", func(p *model.Project) *[]model.DefenceLayer { return &p.Defence.Layers }, func([]model.DefenceLayer) model.DefenceLayer {
 			return model.DefenceLayer{Kind: "coating", Name: "Bitumen coating", Thickness: 0.002}

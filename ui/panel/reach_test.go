@@ -99,16 +99,18 @@ func crowded(t *testing.T, b *bench) *model.Project {
 		{ID: "a", Name: "Hay", Kind: model.AreaLoad, X1: 12, X2: 15, Y1: &y, Y2: &y, Q: 5},
 		{ID: "m", Name: "Loader", Kind: model.Vehicle, X1: 12, Y1: &y, Vehicle: b.tables.VehicleIDs()[0], Heading: "up"},
 	}
-	p.Box.Openings = []model.Opening{{ID: "o", Wall: "left", From: 1, Width: 0.9, Sill: 1, Height: 0.6}}
+	p.Box.Openings = []model.Opening{{ID: "o", Wall: "left", From: 1, Width: 0.9, Sill: 1, Height: 0.6, Framed: true, Bar: "shs60x4"}}
 	p.Cut.ByStratum = map[string]float64{p.Site.Strata[0].ID: 1}
 	p.Cut.Benches = []model.Bench{{Height: 1.2, Width: 1}}
 	p.Fill.Line = []model.Vec{{0, 100}, {30, 108}}
-	p.Fill.Roof = []model.RoofLayer{{Kind: "foam", Name: "Foam", Thickness: 0.05, Gamma: 0.3}}
+	p.Fill.Roof = []model.RoofLayer{{Kind: "foam", Name: "Foam", Thickness: 0.05, Gamma: 0.3, Grade: "EPS19"}}
 	p.Strengthening.Wales = []model.Wale{{Height: 1, Section: "shs75x5"}}
 	p.Strengthening.BackWales = []model.Wale{{Height: 1, Section: "shs75x5"}}
 	lumber, _ := b.tables.Lumber(b.tables.LumberIDs()[0])
 	p.Strengthening.Stud = model.StudSkin{Species: lumber.Species, Size: lumber.Size, Spacing: 0.4, Plywood: b.tables.PlywoodIDs()[0]}
 	p.Strengthening.Cavity = model.Cavity{Width: 0.1, Fill: "gravel"}
+	p.Strengthening.RoofSlab = model.RoofSlab{Thickness: 0.15, CrossBeam: ribBar, Post: ribBar, EdgeBeam: ribBar}
+	p.Strengthening.Ribs.Struts = []model.Strut{{Height: 1, Section: "shs75x5"}}
 	p.Defence.Layers = []model.DefenceLayer{{Kind: "coating", Name: "Bitumen", Thickness: 0.002}}
 	p.Wings = model.WingWalls{Courses: 3, BlockLength: 1.8, BlockWidth: 0.6, BlockHeight: 0.6, Splay: 45, Length: 3.6, Batter: 5}
 	p.Prices = map[string]float64{"Drainage rock, m3": 45}

@@ -18,6 +18,7 @@ type row interface {
 // labelled is a row with its label, its control, a word of help and a line for
 // what is wrong.
 type labelled struct {
+	condition
 	w     *Window
 	label string
 	box   *fyne.Container
@@ -93,24 +94,28 @@ func (l *labelled) commit(change func(*model.Project) error) bool {
 }
 
 // heading is a row without a value.
-type heading struct{ box fyne.CanvasObject }
+type heading struct {
+	condition
+	box fyne.CanvasObject
+}
 
-func (h heading) object() fyne.CanvasObject         { return h.box }
-func (h heading) show(*model.Project, units.System) {}
+func (h *heading) object() fyne.CanvasObject         { return h.box }
+func (h *heading) show(*model.Project, units.System) {}
 
 func head(text string) row {
-	return heading{container.New(&inset{0, 5}, newFlow(text).strong())}
+	return &heading{box: container.New(&inset{0, 5}, newFlow(text).strong())}
 }
 
 // note is a row of plain words, made from the project.
 type note struct {
+	condition
 	w    *Window
 	flow *flow
 	text func(p *model.Project, sys units.System) string
 }
 
-func (n note) object() fyne.CanvasObject { return n.flow }
-func (n note) show(p *model.Project, sys units.System) {
+func (n *note) object() fyne.CanvasObject { return n.flow }
+func (n *note) show(p *model.Project, sys units.System) {
 	if n.flow.set(n.text(p, sys)) {
 		n.w.relay()
 	}
@@ -119,7 +124,7 @@ func (n note) show(p *model.Project, sys units.System) {
 func (w *Window) remark(text func(p *model.Project, sys units.System) string) row {
 	f := newFlow("").caption()
 	f.colour = theme.ColorNameForeground
-	return note{w, f, text}
+	return &note{w: w, flow: f, text: text}
 }
 
 // words is a remark that never changes.
@@ -128,11 +133,14 @@ func (w *Window) words(text string) row {
 }
 
 // act is a row of buttons.
-type act struct{ box *fyne.Container }
+type act struct {
+	condition
+	box *fyne.Container
+}
 
-func (a act) object() fyne.CanvasObject         { return a.box }
-func (a act) show(*model.Project, units.System) {}
+func (a *act) object() fyne.CanvasObject         { return a.box }
+func (a *act) show(*model.Project, units.System) {}
 
 func buttons(bs ...fyne.CanvasObject) row {
-	return act{container.New(&wrapped{gap: 4}, bs...)}
+	return &act{box: container.New(&wrapped{gap: 4}, bs...)}
 }

@@ -114,6 +114,7 @@ func fixed(pairs ...string) options {
 
 // toggle is a row with a tick.
 type toggle struct {
+	condition
 	w     *Window
 	label string
 	box   *tickBox

@@ -112,6 +112,9 @@ func (w *Window) num(label, help string, kind quantity.Kind, ref func(p *model.P
 	return n
 }
 
+// then says what else a typed value changes.
+func (n *number) then(f func(p *model.Project)) *number { n.after = f; return n }
+
 // in sets the size of the stored unit in SI.
 func (n *number) in(size float64) *number { n.size = size; return n }
 

@@ -114,12 +114,25 @@ func (w *Window) sourceParts(c *check.Check) []part {
 	return out
 }
 
-// bothRatios says the ratios of both ways of reckoning where there are two.
+// bothRatios says the ratios of both ways of reckoning where there are two,
+// with the load cases that gave them.
 func bothRatios(c *check.Check) string {
+	asd, lrfd := inCase(c.Case), inCase(c.CaseLRFD)
 	if math.IsNaN(c.Ratio) || math.IsNaN(c.RatioLRFD) {
+		if one := strings.TrimPrefix(asd+lrfd, " "); one != "" {
+			return sentence(one) + "."
+		}
 		return ""
 	}
-	return fmt.Sprintf("By allowable stress %s, by load and resistance factors %s; the larger decides.", ratioNumber(c.Ratio), ratioNumber(c.RatioLRFD))
+	return fmt.Sprintf("By allowable stress %s%s, by load and resistance factors %s%s; the larger decides.", ratioNumber(c.Ratio), asd, ratioNumber(c.RatioLRFD), lrfd)
+}
+
+// inCase names a load case after a ratio.
+func inCase(name string) string {
+	if name == "" {
+		return ""
+	}
+	return " in the load case " + name
 }
 
 // named writes a value with its symbol.
