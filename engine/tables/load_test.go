@@ -20,8 +20,13 @@ func ids(s *Set) map[string][]string {
 		"interfaces.csv": s.InterfaceIDs(), "corrosion.csv": s.Environments(), "lossrates.csv": s.LossRateIDs(),
 		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
 		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
+		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
+		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(),
 	}
 }
+
+// nameless are the tables whose rows have no name.
+var nameless = []string{"wheels.csv", "powerlines.csv", "campn.csv", "storms.csv", "wetcn.csv", "segregation.csv", "cloths.csv"}
 
 // Every file of the folder is read, row by row in its order, and every row
 // says where it comes from.
@@ -52,7 +57,7 @@ func TestEveryRowHasIDAndSource(t *testing.T) {
 			if u := slices.Compact(slices.Sorted(slices.Values(first))); len(u) != len(first) {
 				t.Errorf("%s: an id is there twice", name)
 			}
-		} else if name != "wheels.csv" && name != "powerlines.csv" {
+		} else if !slices.Contains(nameless, name) {
 			t.Errorf("%s is not read", name)
 		}
 	}
@@ -102,6 +107,12 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"plywood":   func(id string) bool { _, ok := s.Plywood(id); return ok },
 		"earthwork": func(id string) bool { _, ok := s.Earthwork(id); return ok },
 		"aggregate": func(id string) bool { _, ok := s.Aggregate(id); return ok },
+		"pipe":      func(id string) bool { _, ok := s.Pipe(id); return ok },
+		"pump pipe": func(id string) bool { _, ok := s.PumpPipe(id); return ok },
+		"lining":    func(id string) bool { _, ok := s.Lining(id); return ok },
+		"runoff":    func(id string) bool { _, ok := s.Runoff(id); return ok },
+		"cn":        func(id string) bool { _, ok := s.CurveNumber(id); return ok },
+		"overland":  func(id string) bool { _, ok := s.Overland(id); return ok },
 	} {
 		if found("") || found("no such row") {
 			t.Errorf("%s: found a row that does not exist", name)
@@ -157,6 +168,15 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"lumber id", "lumber.csv", "HF 2x4,HF", "HF 2x6,HF", []string{"HF 2x6"}},
 		{"voltages", "powerlines.csv", "350,20", "150,20", []string{"up_to_kV", "150"}},
 		{"ragged", "plywood.csv", "320,86000,", "320,", []string{"plywood.csv"}},
+		{"pipe n", "pipes.csv", "0.010,0.011,0.013", "0.012,0.011,0.013", []string{"pipes.csv line 2", "column n", "0.011"}},
+		{"opening", "pipes.csv", "none,0", "none,3", []string{"opening_mm", "3"}},
+		{"aged", "pumppipes.csv", "150,140", "150,155", []string{"c_aged", "155"}},
+		{"lining soil", "linings.csv", "8,6", "8,9", []string{"erode_to5", "9"}},
+		{"lining grade", "linings.csv", "8,6,7,5", "8,6,9,5", []string{"resist_to10", "9"}},
+		{"runoff", "runoff.csv", "0.05,0.10,0.10", "0.05,0.20,0.10", []string{"runoff.csv line 2", "0.20"}},
+		{"curve number", "curvenumbers.csv", "39,61", "69,61", []string{"column b", "61"}},
+		{"curve", "campn.csv", "0.2,1.29", "0.1,1.29", []string{"depth_ratio", "out of order"}},
+		{"cloth", "cloths.csv", "50,0.2,0.25", "50,0.2,0.45", []string{"cloths.csv line 3", "out of order"}},
 		{"no rows", "aggregates.csv", "*", "id,name\n", []string{"aggregates.csv", "no rows"}},
 		{"no file", "aggregates.csv", "*", "", []string{"aggregates.csv"}},
 	} {

@@ -29,6 +29,7 @@ type Set struct {
 	earthwork  list[Earthwork]
 	aggregates list[Aggregate]
 	powerLines []PowerLine
+	water      water
 }
 
 // Load reads and checks the embedded tables. An error names file, line,
@@ -71,6 +72,7 @@ func load(files fs.FS) (*Set, error) {
 		func() (err error) { s.powerLines, err = readPowerLines(files); return },
 		s.crossCheck,
 	}
+	steps = append(steps, s.water.load(files)...)
 	for _, step := range steps {
 		if err := step(); err != nil {
 			return nil, err
