@@ -18,10 +18,13 @@ var (
 
 // Node is a joint. X, Y and R hold it against moving along x, along y and
 // turning; the K values are springs against the same, kN/m and kNm/rad.
+// Lift says that the spring KY is ground below the node: it pushes up and lets
+// go when the node rises. Only SolveContact heeds it.
 type Node struct {
 	Px, Py     float64 // m
 	X, Y, R    bool
 	KX, KY, KR float64
+	Lift       bool
 }
 
 // Member is a straight prismatic bar from node I to node J. A hinge lets the
