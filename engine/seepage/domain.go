@@ -1,0 +1,125 @@
+// Package seepage computes the steady flow of ground water in a section: the
+// free surface, the heads, what enters each drain and leaves each face. It
+// works on a mesh of triangles made from the zones of the section itself.
+//
+// Units are m, m/s and m3/s per metre of section. Heads are levels: pressure
+// over unit weight plus elevation. Flows out of the ground are positive.
+//
+// Method: linear triangles on a fixed mesh; an element carries flow by the
+// share of it that lies below the free surface (residual flow; the rest keeps
+// a small share, see dryShare). Where water leaves at the air (cut faces, the
+// hill below a spring line) and at drains is found by iteration: a node there
+// is held at its own level while water leaves it, and let go when it would
+// draw water in.
+package seepage
+
+import (
+	"fmt"
+
+	"hillset/engine/quantity"
+	"hillset/geom"
+)
+
+// Zone is ground that water flows through.
+type Zone struct {
+	Name   string
+	Region geom.Region
+	Kx, Kz float64 // m/s
+}
+
+// Drain is a pipe seen end-on: water leaves there at atmospheric pressure while
+// it comes, and nothing enters from it.
+type Drain struct {
+	Name   string
+	At     geom.Vec
+	Bore   float64 // outside diameter, m: the mesh is made as fine as the pipe asks
+	Closed bool    // blocked, or its pump dead: no water leaves
+}
+
+// Side is an end of the section.
+type Side struct {
+	// Head is the level of the water there, m; water stands up to it and none
+	// passes above. NaN closes the side.
+	Head float64
+	// Face lets water leave above Head at the air, where the side is a face and
+	// not a cut through the ground.
+	Face bool
+}
+
+// Domain is a section with everything that acts on its water.
+type Domain struct {
+	Zones  []Zone
+	Solids []geom.Region // that no water passes: box, pads, slab
+	Drains []Drain
+	Left   Side
+	Right  Side
+	// Recharge is rain that reaches the water table, m/s on the level.
+	Recharge float64
+	// Pond is a level up to which water stands on the surface outside; NaN for
+	// none.
+	Pond float64
+	// Held are places at which the head is known: a trench kept full, a well.
+	Held []Held
+	// Full takes all ground as saturated, whatever its pressure: flow in a
+	// confined layer. There is no water table then and no outlet at the air.
+	Full bool
+	// Sealed is where no water leaves at the surface, by x from and to: a floor
+	// cast against the ground, say.
+	Sealed [][2]float64
+}
+
+// Held is a place of known head.
+type Held struct {
+	In   geom.Rect
+	Head float64 // m
+}
+
+// Grain is how fine the mesh is.
+type Grain struct {
+	Near float64 // m, size of triangles at solids
+	Far  float64 // m, largest size
+	Grow float64 // growth of size per m of distance
+}
+
+// check refuses what makes no section.
+func (d *Domain) check() error {
+	if len(d.Zones) == 0 {
+		return fmt.Errorf("%w: zones = none, allowed 1 or more", quantity.ErrRange)
+	}
+	for _, z := range d.Zones {
+		for _, k := range [...]struct {
+			name string
+			v    float64
+		}{{"kx", z.Kx}, {"kz", z.Kz}} {
+			if err := quantity.Range("permeability "+k.name+" of "+z.Name, k.v, leastK, mostK); err != nil {
+				return err
+			}
+		}
+	}
+	for _, r := range d.Drains {
+		if err := quantity.Range("bore of drain "+r.Name, r.Bore, 0.01, 3); err != nil {
+			return err
+		}
+	}
+	return quantity.Range("recharge", d.Recharge, 0, 1e-3)
+}
+
+// Bounds of permeability, m/s: tight clay to open rock fill.
+const (
+	leastK = 1e-13
+	mostK  = 10
+)
+
+// check refuses a grain that makes no mesh.
+func (g Grain) check() error {
+	for _, err := range []error{
+		quantity.Range("mesh size near", g.Near, 0.005, 10),
+		quantity.Range("mesh size far", g.Far, g.Near, 50),
+		quantity.Range("mesh growth", g.Grow, 0, 5),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,348 @@
+package seepage
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
+)
+
+// ErrUnsettled says that the free surface did not come to rest.
+var ErrUnsettled = errors.New("the water table does not settle")
+
+// Limits of the iteration.
+const (
+	settledHead = 1e-4 // m, largest change of a wet node
+	maxRounds   = 150
+	memory      = 6   // steps that the mixing looks back on
+	stride      = 0.5 // of a plain step: a full one lets the free surface swing
+)
+
+// hold is what is asked of the head of a node.
+type hold int8
+
+const (
+	free   hold = iota
+	given       // held at a level
+	outlet      // held at its own level while water leaves there
+)
+
+// Flow is the steady flow in a mesh.
+type Flow struct {
+	Mesh  *Mesh
+	Head  []float64 // m, of every node
+	Share []float64 // of its saturated flow that every triangle carries
+	// Out is what leaves the ground at every node, m3/s per m: at held nodes
+	// only. Where it is below zero water enters there.
+	Out    []float64
+	Rain   float64 // m3/s per m, recharge taken in
+	Rounds int     // of the iteration
+	Change float64 // m, last change of a wet node
+
+	s *solver
+}
+
+// solver is a mesh with everything that does not change while the free surface
+// is looked for.
+type solver struct {
+	m    *Mesh
+	el   []element
+	hold []hold
+	open []bool // outlets that water leaves now
+	head []float64
+	rain []float64 // of every line, m3/s per m
+	band blas64.SymmetricBand
+	rhs  []float64
+	size float64 // largest permeability: the equations are worked in its units
+}
+
+// Solve finds the flow in a mesh. from is the flow in the same mesh under
+// other conditions to start from, nil for none. It fails with ErrUnsettled when
+// no steady state is found.
+func (m *Mesh) Solve(from *Flow) (*Flow, error) {
+	s := newSolver(m)
+	h := s.start()
+	if from != nil && from.Mesh == m {
+		copy(h, from.Head)
+		copy(s.open, from.s.open)
+	}
+	return s.run(h)
+}
+
+func newSolver(m *Mesh) *solver {
+	n := len(m.Nodes)
+	s := &solver{m: m, el: m.elements(), hold: make([]hold, n), open: make([]bool, n), head: make([]float64, n),
+		rain: make([]float64, len(m.Lines)), rhs: make([]float64, n),
+		band: blas64.SymmetricBand{Uplo: blas.Upper, N: n, K: m.width, Stride: m.width + 1, Data: make([]float64, n*(m.width+1))}}
+	for _, z := range m.domain.Zones {
+		s.size = math.Max(s.size, math.Max(z.Kx, z.Kz))
+	}
+	s.conditions()
+	return s
+}
+
+// conditions sets what is held at the edges and at drains.
+func (s *solver) conditions() {
+	d := s.m.domain
+	level := func(n int32) float64 { return s.m.Nodes[n][1] }
+	for _, e := range s.m.Edges {
+		side := d.Left
+		switch e.Kind {
+		case Air:
+			if !d.Full {
+				s.air(e)
+			}
+			continue
+		case RightEnd:
+			side = d.Right
+		case LeftEnd:
+		default:
+			continue
+		}
+		for _, n := range [2]int32{e.A, e.B} {
+			switch {
+			case math.IsNaN(side.Head):
+			case d.Full || level(n) <= side.Head:
+				s.hold[n], s.head[n] = given, side.Head
+			case side.Face && s.hold[n] == free:
+				s.hold[n], s.head[n] = outlet, level(n)
+			}
+		}
+	}
+	for _, h := range d.Held {
+		room := h.In.Expand(touch / 2)
+		for n, v := range s.m.Nodes {
+			if room.Contains(v) {
+				s.hold[n], s.head[n] = given, h.Head
+			}
+		}
+	}
+	for k, n := range s.m.drains {
+		if n >= 0 && !d.Drains[k].Closed && s.hold[n] != given {
+			s.hold[n], s.head[n] = outlet, level(int32(n))
+		}
+	}
+	s.shower()
+}
+
+// air lets water out where it comes to the surface, and holds what lies below
+// a pond.
+func (s *solver) air(e Edge) {
+	d := s.m.domain
+	mid := (s.m.Nodes[e.A][0] + s.m.Nodes[e.B][0]) / 2
+	for _, c := range d.Sealed {
+		if mid > c[0] && mid < c[1] {
+			return
+		}
+	}
+	for _, n := range [2]int32{e.A, e.B} {
+		z := s.m.Nodes[n][1]
+		switch {
+		case s.hold[n] == given:
+		case z <= d.Pond: // false for no pond
+			s.hold[n], s.head[n] = given, d.Pond
+		default:
+			s.hold[n], s.head[n] = outlet, z
+		}
+	}
+}
+
+// shower is the recharge that falls on the reach of every line.
+func (s *solver) shower() {
+	w := s.m.domain.Recharge
+	if w == 0 {
+		return
+	}
+	ls := s.m.Lines
+	for i := 1; i < len(ls); i++ {
+		half := w * (ls[i].X - ls[i-1].X) / 2
+		s.rain[i-1] += half
+		s.rain[i] += half
+	}
+}
+
+// start is a first guess: a straight line between the ends, below the surface.
+func (s *solver) start() []float64 {
+	d, ls := s.m.domain, s.m.Lines
+	top := func(l Line) float64 { return s.m.Nodes[l.Last][1] }
+	a, b := d.Left.Head, d.Right.Head
+	if math.IsNaN(a) {
+		a = top(ls[0])
+	}
+	if math.IsNaN(b) {
+		b = top(ls[len(ls)-1])
+	}
+	if math.IsNaN(d.Left.Head) && !math.IsNaN(d.Right.Head) {
+		a = math.Min(a, b)
+	}
+	if math.IsNaN(d.Right.Head) && !math.IsNaN(d.Left.Head) {
+		b = math.Min(b, a)
+	}
+	lo, hi := ls[0].X, ls[len(ls)-1].X
+	h := make([]float64, len(s.m.Nodes))
+	for _, l := range ls {
+		t := (l.X - lo) / (hi - lo)
+		v := math.Min(a+(b-a)*t, top(l))
+		for n := l.First; n <= l.Last; n++ {
+			h[n] = v
+			s.open[n] = s.hold[n] == outlet && s.m.Nodes[n][1] < v
+		}
+	}
+	return h
+}
+
+// run iterates until the free surface and the outlets rest.
+func (s *solver) run(h []float64) (*Flow, error) {
+	mix := newMixer(memory, stride)
+	share := make([]float64, len(s.el))
+	out := make([]float64, len(h))
+	f := &Flow{Mesh: s.m, Share: share, Out: out, s: s}
+	for round := 1; round <= maxRounds; round++ {
+		for i := range s.m.Tris {
+			share[i] = s.m.share(&s.m.Tris[i], h)
+		}
+		f.Rain = s.pour(h)
+		next, err := s.linear(share)
+		if err != nil {
+			return nil, err
+		}
+		s.outflow(share, next, out)
+		f.Change, f.Rounds = s.change(h, next), round
+		turned := s.turn(next, out)
+		if turned == 0 && f.Change < settledHead {
+			f.Head = next
+			return f, nil
+		}
+		if turned > 0 {
+			mix.forget()
+		}
+		h = mix.next(h, next)
+	}
+	return nil, fmt.Errorf("seepage: %w: after %d rounds it still moves by %.3g m", ErrUnsettled, maxRounds, f.Change)
+}
+
+// change is the largest change of a node that is wet before or after.
+func (s *solver) change(a, b []float64) float64 {
+	most := 0.0
+	for n := range a {
+		if z := s.m.Nodes[n][1]; s.m.domain.Full || a[n] > z || b[n] > z {
+			most = math.Max(most, math.Abs(b[n]-a[n]))
+		}
+	}
+	return most
+}
+
+// held tells whether the head of a node is known.
+func (s *solver) held(n int) bool {
+	return s.hold[n] == given || s.hold[n] == outlet && s.open[n]
+}
+
+// linear solves the equations for the shares of the triangles.
+func (s *solver) linear(share []float64) ([]float64, error) {
+	raw := &s.band
+	clear(raw.Data)
+	rhs := make([]float64, len(s.rhs))
+	copy(rhs, s.rhs)
+	for i := range s.m.Tris {
+		t, e := &s.m.Tris[i], &s.el[i]
+		f := share[i] / s.size
+		for p, pq := range pairs {
+			a, b := int(t.N[pq[0]]), int(t.N[pq[1]])
+			v := f * e.k[p]
+			ha, hb := s.held(a), s.held(b)
+			switch {
+			case a == b:
+				if !ha {
+					raw.Data[a*raw.Stride] += v
+				}
+			case ha && hb:
+			case ha:
+				rhs[b] -= v * s.head[a]
+			case hb:
+				rhs[a] -= v * s.head[b]
+			default:
+				lo, hi := min(a, b), max(a, b)
+				raw.Data[lo*raw.Stride+hi-lo] += v
+			}
+		}
+	}
+	for n := range rhs {
+		if s.held(n) {
+			raw.Data[n*raw.Stride], rhs[n] = 1, s.head[n]
+		}
+	}
+	// not through the matrix package: it estimates the condition of every
+	// matrix, which takes many times as long as solving
+	factor, ok := lapack64.Pbtrf(s.band)
+	if !ok {
+		return nil, fmt.Errorf("seepage: %w: no level is given that the water could stand to", ErrUnsettled)
+	}
+	lapack64.Pbtrs(factor, blas64.General{Rows: len(rhs), Cols: 1, Stride: 1, Data: rhs})
+	return rhs, nil
+}
+
+// pour brings the recharge of every line to its free surface, into s.rhs, and
+// gives the sum.
+func (s *solver) pour(h []float64) float64 {
+	clear(s.rhs)
+	sum := 0.0
+	for i, w := range s.rain {
+		if w == 0 {
+			continue
+		}
+		sum += w
+		lo, hi, t := s.m.surface(s.m.Lines[i], h)
+		s.rhs[lo] += w * (1 - t) / s.size
+		s.rhs[hi] += w * t / s.size
+	}
+	return sum
+}
+
+// outflow is what leaves at held nodes.
+func (s *solver) outflow(share, h, out []float64) {
+	for n := range out {
+		out[n] = s.rhs[n] * s.size
+	}
+	for i := range s.m.Tris {
+		t, e := &s.m.Tris[i], &s.el[i]
+		for p, pq := range pairs {
+			a, b := t.N[pq[0]], t.N[pq[1]]
+			v := share[i] * e.k[p]
+			out[a] -= v * h[b]
+			if a != b {
+				out[b] -= v * h[a]
+			}
+		}
+	}
+	for n := range out {
+		if !s.held(n) {
+			out[n] = 0
+		}
+	}
+}
+
+// turn opens outlets where the water stands above them and shuts those that
+// would draw water in. It gives the number that turned.
+func (s *solver) turn(h, out []float64) (turned int) {
+	for n, k := range s.hold {
+		if k != outlet {
+			continue
+		}
+		switch {
+		case s.open[n] && out[n] < -leak*s.size:
+			s.open[n] = false
+			turned++
+		case !s.open[n] && h[n] > s.m.Nodes[n][1]+settledHead/10:
+			s.open[n] = true
+			turned++
+		}
+	}
+	return turned
+}
+
+// leak is an inflow, over the largest permeability, that only rounding and the
+// dry share make.
+const leak = 1e-9
