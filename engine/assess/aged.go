@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/model"
@@ -17,6 +18,8 @@ type aged struct {
 	side, end agedWall
 	roof      agedRoof
 	bars      map[section.Face][]wallBar
+	// front and rear are the corner posts of the blind end and of the doors.
+	front, rear agedPost
 }
 
 // agedWall is a strip of wall made ready for loads. fault says why there is no
@@ -32,6 +35,37 @@ type agedRoof struct {
 	strip        box.RoofStrip
 	ready        *box.ReadyRoof
 	fault, unfit error
+}
+
+// agedPost is a corner post after some years; fault says why there is none.
+type agedPost struct {
+	steel.Post
+	strength float64 // kN, lower bound in compression, less by the share of steel lost
+	fault    error
+}
+
+// post is a row of the table of posts after some years. All its parts are
+// thinned by what the soil takes from one side.
+func (j *job) post(id string, years float64) (out agedPost) {
+	row, ok := j.t.Post(id)
+	if !ok {
+		out.fault = fmt.Errorf("the table has no corner post %q", id)
+		return out
+	}
+	fresh, err := steel.PostProps(row)
+	if err != nil {
+		out.fault = err
+		return out
+	}
+	row.Parts = slices.Clone(row.Parts)
+	for i := range row.Parts {
+		if row.Parts[i].T, out.fault = j.rusted(row.Parts[i].T, years); out.fault != nil {
+			return out
+		}
+	}
+	out.Post, out.fault = steel.PostProps(row)
+	out.strength = j.box.PostStrength * out.Area / fresh.Area
+	return out
 }
 
 // age lets the sheets rust.
@@ -52,6 +86,7 @@ func (j *job) age(years float64) *aged {
 	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
 		a.bars[f] = j.barsOf(f, years)
 	}
+	a.front, a.rear = j.post("front", years), j.post("rear", years)
 	return a
 }
 

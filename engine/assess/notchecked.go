@@ -17,7 +17,6 @@ var never = []gap{
 	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
-	{"racking", "Push of the back wall lengthwise", "box", "the header and the wales of the back wall push on corner posts, side walls and top rails: their bending and the racking of the frames are not checked"},
 	{"girder", "Side wall as a girder", "long walls", "the weight on the roof runs through rails and side sheets to the corners while the earth presses on them: only sheet, rails and posts are checked, each by itself"},
 	{"one-side", "Sideways push of one-sided fill on the box as a body", "box", "sliding and tipping across the box with one side ahead are not checked: raise both sides together"},
 	{"crippling", "Crests under wales, ribs and purlins", "sheets", "web crippling where a bar bears on the crests is not checked: put pads over two corrugations and pack the troughs"},

@@ -32,18 +32,9 @@ func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst
 // postCheck offers the most loaded corner post under everything on the roof.
 // Water is factored like live load, as in the checks of sheet and ribs.
 func (j *job) postCheck(sr *stageResult, worst *worstOf) error {
-	w, err := j.weigh(sr)
-	if err != nil {
+	in, loaded, err := j.postIn(sr)
+	if err != nil || !loaded {
 		return err
-	}
-	all := w.dead.plus(w.water).plus(w.snow).plus(w.live)
-	if all.p <= 0 {
-		return nil
-	}
-	in := box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW,
-		Dead: w.dead.p, Live: w.live.p + w.water.p, Snow: w.snow.p, EccX: all.mx / all.p, EccY: all.my / all.p}
-	if j.p.Box.Orientation == model.Broadside {
-		in.EccX, in.EccY = in.EccY, in.EccX
 	}
 	made, _, err := box.CornerPost(in)
 	if err != nil {
@@ -51,4 +42,24 @@ func (j *job) postCheck(sr *stageResult, worst *worstOf) error {
 	}
 	worst.add(candidate{slot: slot{made.ID, "corner posts"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
 	return nil
+}
+
+// postIn is a corner post under everything on the roof; loaded is false where
+// nothing lies there.
+func (j *job) postIn(sr *stageResult) (in box.Post, loaded bool, err error) {
+	in = box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW}
+	w, err := j.weigh(sr)
+	if err != nil {
+		return in, false, err
+	}
+	all := w.dead.plus(w.water).plus(w.snow).plus(w.live)
+	if all.p <= 0 {
+		return in, false, nil
+	}
+	in.Dead, in.Live, in.Snow = w.dead.p, w.live.p+w.water.p, w.snow.p
+	in.EccX, in.EccY = all.mx/all.p, all.my/all.p
+	if j.p.Box.Orientation == model.Broadside {
+		in.EccX, in.EccY = in.EccY, in.EccX
+	}
+	return in, true, nil
 }

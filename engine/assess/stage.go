@@ -8,6 +8,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"hillset/engine/box"
 	"hillset/engine/model"
 	"hillset/engine/section"
 )
@@ -24,6 +25,8 @@ type stageResult struct {
 	walls  []*wallLoad // left and right in turn, station by station
 	blocks []model.Problem
 	err    error
+
+	endPush box.Pair // kN, what the blind end brings to the top of each long side
 }
 
 // loadedWalls are the walls that soil presses on, the back wall first.
@@ -218,6 +221,10 @@ func (j *job) parts() []part {
 		{j.roofChecks, false, []gap{{id: "roof-sheet", title: "Roof sheet as beam and strut", part: "roof"}}},
 		{j.railChecks, true, []gap{{id: "rails", title: "Rails, header and wales", part: "rails and wales"}}},
 		{j.ribChecks, true, []gap{{id: "rib", title: "Rib as a closed frame", part: "ribs"}}},
+		{j.lengthwise, true, []gap{
+			{id: "end-post", title: "Corner post of the blind end, bent along the box", part: blindPost},
+			{id: "racking", title: "Push of the blind end along the box", part: "long walls"},
+		}},
 		{j.stability, true, []gap{
 			{id: "flotation", title: "Flotation", part: "box"},
 			{id: "sliding", title: "Sliding out of the hill", part: "box"},

@@ -69,10 +69,7 @@ func (in Deck) solve() (DeckResult, error) {
 	r.RailPn = in.Rail.Area * in.RailSteel.Fy
 	p := in.Profile
 	r.YieldV = 0.6 * in.Steel.Fy * p.T
-	line := p.A + p.B + 2*g.SlopeLen
-	weak := steel.EAISI * math.Pow(p.T, 3) / 12 * g.Pitch / line
-	strong := steel.EAISI * g.Inertia
-	r.BuckleV = easleyBeta * math.Pow(weak, 0.25) * math.Pow(strong, 0.75) / (b * b)
+	r.BuckleV = wholeSheet(p, g, b)
 	r.RailRatio = Pair{r.N.ASD * steel.OmegaTube / r.RailPn, r.N.LRFD / (steel.PhiTube * r.RailPn)}
 	r.WebRatio = Pair{
 		r.Shear.ASD / math.Min(r.YieldV/steel.OmegaShear, r.BuckleV/omegaDeck),
@@ -124,7 +121,7 @@ func Diaphragm(in Deck) (check.Check, DeckResult, error) {
 			Result: quantity.Of("vy", r.YieldV, quantity.LineLoad), Source: srcShear,
 		}, {
 			Text: "Shear buckling of the whole sheet", Formula: "vcr = 36·Dx^¼·Dy^¾/B²",
-			Result: quantity.Of("vcr", r.BuckleV, quantity.LineLoad), Source: "Easley (memory), Ω 2.00, φ 0.80",
+			Result: quantity.Of("vcr", r.BuckleV, quantity.LineLoad), Source: srcEasley,
 		}, {
 			Text: "Push into each end frame", Formula: "H = w·L/2",
 			Result: quantity.Of("H", r.End.ASD, quantity.Force), Source: srcStat,

@@ -38,6 +38,20 @@ func (in Post) check() error {
 	return nil
 }
 
+// share of the whole load on the most loaded post.
+func (in Post) share() float64 {
+	return (1 + 2*abs(in.EccX)/in.Length) * (1 + 2*abs(in.EccY)/in.Width) / 4
+}
+
+// On is what the most loaded post carries, kN.
+func (in Post) On() (Effects, error) {
+	if err := in.check(); err != nil {
+		return Effects{}, err
+	}
+	s := in.share()
+	return Effects{D: s * in.Dead, L: s * in.Live, S: s * in.Snow}, nil
+}
+
 // CornerPost checks the most loaded corner post in compression. The posts are
 // taken to carry all of the load on the roof.
 func CornerPost(in Post) (check.Check, PostResult, error) {
@@ -45,7 +59,7 @@ func CornerPost(in Post) (check.Check, PostResult, error) {
 	if err := in.check(); err != nil {
 		return check.Check{}, r, err
 	}
-	r.Share = (1 + 2*abs(in.EccX)/in.Length) * (1 + 2*abs(in.EccY)/in.Width) / 4
+	r.Share = in.share()
 	e := Effects{D: in.Dead, L: in.Live, S: in.Snow}
 	asd, asdName := Largest(Allowable, e)
 	lrfd, lrfdName := Largest(Strength, e)

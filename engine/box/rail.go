@@ -119,6 +119,13 @@ func (kind *RailKind) Ratio(in Rail) (float64, error) {
 	return math.Max(math.Max(r.MRatio.ASD, r.VRatio.ASD), math.Max(r.MRatio.LRFD, r.VRatio.LRFD)), nil
 }
 
+// Bending is the share of the bending strength of a rail that its load uses,
+// service and factored.
+func (kind *RailKind) Bending(in Rail) (Pair, error) {
+	r, err := in.solve(kind)
+	return r.MRatio, err
+}
+
 // Check makes the check of a rail.
 func (kind *RailKind) Check(in Rail) (check.Check, RailResult, error) {
 	r, err := in.solve(kind)

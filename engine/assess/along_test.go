@@ -1,0 +1,89 @@
+package assess
+
+import (
+	"strings"
+	"testing"
+
+	"hillset/engine/check"
+	"hillset/engine/model"
+)
+
+// result is the value that a working names by its symbol.
+func result(t *testing.T, c *check.Check, sym string) float64 {
+	t.Helper()
+	if c == nil {
+		t.Fatalf("no check that gives %s", sym)
+	}
+	for _, l := range c.Working {
+		if l.Result.Sym == sym {
+			return l.Result.Val
+		}
+		for _, q := range l.Terms {
+			if q.Sym == sym {
+				return q.Val
+			}
+		}
+	}
+	t.Fatalf("%s: the working has no %s", c.ID, sym)
+	return 0
+}
+
+func within(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if d := got - want; d > tol*want || d < -tol*want {
+		t.Errorf("%s = %.5g, want %.5g within %g", what, got, want, tol)
+	}
+}
+
+// TestPushOfTheEnd: what the two posts of the blind end bring to their upper
+// castings holds the thrust on the end wall against turning about the lower
+// ones, by the diagram of the drawing: a second route past sheet, header and
+// wales.
+func TestPushOfTheEnd(t *testing.T) {
+	for _, name := range []string{"as-drawn", "put-right"} {
+		p := demo(t, name)
+		r := run(t, p)
+		for _, part := range []string{"left side wall", "right side wall"} {
+			c := find(r, "racking", part)
+			push := result(t, c, "H")
+			for _, l := range r.Loads {
+				if l.Stage != c.Stage || l.Face != "back" {
+					continue
+				}
+				// Width of the wall and of the two posts beside it; the thrust below
+				// the lower castings and above the upper ones is little.
+				turn := l.Thrust * (2.438 + 0.162) * (l.Level - p.Box.Level - 0.059)
+				within(t, name+" "+part, 2*push*2.473, turn, 0.08)
+			}
+		}
+		if c := find(r, "end-post", blindPost); c == nil || c.Case == "" || c.CaseLRFD == "" {
+			t.Errorf("%s: posts of the blind end %+v", name, c)
+		}
+	}
+	p := demo(t, "as-drawn").Clone()
+	p.Box.Orientation = model.Broadside
+	r := run(t, p)
+	if c := find(r, "racking", "back wall"); c == nil || c.Worst() <= 0 {
+		t.Errorf("broadside, the fill on the blind end pushes along the box: %+v", c)
+	}
+}
+
+// TestHoledWall: a wall with too much cut out of it is not counted, and says
+// so; a small hole makes its sheet work harder.
+func TestHoledWall(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	whole := find(run(t, p), "racking", "left side wall")
+	p.Box.Openings = []model.Opening{{ID: "w", Wall: "left", From: 2, Width: 1.2, Sill: 1, Height: 0.6}}
+	some := find(run(t, p), "racking", "left side wall")
+	if result(t, some, "v") <= result(t, whole, "v") {
+		t.Errorf("a hole changes nothing: %v, %v", some, whole)
+	}
+	p.Box.Openings[0].Width = 2.0
+	r := run(t, p)
+	if c := find(r, "racking", "left side wall"); c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "openings") {
+		t.Errorf("%+v", c)
+	}
+	if c := find(r, "racking", "right side wall"); c.Verdict() == check.NotChecked {
+		t.Errorf("%+v", c)
+	}
+}
