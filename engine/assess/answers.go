@@ -38,59 +38,6 @@ func Answers(ctx context.Context, r *Result, t *tables.Set) error {
 	return nil
 }
 
-// trial is the outcome of one assessment with one value changed.
-type trial struct {
-	within  bool
-	decides string // check with the largest ratio
-	why     string // why nothing could be computed
-}
-
-// try runs an assessment and tells whether every check that was made holds,
-// leaving the checks of the open cut aside. Nothing is drawn or written.
-func try(ctx context.Context, p *model.Project, t *tables.Set) (trial, error) {
-	if problems := p.Validate(); len(problems) > 0 {
-		return trial{why: problems[0].Error()}, nil
-	}
-	j, err := newJob(p, t)
-	if err != nil {
-		return trial{why: asProblem(err).Error()}, nil
-	}
-	worst := newWorst()
-	stages := j.work(ctx, worst)
-	if err := ctx.Err(); err != nil {
-		return trial{}, err
-	}
-	for i := range stages {
-		if sr := &stages[i]; len(sr.blocks) > 0 {
-			return trial{why: sr.blocks[0].Error()}, nil
-		} else if sr.err != nil {
-			return trial{why: asProblem(each(sr.err)[0]).Error()}, nil
-		}
-	}
-	return worst.trial(), nil
-}
-
-// trial is the verdict of the checks of the box.
-func (w *worstOf) trial() trial {
-	out, most := trial{why: "no check could be made"}, math.Inf(-1)
-	for _, s := range w.order {
-		if c := w.best[s]; !ofCut(c.id) && c.ratio > most {
-			most = c.ratio
-			out = trial{within: c.ratio <= 1, decides: c.id}
-		}
-	}
-	return out
-}
-
-// ofCut tells the checks of the open excavation from those of the box.
-func ofCut(id string) bool {
-	switch id {
-	case batterID, "spoil", "trench-egress":
-		return true
-	}
-	return false
-}
-
 // solveDepth moves the finished surface over the box up and down as it is
 // drawn. Where the drawing is within limits the answer is the first limit met
 // going up; where it is beyond, the first place within going down.
@@ -106,16 +53,8 @@ func solveDepth(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		a.Why = "the finished surface is drawn by hand: remove the drawn line to let the cover be varied"
 		return a, nil
 	}
-	f := r.Project.Fill
-	drawn := math.Min(f.FrontTop, f.BackTop)
-	s := solver{ctx: ctx, t: t, at: func(cover float64) *model.Project {
-		p := r.Project.Clone()
-		p.Fill.FrontTop, p.Fill.BackTop = f.FrontTop+cover-drawn, f.BackTop+cover-drawn
-		if cover < buildUp(p) {
-			p.Fill.Roof = nil
-		}
-		return p
-	}}
+	drawn := coverOf(r.Project)
+	s := solver{ctx: ctx, t: t, at: func(cover float64) *model.Project { return coverTo(r.Project, cover) }}
 	start, err := s.try(drawn)
 	if err != nil {
 		return a, err
@@ -149,17 +88,8 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		return a, nil
 	}
 	base := r.Project.Box.Level
-	at := func(h float64) *model.Project {
-		p := r.Project.Clone()
-		z := base + h
-		p.Site.Water.DesignHigh = &z
-		if s := p.Site.Water.Seasonal; s == nil || *s > z {
-			p.Site.Water.Seasonal = &z
-		}
-		return p
-	}
-	f := r.Project.Box.Front
-	top := b.H + math.Max(section.Cover(r.Project, b, f), section.Cover(r.Project, b, f+section.Depth(r.Project, b)))
+	at := func(h float64) *model.Project { return waterTo(r.Project, base+h) }
+	top := waterTop(r.Project, b)
 	s := solver{ctx: ctx, t: t, at: at}
 	start, err := s.try(0)
 	if err != nil {
@@ -174,6 +104,40 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		return a, nil
 	}
 	return s.up(a, 0, top)
+}
+
+// coverOf is the least cover as drawn, m; negative where the fill ends below
+// the roof.
+func coverOf(p *model.Project) float64 { return math.Min(p.Fill.FrontTop, p.Fill.BackTop) }
+
+// coverTo is a copy of a project with the finished surface over the box moved
+// up or down. Less cover than the build-up is thick leaves no build-up.
+func coverTo(p *model.Project, cover float64) *model.Project {
+	q := p.Clone()
+	lift := cover - coverOf(p)
+	q.Fill.FrontTop, q.Fill.BackTop = p.Fill.FrontTop+lift, p.Fill.BackTop+lift
+	if cover < buildUp(q) {
+		q.Fill.Roof = nil
+	}
+	return q
+}
+
+// waterTo is a copy of a project with the design high water at a level; the
+// seasonal one is never above it.
+func waterTo(p *model.Project, z float64) *model.Project {
+	q := p.Clone()
+	q.Site.Water.DesignHigh = &z
+	if s := q.Site.Water.Seasonal; s == nil || *s > z {
+		q.Site.Water.Seasonal = &z
+	}
+	return q
+}
+
+// waterTop is the highest water that is tried, m above the underside: the
+// finished surface over the box.
+func waterTop(p *model.Project, b tables.Box) float64 {
+	f := p.Box.Front
+	return b.H + math.Max(section.Cover(p, b, f), section.Cover(p, b, f+section.Depth(p, b)))
 }
 
 // solver tries values of one question.

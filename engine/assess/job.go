@@ -27,6 +27,10 @@ type job struct {
 	frontX, backX float64
 	tareKN        float64 // empty box and what stays inside for good
 
+	// heavier scales the wheels of vehicles by the id of their surcharge, to try
+	// what a heavier one would do; one that is not in it weighs what its table says.
+	heavier map[string]float64
+
 	// What no stage and no station changes, worked out once. A fault in it is
 	// told by the stage that needs it.
 	drawn     bool // sections are drawn and checks written

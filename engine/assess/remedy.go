@@ -12,14 +12,27 @@ type Remedy struct {
 	// Text says what is done, with values as {0}, {1}; Q are those.
 	Text string
 	Q    []quantity.Q
+	// Steps are the changes that a remedy of several consists of, in the order in
+	// which they are made; nil for one that is a single change.
+	Steps []Step
 	// For are the checks beyond limits, as drawn, that it brings within or nearer.
 	For []string
+	// Fails are checks that it brings beyond limits, or that can no longer be made.
+	Fails []string
 	// Before and After are the assessments without and with it.
 	Before, After Score
 	// Adds is what it adds, and its price; the price is NaN where an item of it
 	// is not priced.
 	Adds  Takeoff
 	Apply func(*model.Project) // makes the change
+}
+
+// Step is one change of a remedy of several.
+type Step struct {
+	Text  string // values as {0}, {1}
+	Q     []quantity.Q
+	After Score // with this step and those before it
+	Apply func(*model.Project)
 }
 
 // Score sums up an assessment for comparing.
@@ -39,17 +52,18 @@ type Takeoff struct {
 	Mass  float64 // t, of all items that have one
 	// Price is in the user's currency; NaN where an item is not priced.
 	Price    float64
-	Unpriced []string // items without a price
+	Unpriced []string // keys of items without a price
 }
 
-// Item is one kind of thing of a take-off.
+// Item is one kind of thing of a take-off. Of a difference its numbers are
+// negative where it is taken away.
 type Item struct {
-	Key      string // of the price list, e.g. "steel kg"
-	Text     string // e.g. "posts of ribs, SHS 100 x 100 x 5"
-	Count    int    // pieces; 0 where it is not counted in pieces
-	Length   float64
+	Key      string  // of the price list, e.g. "steel kg"; a row of the table of items
+	Text     string  // e.g. "posts of ribs, SHS 100 x 100 x 5"
+	Count    int     // pieces; 0 where it is not counted in pieces
+	Length   float64 // m, of all pieces together; 0 where it has none
 	Quantity float64 // in the unit of Key
-	Unit     string  // "kg", "m", "m2", "m3", "piece"
+	Unit     string  // "kg", "m2", "m3", "t", "piece"
 	Mass     float64 // t; 0 where it has none worth stating
 	Price    float64 // NaN where it is not priced
 }

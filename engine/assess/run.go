@@ -37,6 +37,9 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	res.Checks = append(worst.checks(), j.notChecked(res, worst)...)
 	sortChecks(res.Checks)
 	res.Assumed = j.assumed()
+	if res.Kit, err = TakeoffOf(p, t); err != nil {
+		res.block(err)
+	}
 	return res, ctx.Err()
 }
 

@@ -6,6 +6,7 @@ import (
 	"hillset/engine/earth"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/tables"
 )
 
 // acting are the surcharges switched on at a stage.
@@ -184,7 +185,18 @@ func thrustOf(load earth.WallLoad, h float64) float64 {
 
 // patches are the footprints of a vehicle in plan: x into the hill, y across.
 func (j *job) patches(s model.Surcharge) ([]earth.Patch, error) {
-	veh, ok := j.t.Vehicle(s.Vehicle)
+	out, err := patchesOf(s, j.t)
+	if k, ok := j.heavier[s.ID]; ok {
+		for i := range out {
+			out[i].P *= k
+		}
+	}
+	return out, err
+}
+
+// patchesOf are the footprints of a vehicle of the table in plan.
+func patchesOf(s model.Surcharge, t *tables.Set) ([]earth.Patch, error) {
+	veh, ok := t.Vehicle(s.Vehicle)
 	if !ok {
 		return nil, model.Problem{Field: "site.surcharges.vehicle", Value: s.Vehicle, Allowed: "a row of the vehicle table", Text: "no such vehicle"}
 	}

@@ -21,7 +21,7 @@ func ids(s *Set) map[string][]string {
 		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
 		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
 		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
-		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(),
+		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "items.csv": s.ItemKeys(),
 	}
 }
 
@@ -106,6 +106,7 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"lumber":    func(id string) bool { _, ok := s.Lumber(id); return ok },
 		"plywood":   func(id string) bool { _, ok := s.Plywood(id); return ok },
 		"earthwork": func(id string) bool { _, ok := s.Earthwork(id); return ok },
+		"item":      func(id string) bool { _, ok := s.Item(id); return ok },
 		"aggregate": func(id string) bool { _, ok := s.Aggregate(id); return ok },
 		"pipe":      func(id string) bool { _, ok := s.Pipe(id); return ok },
 		"pump pipe": func(id string) bool { _, ok := s.PumpPipe(id); return ok },
@@ -165,6 +166,8 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"short slope", "dig.csv", "0.5,12,24", "0.8,12,24", []string{"short_n", "0.8"}},
 		{"friction range", "interfaces.csv", "29,31", "29,28", []string{"delta_max", "28"}},
 		{"foam strains", "geofoam.csv", "15,35,40", "15,45,40", []string{"s5_kPa", "45"}},
+		{"item unit", "items.csv", "timber m3,m3", "timber m3,bushel", []string{"items.csv line 3", "unit", "bushel"}},
+		{"item key", "items.csv", "timber m3,m3", "Timber m3,m3", []string{"items.csv line 3", "key", "Timber"}},
 		{"lumber id", "lumber.csv", "HF 2x4,HF", "HF 2x6,HF", []string{"HF 2x6"}},
 		{"voltages", "powerlines.csv", "350,20", "150,20", []string{"up_to_kV", "150"}},
 		{"ragged", "plywood.csv", "320,86000,", "320,", []string{"plywood.csv"}},

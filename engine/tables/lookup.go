@@ -93,6 +93,14 @@ func (s *Set) Aggregate(id string) (Aggregate, bool) { return s.aggregates.get(i
 // AggregateIDs gives the ids of the bought stones.
 func (s *Set) AggregateIDs() []string { return s.aggregates.ids }
 
+// Item gives one item of a take-off, by its key in lower case; false where
+// there is none.
+func (s *Set) Item(key string) (Item, bool) { return s.items.get(key) }
+
+// ItemKeys gives the keys of all items of a take-off, which are those of a
+// price list.
+func (s *Set) ItemKeys() []string { return s.items.ids }
+
 // PowerLines gives the clearances from overhead lines, in rising order of
 // voltage.
 func (s *Set) PowerLines() []PowerLine { return s.powerLines }

@@ -28,6 +28,7 @@ type Set struct {
 	plywood    list[Plywood]
 	earthwork  list[Earthwork]
 	aggregates list[Aggregate]
+	items      list[Item]
 	powerLines []PowerLine
 	water      water
 }
@@ -68,6 +69,7 @@ func load(files fs.FS) (*Set, error) {
 		into(&s.plywood, files, "plywood.csv", "id", parsePlywood),
 		into(&s.earthwork, files, "earthwork.csv", "id", parseEarthwork),
 		into(&s.aggregates, files, "aggregates.csv", "id", parseAggregate),
+		into(&s.items, files, "items.csv", "key", parseItem),
 		func() (err error) { s.vehicles, err = readVehicles(files); return },
 		func() (err error) { s.powerLines, err = readPowerLines(files); return },
 		s.crossCheck,

@@ -1,0 +1,216 @@
+package assess
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"hillset/engine/section"
+	"hillset/engine/steel"
+	"hillset/engine/tables"
+)
+
+// Advise tries changes of the project, each through the full assessment, and
+// ranks those that bring a check beyond limits within them or nearer: first
+// what brings all within limits, then by how much is gained for what is added.
+// What building does not change, such as the water level, the soils of the hill
+// and the snow, is not offered. There is no advice for a project that cannot be
+// computed. It stops with ctx; the outcome does not depend on the number of
+// processors.
+func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
+	b, err := section.BoxOf(r.Project, t)
+	if err != nil || len(r.Blocks) > 0 {
+		return nil, nil
+	}
+	a := &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t)}
+	base := state{p: r.Project}
+	if base.tr, err = try(ctx, r.Project, t); err != nil || base.tr.why != "" {
+		return nil, err
+	}
+	if len(wrong(&base.tr)) == 0 {
+		return nil, nil
+	}
+	found, err := a.singles(&base)
+	if err != nil {
+		return nil, err
+	}
+	var out []Remedy
+	for _, o := range found {
+		m, ok, err := a.remedy(&base, o)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			out = append(out, m)
+		}
+	}
+	all, ok, err := a.chain(&base)
+	if err != nil {
+		return nil, err
+	}
+	rank(out)
+	if ok {
+		out = slices.Insert(out, 0, all)
+	}
+	return out, nil
+}
+
+// wrong are the checks that ask for a remedy: beyond limits, or not made for
+// want of something that can be built.
+func wrong(tr *trial) []slot {
+	var out []slot
+	for _, c := range tr.checks {
+		if !(c.ratio <= 1) {
+			out = append(out, c.slot)
+		}
+	}
+	return out
+}
+
+// singles tries every idea on a state, all at once.
+func (a *adviser) singles(s *state) ([]outcome, error) {
+	sets, err := abreast(len(ideas), func(i int) ([]outcome, error) { return ideas[i].try(a, s) })
+	var out []outcome
+	for _, set := range sets {
+		out = append(out, set...)
+	}
+	return slices.DeleteFunc(out, func(o outcome) bool { return o.p == nil }), err
+}
+
+// remedy writes out a change that was tried; false where it helps nothing.
+func (a *adviser) remedy(base *state, o outcome) (Remedy, bool, error) {
+	m := Remedy{ID: o.id, Text: o.text, Q: o.q, Before: base.tr.score(), After: o.tr.score(), Apply: o.apply}
+	if o.tr.why != "" {
+		return m, false, nil
+	}
+	m.For, m.Fails = compared(&base.tr, &o.tr)
+	if len(m.For) == 0 {
+		return m, false, nil
+	}
+	before, err := TakeoffOf(base.p, a.t)
+	if err != nil {
+		return m, false, err
+	}
+	after, err := TakeoffOf(o.p, a.t)
+	if err != nil {
+		return m, false, err
+	}
+	m.Adds = after.less(before)
+	return m, true, nil
+}
+
+// worthwhile is the share by which a ratio must fall for a change to count as
+// a help.
+const worthwhile = 0.005
+
+// compared lists the checks that a change helps and those that it breaks, by
+// id, the worst first.
+func compared(before, after *trial) (helped, broken []string) {
+	put := func(to *[]string, id string) {
+		if !slices.Contains(*to, id) {
+			*to = append(*to, id)
+		}
+	}
+	order := slices.Clone(before.checks)
+	slices.SortStableFunc(order, func(x, y rated) int { return cmp.Compare(y.ratio, x.ratio) })
+	for _, c := range order {
+		if now := after.ratioAt(c.slot); !(c.ratio <= 1) && (now <= 1 || now < c.ratio*(1-worthwhile)) {
+			put(&helped, c.id)
+		}
+	}
+	for _, c := range after.checks {
+		old := before.ratioAt(c.slot)
+		if math.IsNaN(c.ratio) && !math.IsNaN(old) || c.ratio > 1 && old <= 1 {
+			put(&broken, c.id)
+		}
+	}
+	return helped, broken
+}
+
+// open counts what is left to be mended: checks beyond limits, and those that
+// could not be made.
+func (s Score) open() int { return s.Beyond + s.Missing }
+
+// gain is how much better an assessment is than another: checks mended, and a
+// tenth of the excess that is gone.
+func gain(before, after Score) float64 {
+	return float64(before.open()-after.open()) + (before.Excess-after.Excess)/mostExcess
+}
+
+// rank sorts remedies: those with nothing left open first, then by gain per
+// what is added, as tonnes on top of one tonne for the trouble; the price
+// stands in for tonnes where everything that is added is priced.
+func rank(ms []Remedy) {
+	priced := !slices.ContainsFunc(ms, func(m Remedy) bool { return math.IsNaN(m.Adds.Price) })
+	most := 0.0
+	for _, m := range ms {
+		most = math.Max(most, m.Adds.Price)
+	}
+	effort := func(m Remedy) float64 {
+		if priced && most > 0 {
+			return 1 + 10*math.Max(0, m.Adds.Price)/most
+		}
+		return 1 + math.Max(0, m.Adds.Mass)
+	}
+	slices.SortStableFunc(ms, func(x, y Remedy) int {
+		if dx, dy := x.After.open() == 0, y.After.open() == 0; dx != dy {
+			if dx {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(gain(y.Before, y.After)/effort(y), gain(x.Before, x.After)/effort(x))
+	})
+}
+
+// hollowBars are the hollow sections of the table that are worth choosing from:
+// each stronger than those before it, and none both heavier and weaker than
+// another.
+func hollowBars(t *tables.Set) []tables.Bar {
+	type sized struct {
+		row     tables.Bar
+		area, z float64
+	}
+	var all []sized
+	for _, id := range t.BarIDs() {
+		row, _ := t.Bar(id)
+		if row.Shape != "shs" && row.Shape != "rhs" {
+			continue
+		}
+		b, err := steel.BarProps(row)
+		if err != nil {
+			continue // such a bar cannot be checked either
+		}
+		all = append(all, sized{row, b.Area, b.Zx})
+	}
+	slices.SortStableFunc(all, func(x, y sized) int { return cmp.Or(cmp.Compare(x.area, y.area), cmp.Compare(y.z, x.z)) })
+	var out []tables.Bar
+	most := 0.0
+	for _, s := range all {
+		if s.z > most {
+			out, most = append(out, s.row), s.z
+		}
+	}
+	return out
+}
+
+// idea is a kind of change, with the checks that it is for.
+type idea struct {
+	helps func(a *adviser, s *state, c slot) bool
+	make  func(a *adviser, s *state, of []slot) ([]outcome, error)
+}
+
+// try tries an idea on a state; nothing where no check asks for it.
+func (i *idea) try(a *adviser, s *state) ([]outcome, error) {
+	var of []slot
+	for _, c := range wrong(&s.tr) {
+		if i.helps(a, s, c) {
+			of = append(of, c)
+		}
+	}
+	if len(of) == 0 {
+		return nil, nil
+	}
+	return i.make(a, s, of)
+}

@@ -1,0 +1,148 @@
+package assess
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+)
+
+// Bounds of what is tried for the box as a body.
+const (
+	mostBallast = 20000.0 // kg: a concrete floor of some 0.55 m in a 20 ft box
+	ballastStep = 100.0   // kg
+	mostToe     = 2.5     // m deep, by hand or by a small excavator
+	middleToe   = 1.5     // m, to find out where a beam is of use
+	mostPad     = 1.5     // m
+)
+
+func sliding(c slot) bool {
+	return c.id == "sliding" || c.id == "overturning" || c.id == "resultant"
+}
+
+// byBallast holds the box down: the least ballast that does what the most does.
+func byBallast(a *adviser, s *state, of []slot) ([]outcome, error) {
+	now := s.p.Box.Ballast
+	o, err := a.least(s.p, steps(now+ballastStep, mostBallast, ballastStep), of, func(v float64) change {
+		return change{id: "ballast", text: "Keep {0} of ballast inside for good, such as a concrete floor.",
+			q:     []quantity.Q{quantity.Of("", v/1000, quantity.Mass)},
+			apply: func(p *model.Project) { p.Box.Ballast = v }}
+	})
+	return []outcome{o}, err
+}
+
+// byProof proves the compaction by tests, so that the friction of the fill on
+// the sides may be counted and it loads the roof less.
+func byProof(a *adviser, s *state, _ []slot) ([]outcome, error) {
+	f := s.p.Fill
+	if f.Proven && f.SideFriction >= 0.5 {
+		return nil, nil
+	}
+	o, err := a.on(s.p, change{id: "proven", text: "Have the compaction of the fill tested, and count half of its friction on the sides.",
+		apply: func(p *model.Project) { p.Fill.Proven, p.Fill.SideFriction = true, 0.5 }})
+	return []outcome{o}, err
+}
+
+// byPads spreads the weight: larger square pads, on as thick a bed as drawn or
+// a thicker one.
+func byPads(a *adviser, s *state, of []slot) ([]outcome, error) {
+	b := s.p.Bedding
+	if b.Kind != model.PadBedding {
+		return nil, nil
+	}
+	now := math.Max(b.PadLength, b.PadWidth)
+	var out []outcome
+	for _, thick := range []float64{b.RockThickness, b.RockThickness + 0.15, b.RockThickness + 0.3} {
+		o, err := a.least(s.p, steps(now+0.1, mostPad, 0.1), of, func(v float64) change {
+			c := change{id: "pads", text: "Make the pads under the corner castings {0} square.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
+				apply: func(p *model.Project) { p.Bedding.PadLength, p.Bedding.PadWidth = v, v }}
+			if thick > b.RockThickness {
+				c.id, c.text = "pads-bed", "Make the pads under the corner castings {0} square, on a rock bed {1} thick."
+				c.q = append(c.q, quantity.Of("", thick, quantity.Length))
+				small := c.apply
+				c.apply = func(p *model.Project) { small(p); p.Bedding.RockThickness = thick }
+			}
+			return c
+		})
+		if err != nil {
+			return out, err
+		}
+		out = append(out, o)
+		if o.p != nil && len(o.tr.heldOf(of)) == len(of) {
+			break // no thicker bed is needed
+		}
+	}
+	return out, nil
+}
+
+// byPlace moves the box uphill and up, as little as does most.
+func byPlace(a *adviser, s *state, of []slot) ([]outcome, error) {
+	tried, err := abreast(len(moves), func(i int) (outcome, error) { return a.on(s.p, moves[i].of(s.p)) })
+	if err != nil {
+		return nil, err
+	}
+	return best(tried), nil
+}
+
+// byPlaceAndToe moves the box to where the ground in front of it is level as far
+// as the wedge of a toe beam reaches, and casts the beam.
+func byPlaceAndToe(a *adviser, s *state, of []slot) ([]outcome, error) {
+	tried, err := abreast(len(moves), func(i int) (outcome, error) {
+		return a.on(s.p, both(moves[i].of(s.p), a.toe(s.p, middleToe)))
+	})
+	if err != nil {
+		return nil, err
+	}
+	found := best(tried)
+	if len(found) == 0 {
+		return nil, nil
+	}
+	where := slices.IndexFunc(tried, func(o outcome) bool { return o.id == found[0].id })
+	move := moves[where].of(s.p)
+	moved := s.p.Clone()
+	move.apply(moved)
+	o, err := a.least(s.p, steps(s.p.Bedding.Toe.Depth+0.1, mostToe, 0.1), of, func(v float64) change { return both(move, a.toe(moved, v)) })
+	return []outcome{o}, err
+}
+
+// move is a step of the box uphill and up, m.
+type move struct{ in, up float64 }
+
+// moves are those that are tried, the smallest first.
+var moves = []move{{0, 0.15}, {0, 0.3}, {0, 0.45}, {0, 0.6}, {0.4, 0}, {0.4, 0.3}, {0.8, 0}, {0.8, 0.3}, {0.8, 0.6}, {1.6, 0}, {1.6, 0.3}, {1.6, 0.6}}
+
+// of is the change that moves the box of a project.
+func (m move) of(p *model.Project) change {
+	front, level := p.Box.Front+m.in, p.Box.Level+m.up
+	c := change{id: fmt.Sprintf("place-%g-%g", m.in, m.up), apply: func(p *model.Project) { p.Box.Front, p.Box.Level = front, level }}
+	in, up := quantity.Of("", m.in, quantity.Length), quantity.Of("", m.up, quantity.Length)
+	switch {
+	case m.up == 0:
+		c.text, c.q = "Set the box {0} further into the hill.", []quantity.Q{in}
+	case m.in == 0:
+		c.text, c.q = "Set the box {0} higher.", []quantity.Q{up}
+	default:
+		c.text, c.q = "Set the box {0} further into the hill and {1} higher.", []quantity.Q{in, up}
+	}
+	return c
+}
+
+// byToe casts a beam under the front sill.
+func byToe(a *adviser, s *state, of []slot) ([]outcome, error) {
+	o, err := a.least(s.p, steps(s.p.Bedding.Toe.Depth+0.1, mostToe, 0.1), of, func(v float64) change { return a.toe(s.p, v) })
+	return []outcome{o}, err
+}
+
+// toe is a beam under the front sill, as wide as the cut lets it.
+func (a *adviser) toe(p *model.Project, deep float64) change {
+	wide := a.box.W
+	if p.Box.Orientation == model.Broadside {
+		wide = a.box.L
+	}
+	wide = math.Max(math.Floor((wide+2*p.Cut.WorkSide)*10)/10, p.Bedding.Toe.Width)
+	return change{id: "toe", text: "Cast a toe beam under the front sill, {0} deep below the formation and {1} wide across the box.",
+		q:     []quantity.Q{quantity.Of("", deep, quantity.Length), quantity.Of("", wide, quantity.Length)},
+		apply: func(p *model.Project) { p.Bedding.Toe = model.ToeBeam{Depth: deep, Width: wide} }}
+}

@@ -1,0 +1,137 @@
+package assess
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+)
+
+// mostSteps bounds a chain.
+const mostSteps = 15
+
+// chain builds a remedy of several: again and again the check furthest beyond
+// its limit is taken, every idea for it is tried on what has been reached, and
+// the best is kept, until nothing is left open or nothing helps. Steps that in
+// the end change nothing for the better are dropped. False where there are not
+// two steps.
+func (a *adviser) chain(base *state) (Remedy, bool, error) {
+	var done []outcome
+	now := *base
+	stuck := map[slot]bool{}
+	for len(done) < mostSteps {
+		worst, ok := furthest(&now.tr, stuck)
+		if !ok {
+			break
+		}
+		next, err := a.next(&now, worst)
+		if err != nil {
+			return Remedy{}, false, err
+		}
+		if next == nil {
+			stuck[worst] = true
+			continue
+		}
+		done = append(done, *next)
+		now = next.state
+	}
+	done, err := a.pruned(base, done)
+	if err != nil || len(done) < 2 {
+		return Remedy{}, false, err
+	}
+	return a.joined(base, done)
+}
+
+// furthest is the check furthest beyond its limit that is not given up yet; one
+// that could not be made comes last.
+func furthest(tr *trial, stuck map[slot]bool) (slot, bool) {
+	var out slot
+	most, found := math.Inf(-1), false
+	for _, s := range wrong(tr) {
+		r := tr.ratioAt(s)
+		if math.IsNaN(r) {
+			r = 0
+		}
+		if !stuck[s] && r > most {
+			out, most, found = s, r, true
+		}
+	}
+	return out, found
+}
+
+// next is the best of the outcomes of all ideas for a check, nil where none is
+// better than what there is.
+func (a *adviser) next(now *state, c slot) (*outcome, error) {
+	var asked []idea
+	for _, i := range ideas {
+		if i.helps(a, now, c) {
+			asked = append(asked, i)
+		}
+	}
+	sets, err := abreast(len(asked), func(i int) ([]outcome, error) { return asked[i].try(a, now) })
+	if err != nil {
+		return nil, err
+	}
+	found := best(slices.Concat(sets...))
+	if len(found) == 0 || !found[0].tr.better(&now.tr) {
+		return nil, nil
+	}
+	return &found[0], nil
+}
+
+// pruned leaves out steps, from the first on, without which the end is as good.
+func (a *adviser) pruned(base *state, done []outcome) ([]outcome, error) {
+	if len(done) == 0 {
+		return nil, nil
+	}
+	end := done[len(done)-1].tr
+	for i := 0; i < len(done); {
+		without := slices.Delete(slices.Clone(done), i, i+1)
+		o, err := a.on(base.p, change{apply: applyAll(without)})
+		if err != nil {
+			return nil, err
+		}
+		if o.tr.why != "" || end.better(&o.tr) {
+			i++
+			continue
+		}
+		done, end = without, o.tr
+	}
+	return done, nil
+}
+
+// applyAll makes the changes one after the other.
+func applyAll(done []outcome) func(*model.Project) {
+	return func(p *model.Project) {
+		for _, o := range done {
+			o.apply(p)
+		}
+	}
+}
+
+// joined writes the steps of a chain out as one remedy, each tried on those
+// before it.
+func (a *adviser) joined(base *state, done []outcome) (Remedy, bool, error) {
+	var text strings.Builder
+	text.WriteString("All of:")
+	var q []quantity.Q
+	var steps []Step
+	last := outcome{}
+	for i := range done {
+		o, err := a.on(base.p, change{apply: applyAll(done[:i+1])})
+		if err != nil {
+			return Remedy{}, false, err
+		}
+		steps = append(steps, Step{Text: done[i].text, Q: done[i].q, After: o.tr.score(), Apply: done[i].apply})
+		fmt.Fprintf(&text, " %d. %s", i+1, shifted(done[i].text, len(q)))
+		q = append(q, done[i].q...)
+		last = o
+	}
+	last.change = change{id: "all", text: text.String(), q: q, apply: applyAll(done)}
+	m, ok, err := a.remedy(base, last)
+	m.Steps = steps
+	return m, ok, err
+}

@@ -1,0 +1,229 @@
+package assess
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+	"hillset/engine/tables"
+)
+
+// change is a change of the project with its words.
+type change struct {
+	id    string
+	text  string // values as {0}, {1}
+	q     []quantity.Q
+	apply func(*model.Project)
+}
+
+// state is a project that was tried.
+type state struct {
+	p  *model.Project
+	tr trial
+}
+
+// outcome is a change that was tried on a state.
+type outcome struct {
+	change
+	state
+}
+
+// adviser tries changes.
+type adviser struct {
+	ctx  context.Context
+	t    *tables.Set
+	box  tables.Box
+	bars []tables.Bar // hollow sections that may be built in, from the weakest
+}
+
+// on tries a change on a project.
+func (a *adviser) on(p *model.Project, c change) (outcome, error) {
+	q := p.Clone()
+	c.apply(q)
+	tr, err := try(a.ctx, q, a.t)
+	return outcome{c, state{q, tr}}, err
+}
+
+// ratio is that of a check in a trial; 0 where no stage comes to it.
+func (tr *trial) ratioAt(s slot) float64 {
+	for _, c := range tr.checks {
+		if c.slot == s {
+			return c.ratio
+		}
+	}
+	return 0
+}
+
+// failing are the checks beyond limits that count.
+func (tr *trial) failing(counts func(slot) bool) []slot {
+	var out []slot
+	for _, c := range tr.checks {
+		if c.ratio > 1 && counts(c.slot) {
+			out = append(out, c.slot)
+		}
+	}
+	return out
+}
+
+// heldOf are those of some checks that a trial brings within limits. One that
+// it cannot make is not.
+func (tr *trial) heldOf(of []slot) []slot {
+	var out []slot
+	for _, s := range of {
+		if tr.why == "" && tr.ratioAt(s) <= 1 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// least finds the smallest of rising values that brings within limits what the
+// largest of them does of the checks given. Where even that brings none, it is
+// the largest. Values that cannot be computed count as too small.
+func (a *adviser) least(p *model.Project, values []float64, of []slot, with func(v float64) change) (outcome, error) {
+	if len(values) == 0 || len(of) == 0 {
+		return outcome{}, nil
+	}
+	best, err := a.largest(p, values, with)
+	if err != nil || best.p == nil {
+		return outcome{}, err
+	}
+	held := best.tr.heldOf(of)
+	if len(held) == 0 {
+		return best.outcome, nil
+	}
+	lo, hi := -1, best.i
+	for hi-lo > 1 {
+		mid := (lo + hi) / 2
+		o, err := a.on(p, with(values[mid]))
+		if err != nil {
+			return o, err
+		}
+		if len(o.tr.heldOf(held)) == len(held) {
+			hi, best.outcome = mid, o
+		} else {
+			lo = mid
+		}
+	}
+	return best.outcome, nil
+}
+
+// placed is an outcome with the place of its value.
+type placed struct {
+	outcome
+	i int
+}
+
+// largest is the largest value that can be computed at all, going down by
+// halves; its project is nil where there is none.
+func (a *adviser) largest(p *model.Project, values []float64, with func(v float64) change) (placed, error) {
+	for i := len(values) - 1; i >= 0; i = i/2 - 1 + i%2 {
+		o, err := a.on(p, with(values[i]))
+		if err != nil || o.tr.why == "" {
+			return placed{o, i}, err
+		}
+		if i == 0 {
+			break
+		}
+	}
+	return placed{}, nil
+}
+
+// steps are values from lo up to hi, a step apart and written without the dust
+// of rounding.
+func steps(lo, hi, step float64) []float64 {
+	var out []float64
+	for i := 0; ; i++ {
+		v := math.Round((lo+float64(i)*step)/step*1e6) / 1e6 * step
+		v = math.Round(v*1e6) / 1e6
+		if v > hi+step*1e-6 {
+			return out
+		}
+		out = append(out, v)
+	}
+}
+
+// abreast runs n things on as many processors as there are, each for its own
+// place, so that their order does not change the outcome.
+func abreast[T any](n int, do func(i int) (T, error)) ([]T, error) {
+	out, errs := make([]T, n), make([]error, n)
+	var wg sync.WaitGroup
+	for i := range n {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			out[i], errs[i] = do(i)
+		}()
+	}
+	wg.Wait()
+	if i := slices.IndexFunc(errs, func(err error) bool { return err != nil }); i >= 0 {
+		return nil, errs[i]
+	}
+	return out, nil
+}
+
+// both is one change after the other.
+func both(x, y change) change {
+	return change{id: x.id + "+" + y.id, text: x.text + " " + shifted(y.text, len(x.q)), q: slices.Concat(x.q, y.q),
+		apply: func(p *model.Project) { x.apply(p); y.apply(p) }}
+}
+
+// shifted renumbers the values of a text, for it to follow another.
+func shifted(text string, by int) string {
+	if by == 0 {
+		return text
+	}
+	var b strings.Builder
+	for {
+		open := strings.IndexByte(text, '{')
+		if open < 0 {
+			return b.String() + text
+		}
+		end := open + strings.IndexByte(text[open:], '}')
+		n, err := strconv.Atoi(text[open+1 : max(end, open+1)])
+		if err != nil {
+			panic("assess: a text with a brace that holds no number: " + text)
+		}
+		fmt.Fprintf(&b, "%s{%d}", text[:open], n+by)
+		text = text[end+1:]
+	}
+}
+
+// best is the outcome that leaves least to be mended, none where nothing could
+// be computed. Of equals it is the first.
+func best(tried []outcome) []outcome {
+	var out []outcome
+	for _, o := range tried {
+		if o.p != nil && o.tr.why == "" && (len(out) == 0 || o.tr.better(&out[0].tr)) {
+			out = []outcome{o}
+		}
+	}
+	return out
+}
+
+// better tells whether a trial leaves fewer checks open than another, or as
+// many and nearer to their limits.
+func (tr *trial) better(than *trial) bool {
+	if x, y := tr.score().open(), than.score().open(); x != y {
+		return x < y
+	}
+	return tr.far() < than.far()-1e-6
+}
+
+// far is how far a trial is from its limits: the sum of the logarithms of the
+// ratios beyond them, so that a large one counts without drowning the others.
+func (tr *trial) far() float64 {
+	sum := 0.0
+	for _, c := range tr.checks {
+		if c.ratio > 1 {
+			sum += math.Log(math.Min(c.ratio, 1e6))
+		}
+	}
+	return sum
+}
