@@ -20,6 +20,9 @@ type aged struct {
 	bars      map[section.Face][]wallBar
 	// front and rear are the corner posts of the blind end and of the doors.
 	front, rear agedPost
+	// portal is the door end; a box with ribs has none, as they take the sway.
+	portal      *box.ReadyPortal
+	portalFault error
 }
 
 // agedWall is a strip of wall made ready for loads. fault says why there is no
@@ -87,6 +90,9 @@ func (j *job) age(years float64) *aged {
 		a.bars[f] = j.barsOf(f, years)
 	}
 	a.front, a.rear = j.post("front", years), j.post("rear", years)
+	if !j.hasRibs() {
+		a.portal, a.portalFault = j.doorPortal(a)
+	}
 	return a
 }
 

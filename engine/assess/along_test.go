@@ -87,3 +87,42 @@ func TestHoledWall(t *testing.T) {
 		t.Errorf("%+v", c)
 	}
 }
+
+// TestPushAcross: what the end frames take is what one long wall presses more
+// at its top, and it goes to the end that is nearer.
+func TestPushAcross(t *testing.T) {
+	p := demo(t, "as-drawn")
+	r := run(t, p)
+	blind, door := find(r, "end-frame", blindFrame), find(r, "end-frame", doorFrame)
+	if blind == nil || door == nil {
+		t.Fatal("no end frames")
+	}
+	// Both walls and the deck of the roof see no more than the diaphragm check,
+	// which takes the worst station for all of the box.
+	most := result(t, find(r, "roof-diaphragm", "roof"), "H")
+	for _, c := range []*check.Check{blind, door} {
+		if h := result(t, c, "H"); !(h > 0) || h > most*(1+1e-9) {
+			t.Errorf("%s takes %g of %g", c.Part, h, most)
+		}
+	}
+	q := p.Clone()
+	q.Box.Orientation = model.Broadside
+	r = run(t, q)
+	most = result(t, find(r, "roof-diaphragm", "roof"), "H")
+	for _, part := range []string{blindFrame, doorFrame} {
+		within(t, part+" broadside", result(t, find(r, "end-frame", part), "H"), most, 1e-9)
+	}
+	// level ground, no side ahead, no machine on one side: nothing to take
+	q = p.Clone()
+	q.Site.CrossSlope = 0
+	for i := range q.Stages {
+		q.Stages[i].OneSide, q.Stages[i].Surcharges = false, nil
+	}
+	if c := find(run(t, q), "end-frame", doorFrame); c != nil {
+		t.Errorf("pushed by nothing: %g", c.Worst())
+	}
+	// ribs take the sway
+	if c := find(run(t, demo(t, "put-right")), "end-frame", ""); c != nil {
+		t.Errorf("ribs and end frames: %g", c.Worst())
+	}
+}

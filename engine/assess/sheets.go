@@ -61,10 +61,6 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) {
 
 // ratio is the largest ratio of a solved strip.
 func (w *wallLoad) ratio() float64 {
-	r := &w.result
-	worst := 0.0
-	for _, p := range [...]box.Pair{r.FieldRatio, r.HogRatio, r.ShearRatio, r.TogetherRatio} {
-		worst = math.Max(worst, math.Max(p.ASD, p.LRFD))
-	}
-	return worst
+	p := w.bend()
+	return math.Max(p.ASD, p.LRFD)
 }

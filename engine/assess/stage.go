@@ -225,6 +225,10 @@ func (j *job) parts() []part {
 			{id: "end-post", title: "Corner post of the blind end, bent along the box", part: blindPost},
 			{id: "racking", title: "Push of the blind end along the box", part: "long walls"},
 		}},
+		{j.crosswise, true, []gap{
+			{id: "end-frame", title: "Blind end pushed crosswise", part: blindFrame},
+			{id: "end-frame", title: "Door end pushed crosswise", part: doorFrame},
+		}},
 		{j.stability, true, []gap{
 			{id: "flotation", title: "Flotation", part: "box"},
 			{id: "sliding", title: "Sliding out of the hill", part: "box"},
