@@ -220,7 +220,7 @@ func TestRibPlaces(t *testing.T) {
 	f := in.build()
 	rt := &rater{in: in, f: &f}
 	near(t, "roof beam runs from the right", rt.place(f.roof, 0.4), 2.0, exact)
-	near(t, "floor tie runs from the left", rt.place(f.floor, 0.4), 0.4, exact)
+	near(t, "floor tie runs from the left", rt.place(f.floor[0], 0.4), 0.4, exact)
 }
 
 // TestRibNoLoad: a rib without load has no ratio above nought and no remedy.

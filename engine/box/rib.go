@@ -2,15 +2,22 @@ package box
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"hillset/engine/frame"
 	"hillset/engine/quantity"
 	"hillset/engine/steel"
 )
 
-// Rib is a closed frame inside the box: two posts, a roof beam and a floor
-// tie, joined rigidly at the corners. It stands on both bottom corners and may
-// sway.
+// Rib is a set of bars inside the box at one place along it: two posts, with a
+// roof beam, a floor tie and cross struts.
+//
+// Joined rigidly it is a closed frame that stands on both bottom corners and
+// may sway. Pinned, every bar spans by itself: the roof as a diaphragm holds
+// the tops of the posts sideways, and a beam or a tie carries, or props the
+// walls apart, only where it is given. Without a beam the roof sheet props the
+// tops, without a tie the floor of the box props the feet.
 type Rib struct {
 	Width, Height float64 // m, between the axes of the members
 	Spacing       float64 // m, between ribs
@@ -18,9 +25,18 @@ type Rib struct {
 	// run on over it: see InnerShare. 0 counts as 1.
 	Share float64
 	Post  steel.Bar
-	Beam  steel.Bar
-	Tie   steel.Bar
+	Beam  steel.Bar // with no area there is none, which only a pinned set may have
+	Tie   steel.Bar // likewise
 	Steel Material
+	// Pinned is true where the joints carry no moment.
+	Pinned bool
+	// Struts prop the posts apart, from the bottom up. They are hinged at both
+	// ends.
+	Struts []CrossBar
+	// Ground is the subgrade modulus below the floor tie, kPa per m (kN/m3); 0
+	// where the rib stands on its bottom corners. The ground pushes and does not
+	// pull. See Subgrade.
+	Ground float64
 	// Left and Right are the pressures on the two walls, kPa, places up from
 	// the floor axis. They may differ: soil on one side only is the worse case.
 	Left, Right Pressures
@@ -51,6 +67,12 @@ func (in Rib) length() float64 {
 	return in.Spacing
 }
 
+// CrossBar is a strut across the room.
+type CrossBar struct {
+	Height float64 // m, its axis above the floor axis
+	Bar    steel.Bar
+}
+
 // RibPart is a part of the rib.
 type RibPart int
 
@@ -60,12 +82,14 @@ const (
 	RightPost
 	RoofBeam
 	FloorTie
+	CrossStrut
 	ribParts
+	ringParts = CrossStrut // struts have a check of their own
 )
 
 // String names the part.
 func (p RibPart) String() string {
-	return [...]string{"left post", "right post", "roof beam", "floor tie"}[p]
+	return [...]string{"left post", "right post", "roof beam", "floor tie", "cross strut"}[p]
 }
 
 // PartRating is the worst that befalls a part of the rib, over all
@@ -89,6 +113,18 @@ type RibResult struct {
 	Parts     []RibPart // of every member of the frame
 	Corner    float64   // kNm, largest absolute corner moment in service
 	Sway      float64   // m, sideways movement of the roof in service, + to the right
+	// Struts are the ratings of the cross struts from the bottom up.
+	Struts []StrutRating
+	// Foot is the largest push of a foot on the floor of the box, kN; 0 with a tie.
+	Foot Pair
+	// Bow is how far a part bends from the straight line between its ends in
+	// service, m; Inward how far the left and the right post move into the room,
+	// sway included.
+	Bow    [ringParts]float64
+	Inward [2]float64
+	// Lifts tells that part of the floor tie lets go of the ground in some
+	// combination.
+	Lifts bool
 }
 
 // check refuses what is not a rib of a container.
@@ -125,8 +161,9 @@ func (in Rib) checkFrame() error {
 		quantity.Range("rib spacing", in.Spacing, 0.05, 20),
 		quantity.Range("rib share", in.Share, 0, 2),
 		quantity.Range("rib post area", in.Post.Area, 1e-6, 1),
-		quantity.Range("rib roof beam area", in.Beam.Area, 1e-6, 1),
-		quantity.Range("rib floor tie area", in.Tie.Area, 1e-6, 1),
+		quantity.Range("rib roof beam area", in.Beam.Area, in.leastBar(), 1),
+		quantity.Range("rib floor tie area", in.Tie.Area, in.leastBar(), 1),
+		in.checkGround(), in.checkStruts(),
 	} {
 		if err != nil {
 			return err
@@ -142,6 +179,15 @@ func (in Rib) checkFrame() error {
 	return in.checkRoof()
 }
 
+// leastBar is the area that a beam or a tie must have: a pinned set does
+// without.
+func (in Rib) leastBar() float64 {
+	if in.Pinned {
+		return 0
+	}
+	return 1e-6
+}
+
 // ribFrame is the frame of a rib: members go round with the room on their
 // left, from the left bottom corner, so that moments are positive with tension
 // inside.
@@ -152,28 +198,60 @@ type ribFrame struct {
 	right   []int     // nodes up the right post, corners included
 	left    []int     // nodes up the left post
 	member  [2][]int  // members up the right and the left post
-	roof    int
-	floor   int
+	roof    int       // -1 without a roof beam
+	floor   []int     // members of the floor tie from the left; none without
+	struts  []int     // member of every strut
+	sheet   []float64 // supports of the wall sheet: floor, wales, roof
+	sheetAt []int     // their nodes, counted up the post
 }
 
-// heldLeft tells which bottom corner is held sideways: the one away from the
-// larger push, so that the floor tie carries the push to it.
+// heldLeft tells which corner is held sideways: the one away from the larger
+// push, so that beam and tie carry the push to it.
 func (in Rib) heldLeft() bool {
 	leftPush, _ := in.Left.Service().Total()
 	rightPush, _ := in.Right.Service().Total()
 	return rightPush >= leftPush
 }
 
+// levels are the heights of the nodes of a post: its ends, the wales and the
+// struts. A strut close to a wale meets the post in the same node.
+func (in Rib) levels() (heights []float64, strutAt []int) {
+	heights = append(append([]float64{0}, in.Wales...), in.Height)
+	for _, s := range in.Struts {
+		if near := slices.IndexFunc(heights, func(h float64) bool { return math.Abs(h-s.Height) < minGap }); near < 0 {
+			heights = append(heights, s.Height)
+		}
+	}
+	slices.Sort(heights)
+	for _, s := range in.Struts {
+		at := 0
+		for k, h := range heights {
+			if math.Abs(h-s.Height) < math.Abs(heights[at]-s.Height) {
+				at = k
+			}
+		}
+		strutAt = append(strutAt, at)
+	}
+	return heights, strutAt
+}
+
 // layout lays out nodes and members.
-func (in Rib) layout(heldLeft bool) ribFrame {
-	heights := append(append([]float64{0}, in.Wales...), in.Height)
-	f := ribFrame{heights: heights}
+func (in Rib) layout(heldLeft bool) (ribFrame, error) {
+	heights, strutAt := in.levels()
+	f := ribFrame{heights: heights, roof: -1}
+	for _, h := range append(append([]float64{0}, in.Wales...), in.Height) {
+		f.sheet, f.sheetAt = append(f.sheet, h), append(f.sheetAt, slices.Index(heights, h))
+	}
 	f.Nodes = []frame.Node{{Y: true, X: heldLeft}}
 	f.left = []int{0}
+	top := len(heights) - 1
 	member := func(i, j int, bar steel.Bar, part RibPart) int {
 		f.Members = append(f.Members, frame.Member{I: i, J: j, E: in.Steel.E, A: bar.Area, Iz: bar.Ix})
 		f.parts = append(f.parts, part)
 		return len(f.Members) - 1
+	}
+	hinge := func(k int, atI, atJ bool) {
+		f.Members[k].HingeI, f.Members[k].HingeJ = atI, atJ
 	}
 	node := func(x, y float64) int {
 		f.Nodes = append(f.Nodes, frame.Node{Px: x, Py: y})
@@ -184,20 +262,37 @@ func (in Rib) layout(heldLeft bool) ribFrame {
 		f.right = append(f.right, n)
 		if k == 0 {
 			f.Nodes[n].Y, f.Nodes[n].X = true, !heldLeft
-			f.floor = member(0, n, in.Tie, FloorTie)
+			if in.Tie.Area > 0 {
+				f.floor = []int{member(0, n, in.Tie, FloorTie)}
+				hinge(f.floor[0], in.Pinned, in.Pinned)
+			} else {
+				f.Nodes[0].X, f.Nodes[n].X = true, true
+			}
 			continue
 		}
 		f.member[0] = append(f.member[0], member(n-1, n, in.Post, RightPost))
+		hinge(f.member[0][k-1], in.Pinned && k == 1, in.Pinned && k == top)
 	}
 	for _, y := range heights[1:] {
 		f.left = append(f.left, node(0, y))
 	}
-	top := len(heights) - 1
-	f.roof = member(f.right[top], f.left[top], in.Beam, RoofBeam)
+	if in.Beam.Area > 0 {
+		f.roof = member(f.right[top], f.left[top], in.Beam, RoofBeam)
+		hinge(f.roof, in.Pinned, in.Pinned)
+	}
+	if in.Pinned { // the roof holds the tops, both of them where no beam props them
+		l, r := f.left[top], f.right[top]
+		f.Nodes[l].X, f.Nodes[r].X = heldLeft || f.roof < 0, !heldLeft || f.roof < 0
+	}
 	for k := 1; k <= top; k++ { // down the left post: from node k to node k-1
 		f.member[1] = append(f.member[1], member(f.left[k], f.left[k-1], in.Post, LeftPost))
+		hinge(f.member[1][k-1], in.Pinned && k == top, in.Pinned && k == 1)
 	}
-	return f
+	for k, s := range in.Struts {
+		f.struts = append(f.struts, member(f.left[strutAt[k]], f.right[strutAt[k]], s.Bar, CrossStrut))
+		hinge(f.struts[k], true, true)
+	}
+	return f, in.bedDown(&f)
 }
 
 // ribLoads are the loads of one kind on the frame: line loads on its members
@@ -212,28 +307,27 @@ type ribLoads struct {
 // times the spacing.
 func (in Rib) loads(f *ribFrame, left, right frame.Load, roof float64, wheels frame.Load, floor float64) (ribLoads, error) {
 	out := ribLoads{members: make([]frame.Load, len(f.Members)), push: make([]float64, len(f.Nodes)), down: make([]float64, len(f.Nodes))}
-	var err error
-	var edges [2]float64
-	if out.members[f.roof], edges, err = in.onBeam(roof, wheels); err != nil {
+	beam, edges, err := in.onBeam(roof, wheels)
+	if err != nil {
 		return out, err
+	}
+	if f.roof >= 0 {
+		out.members[f.roof] = beam
 	}
 	out.down[f.right[len(f.right)-1]], out.down[f.left[len(f.left)-1]] = edges[0], edges[1]
 	if floor != 0 {
-		out.members[f.floor] = frame.Uniform(floor*in.length(), in.Width)
+		out.members[f.floor[0]] = frame.Uniform(floor*in.length(), in.Width)
 	}
 	for side, ld := range [2]frame.Load{right, left} {
 		if len(ld) == 0 {
 			continue
 		}
 		if len(in.Wales) == 0 {
-			ld = ld.Scale(in.length())
-			if side == 1 { // the left post is walked down
-				ld = ld.Turned(in.Height)
-			}
-			out.members[f.member[side][0]] = ld
+			f.alongPost(side, ld.Scale(in.length()), out.members)
 			continue
 		}
-		strip, err := frame.Reactions(f.heights, ld) // the sheet runs over the wales
+		// The sheet runs over the wales; struts do not hold it.
+		strip, err := frame.Reactions(f.sheet, ld)
 		if err != nil {
 			return out, err
 		}
@@ -242,10 +336,24 @@ func (in Rib) loads(f *ribFrame, left, right frame.Load, roof float64, wheels fr
 			nodes, inward = f.left, in.length()
 		}
 		for k, re := range strip {
-			out.push[nodes[k]] += inward * re
+			out.push[nodes[f.sheetAt[k]]] += inward * re
 		}
 	}
 	return out, nil
+}
+
+// alongPost lays a line load, up from the floor, on the members of a post.
+func (f *ribFrame) alongPost(side int, ld frame.Load, members []frame.Load) {
+	for k, m := range f.member[side] {
+		part, l := ld, f.heights[k+1]-f.heights[k]
+		if len(f.member[side]) > 1 {
+			part = ld.Clip(f.heights[k], f.heights[k+1])
+		}
+		if side == 1 { // the left post is walked down
+			part = part.Turned(l)
+		}
+		members[m] = part
+	}
 }
 
 // kinds are the loads on the rib by kind, for D, L, H and S of a combination.

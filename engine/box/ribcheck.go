@@ -15,7 +15,7 @@ const srcRing = "stiffness solution of the closed frame (derived); AISC 360 H1-1
 func (r *RibResult) Worst() (RibPart, Pair) {
 	part, both := LeftPost, Pair{}
 	most := -1.0
-	for p := range ribParts {
+	for p := range ringParts {
 		asd, lrfd := r.ASD[p].Ratio, r.LRFD[p].Ratio
 		both.ASD, both.LRFD = math.Max(both.ASD, asd), math.Max(both.LRFD, lrfd)
 		if m := math.Max(asd, lrfd); m > most {
@@ -25,15 +25,15 @@ func (r *RibResult) Worst() (RibPart, Pair) {
 	return part, both
 }
 
-// governing is the combination with the largest ratio over all parts.
-func governing(ratings *[ribParts]PartRating) string {
+// governing is the part with the largest ratio.
+func governing(ratings *[ribParts]PartRating) RibPart {
 	at := LeftPost
-	for p := range ribParts {
+	for p := range ringParts {
 		if ratings[p].Ratio > ratings[at].Ratio {
 			at = p
 		}
 	}
-	return ratings[at].Combo
+	return at
 }
 
 // RibRing checks a rib as a closed frame with sway under the soil on both
@@ -44,24 +44,22 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 		return check.Check{}, r, err
 	}
 	part, ratio := r.Worst()
-	a := r.ASD[part]
-	mn := ribMoment(in, part) / steel.OmegaBending
+	byASD := governing(&r.ASD) // it may be another part than the one that decides
+	a := r.ASD[byASD]
+	mn := ribMoment(in, byASD) / steel.OmegaBending
 	c := check.Check{
 		ID: "rib", Title: "Rib as a closed frame",
-		Method: "Plane frame with sway, sway amplified, ASD and LRFD",
-		Source: srcRing,
-		Assumptions: []string{
-			"Rigid corners, welded to the full strength of the bars.",
-			ribShareWords(in),
-			ribRoofWords(in),
-			ribWallWords(in),
-			"The rib stands on both bottom corners and is held sideways at the one away from the larger push.",
-			"No help from the roof as a diaphragm.",
-		},
-		Validity: "Even spacing of ribs; walls and roof bear on the ribs.",
-		Demand:   quantity.Of("M", math.Abs(a.M), quantity.Moment), Capacity: quantity.Of("Mn/Ω", mn, quantity.Moment),
-		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD, Case: governing(&r.ASD), CaseLRFD: governing(&r.LRFD),
+		Method:      "Plane frame with sway, sway amplified, ASD and LRFD",
+		Source:      srcRing,
+		Assumptions: append(ribJointWords(in), ribShareWords(in), ribRoofWords(in), ribWallWords(in), ribGroundWords(in, &r)),
+		Validity:    "Even spacing of ribs; walls and roof bear on the ribs.",
+		Demand:      quantity.Of("M", math.Abs(a.M), quantity.Moment), Capacity: quantity.Of("Mn/Ω", mn, quantity.Moment),
+		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD, Case: a.Combo, CaseLRFD: r.LRFD[governing(&r.LRFD)].Combo,
 		Working: ribWorking(in, &r, part),
+	}
+	if in.Pinned {
+		c.Title = "Rib of bars that span by themselves"
+		c.Method = "Plane frame of hinged bars held by the roof, ASD and LRFD"
 	}
 	if a.Ratio > a.Bending*(1+1e-9) { // compression or shear counts as well
 		c.Demand = quantity.Of("ΣN,M", a.Ratio, quantity.Ratio)
@@ -80,6 +78,37 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 	return c, r, nil
 }
 
+// ribJointWords tells how the bars are joined and what holds them sideways.
+func ribJointWords(in Rib) []string {
+	if !in.Pinned {
+		return []string{
+			"Rigid corners, welded to the full strength of the bars.",
+			"The frame is held sideways at the bottom corner away from the larger push.",
+			"No help from the roof as a diaphragm.",
+		}
+	}
+	out := []string{"Hinged corners: every bar spans by itself.",
+		"The roof, as a diaphragm, holds the tops of the posts sideways: see its own check."}
+	if in.Beam.Area == 0 {
+		out = append(out, "There is no roof beam: the roof sheet props the tops apart, and the edges of the roof stand on the posts.")
+	}
+	if in.Tie.Area == 0 {
+		out = append(out, "There is no floor tie: the cross members of the floor prop the feet apart.")
+	}
+	return out
+}
+
+// ribGroundWords tells what the rib stands on.
+func ribGroundWords(in Rib, r *RibResult) string {
+	if in.Ground == 0 {
+		return "The rib stands on both bottom corners; the floor between them does not touch the ground."
+	}
+	if r.Lifts {
+		return "The floor lies on the ground as on springs that push and do not pull; part of it lets go."
+	}
+	return "The floor lies on the ground as on springs, which spread what the rib presses over its spacing."
+}
+
 func ribShareWords(in Rib) string {
 	if in.Share > 1 {
 		return "Rails, wales and purlins run on over the ribs: the first inner rib takes more than its spacing of walls and roof."
@@ -88,6 +117,9 @@ func ribShareWords(in Rib) string {
 }
 
 func ribRoofWords(in Rib) string {
+	if in.Beam.Area == 0 {
+		return "The roof sheet brings its load to its edges and so to the posts."
+	}
 	if len(in.Purlins) > 0 {
 		return "The purlins bring the roof load to the beam as forces; the edges of the sheet stand over the posts."
 	}
@@ -104,7 +136,7 @@ func ribWallWords(in Rib) string {
 // ribMoment is the nominal bending strength of a part, found before without
 // error.
 func ribMoment(in Rib, part RibPart) float64 {
-	bar := map[RibPart]steel.Bar{LeftPost: in.Post, RightPost: in.Post, RoofBeam: in.Beam, FloorTie: in.Tie}[part]
+	bar := in.bar(part)
 	mn, err := bar.Moment(steel.X, in.Steel.Fy, in.Steel.E)
 	if err != nil {
 		panic("box: strength of a bar lost: " + err.Error())
@@ -116,6 +148,26 @@ func ribMoment(in Rib, part RibPart) float64 {
 func ribWorking(in Rib, r *RibResult, part RibPart) []check.Line {
 	a, l := r.ASD[part], r.LRFD[part]
 	push := func(p Pressures) float64 { w, _ := p.Service().Total(); return w * in.length() }
+	raise := check.Line{
+		Text: "Worst of the " + part.String() + ", " + a.Combo, Formula: "M = M1 + (B2 − 1)·Msway",
+		Terms: []quantity.Q{
+			quantity.Of("B2", a.Amplified, quantity.Factor), quantity.Of("z", a.At, quantity.Length),
+			quantity.Of("N", a.N, quantity.Force),
+		},
+		Result: quantity.Of("M", a.M, quantity.Moment), Source: "sway amplification by AISC 360 App. 8 (memory)",
+	}
+	corner := check.Line{
+		Text: "Largest corner moment, service", Formula: "K·u = F",
+		Terms: []quantity.Q{
+			quantity.Of("B", in.Width, quantity.Length), quantity.Of("H", in.Height, quantity.Length),
+			quantity.Of("sway", r.Sway, quantity.Thickness),
+		},
+		Result: quantity.Of("M", r.Corner, quantity.Moment), Source: srcRing,
+	}
+	if in.Pinned {
+		raise.Formula, raise.Terms[0].Sym, raise.Source = "M = B1·M1, B1 = 1/(1 − 1.6·N/PE)", "B1", "AISC 360 App. 8, Cm 1 (memory)"
+		corner.Text, corner.Formula, corner.Result = "Moment in the corners: hinged", "M = 0", quantity.Of("M", 0, quantity.Moment)
+	}
 	return []check.Line{{
 		Text: "Push of the walls on one rib, left and right", Formula: "W = c·s·∫ p dz",
 		Terms: []quantity.Q{
@@ -124,21 +176,7 @@ func ribWorking(in Rib, r *RibResult, part RibPart) []check.Line {
 			quantity.Of("W left", push(in.Left), quantity.Force),
 		},
 		Result: quantity.Of("W right", push(in.Right), quantity.Force), Source: srcStat,
-	}, {
-		Text: "Largest corner moment, service", Formula: "K·u = F",
-		Terms: []quantity.Q{
-			quantity.Of("B", in.Width, quantity.Length), quantity.Of("H", in.Height, quantity.Length),
-			quantity.Of("sway", r.Sway, quantity.Thickness),
-		},
-		Result: quantity.Of("M", r.Corner, quantity.Moment), Source: srcRing,
-	}, {
-		Text: "Worst of the " + part.String() + ", " + a.Combo, Formula: "M = M1 + (B2 − 1)·Msway",
-		Terms: []quantity.Q{
-			quantity.Of("B2", a.Amplified, quantity.Factor), quantity.Of("z", a.At, quantity.Length),
-			quantity.Of("N", a.N, quantity.Force),
-		},
-		Result: quantity.Of("M", a.M, quantity.Moment), Source: "sway amplification by AISC 360 App. 8 (memory)",
-	}, {
+	}, corner, raise, {
 		Text: "Bending alone, allowable strength", Formula: "r = M·Ω/Mn",
 		Terms: []quantity.Q{
 			quantity.Of("Mn", ribMoment(in, part), quantity.Moment), quantity.Of("Ω", steel.OmegaBending, quantity.Factor),

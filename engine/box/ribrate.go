@@ -19,15 +19,18 @@ var (
 )
 
 // barStrength are the nominal strengths of a part.
-type barStrength struct{ mn, vn, pn, tn float64 }
+// pe is the Euler load in the plane of the rib.
+type barStrength struct{ mn, vn, pn, tn, pe float64 }
 
 // rater sets solutions against the strengths of the parts.
 type rater struct {
 	in       Rib
 	f        *ribFrame
-	strength [ribParts]barStrength
+	strength [ringParts]barStrength
+	struts   []strutStrength
 	// sway holds the largest moment in every member under a unit push at the
-	// roof, and stiff is the push that moves the roof by 1 m, kN/m.
+	// roof, and stiff is the push that moves the roof by 1 m, kN/m. A pinned set
+	// is held by the roof and does not sway.
 	sway  []float64
 	stiff float64
 }
@@ -35,27 +38,29 @@ type rater struct {
 // newRater finds strengths and sway stiffness.
 func (in Rib) newRater(f *ribFrame, k *frame.Stiffness) (*rater, error) {
 	r := &rater{in: in, f: f}
-	for p, bar := range map[RibPart]steel.Bar{LeftPost: in.Post, RightPost: in.Post, RoofBeam: in.Beam, FloorTie: in.Tie} {
+	for p := range ringParts {
+		bar := in.bar(p)
+		if bar.Area == 0 {
+			continue
+		}
 		length := in.Width
 		if p == LeftPost || p == RightPost {
 			length = in.Height
 		}
-		s := &r.strength[p]
 		var err error
-		if s.mn, err = bar.Moment(steel.X, in.Steel.Fy, in.Steel.E); err != nil {
+		if r.strength[p], err = in.Steel.bar(bar, length); err != nil {
 			return nil, err
 		}
-		if s.vn, err = bar.Shear(steel.X, in.Steel.Fy, in.Steel.E); err != nil {
+	}
+	for _, s := range in.Struts {
+		one, err := in.strutStrength(s)
+		if err != nil {
 			return nil, err
 		}
-		s.pn, s.tn = math.Inf(1), bar.Area*in.Steel.Fy
-		for _, axis := range []steel.Axis{steel.X, steel.Y} {
-			c, err := bar.Column(axis, in.Steel.Fy, in.Steel.E, length)
-			if err != nil {
-				return nil, err
-			}
-			s.pn = math.Min(s.pn, c.Pn)
-		}
+		r.struts = append(r.struts, one)
+	}
+	if in.Pinned {
+		return r, nil
 	}
 	lc := frame.LoadCase{Nodes: make([][3]float64, len(f.Nodes))}
 	tops := [2]int{f.right[len(f.right)-1], f.left[len(f.left)-1]}
@@ -71,10 +76,40 @@ func (in Rib) newRater(f *ribFrame, k *frame.Stiffness) (*rater, error) {
 	return r, nil
 }
 
+// bar is the bar of a part of the ring.
+func (in Rib) bar(p RibPart) steel.Bar {
+	return [ringParts]steel.Bar{LeftPost: in.Post, RightPost: in.Post, RoofBeam: in.Beam, FloorTie: in.Tie}[p]
+}
+
+// bar finds the nominal strengths of a bar of a length, bent about its x axis.
+func (m Material) bar(bar steel.Bar, length float64) (s barStrength, err error) {
+	if s.mn, err = bar.Moment(steel.X, m.Fy, m.E); err != nil {
+		return s, err
+	}
+	if s.vn, err = bar.Shear(steel.X, m.Fy, m.E); err != nil {
+		return s, err
+	}
+	s.pn, s.tn = math.Inf(1), bar.Area*m.Fy
+	for _, axis := range []steel.Axis{steel.X, steel.Y} {
+		c, err := bar.Column(axis, m.Fy, m.E, length)
+		if err != nil {
+			return s, err
+		}
+		s.pn = math.Min(s.pn, c.Pn)
+		if axis == steel.X {
+			s.pe = c.PE
+		}
+	}
+	return s, nil
+}
+
 // amplify gives the sway amplification B2 of a solution and the sideways push
 // that its sway stands for. +Inf when the posts' load reaches what the rib can
 // hold upright.
 func (r *rater) amplify(s *frame.Solution, raise float64) (b2, push float64) {
+	if r.in.Pinned {
+		return 1, 0
+	}
 	tops := [2]int{r.f.right[len(r.f.right)-1], r.f.left[len(r.f.left)-1]}
 	move := (s.U[tops[0]][0] + s.U[tops[1]][0]) / 2
 	load := 0.0
@@ -89,10 +124,20 @@ func (r *rater) amplify(s *frame.Solution, raise float64) (b2, push float64) {
 }
 
 // see rates every member under a solution and keeps the worst of each part.
-func (r *rater) see(s *frame.Solution, name string, form strengthForm, out *[ribParts]PartRating) {
+func (r *rater) see(s *frame.Solution, name string, form strengthForm, all *RibResult) {
+	out, foot := &all.ASD, &all.Foot.ASD
+	if form == lrfdForm {
+		out, foot = &all.LRFD, &all.Foot.LRFD
+	}
+	if len(r.f.floor) == 0 {
+		*foot = math.Max(*foot, math.Max(math.Abs(s.React[r.f.left[0]][0]), math.Abs(s.React[r.f.right[0]][0])))
+	}
 	b2, push := r.amplify(s, form.raise)
 	for k := range s.Lines {
 		line, part := &s.Lines[k], r.f.parts[k]
+		if part == CrossStrut {
+			continue
+		}
 		one := PartRating{Combo: name, N: -s.N[k], V: line.VMax, Amplified: b2}
 		extra := 0.0
 		if push > 0 { // Inf times no sway is no moment
@@ -101,6 +146,14 @@ func (r *rater) see(s *frame.Solution, name string, form strengthForm, out *[rib
 		one.M = line.MMax + math.Copysign(extra, line.MMax)
 		one.At = r.place(k, line.SMax)
 		st := r.strength[part]
+		if r.in.Pinned {
+			// The largest moment is between the ends, where the bow adds to it. In a
+			// rigid frame it is at the corners, where it does not.
+			one.Amplified = bowing(one.N*form.raise, st.pe)
+			if one.M != 0 {
+				one.M *= one.Amplified
+			}
+		}
 		mc := st.mn * form.bend
 		one.Bending = math.Abs(one.M) / mc
 		axial := st.pn
@@ -112,6 +165,22 @@ func (r *rater) see(s *frame.Solution, name string, form strengthForm, out *[rib
 			out[part] = one
 		}
 	}
+	for k, m := range r.f.struts {
+		r.struts[k].see(-s.N[m], name, form, &all.Struts[k])
+	}
+}
+
+// bowing is how a force n along a bar, compression positive, raises the moment
+// between its ends: 1/(1 − n/pe), +Inf at the Euler load, 1 in tension (AISC
+// 360 App. 8, B1 with Cm 1, memory).
+func bowing(n, pe float64) float64 {
+	switch {
+	case n <= 0:
+		return 1
+	case n >= pe:
+		return math.Inf(1)
+	}
+	return 1 / (1 - n/pe)
 }
 
 // place turns a place along member k into one along its part: up from the

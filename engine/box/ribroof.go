@@ -22,6 +22,11 @@ const bearing = 0.01
 
 // checkRoof refuses purlins beside the roof.
 func (in Rib) checkRoof() error {
+	if in.Beam.Area == 0 {
+		if err := quantity.Range("number of purlins without a roof beam", float64(len(in.Purlins)), 0, 0); err != nil {
+			return err
+		}
+	}
 	if in.RoofSpan != 0 || len(in.Purlins) > 0 {
 		if err := quantity.Range("roof span over the rib", in.RoofSpan, in.Width, maxHeight); err != nil {
 			return err
@@ -62,6 +67,15 @@ func (in Rib) onBeam(even float64, wheels frame.Load) (beam frame.Load, edges [2
 	}
 	if len(in.Purlins) > 0 {
 		return in.byPurlins(even, wheels)
+	}
+	if in.Beam.Area == 0 { // the edges of the sheet stand over the posts
+		load := frame.Add(frame.Uniform(even, in.roofSpan()), wheels)
+		total, at := load.Total()
+		if total == 0 {
+			return nil, edges, nil
+		}
+		right := total * at / in.roofSpan()
+		return nil, [2]float64{right * in.length(), (total - right) * in.length()}, nil
 	}
 	off := in.offset()
 	beam = frame.Uniform(even, in.Width)

@@ -72,8 +72,11 @@ func (in Rib) Solve() (RibResult, error) {
 
 // hold builds and factors the frame.
 func (in Rib) hold(left bool) (*heldRib, error) {
-	h := &heldRib{f: in.layout(left)}
+	h := &heldRib{}
 	var err error
+	if h.f, err = in.layout(left); err != nil {
+		return nil, err
+	}
 	if h.k, err = h.f.Factor(); err != nil {
 		return nil, err
 	}
@@ -102,8 +105,14 @@ func (h *heldRib) under(in Rib) (RibResult, error) {
 		room = &sumRoom{}
 	}
 	defer h.room.Put(room)
-	h.run(in, Allowable, asdForm, &kinds, &solved, room, &r, &r.ASD)
-	h.run(in, Strength, lrfdForm, &kinds, &solved, room, &r, &r.LRFD)
+	r.Struts = make([]StrutRating, len(in.Struts))
+	if err = h.run(in, Allowable, asdForm, &kinds, &solved, room, &r); err != nil {
+		return r, err
+	}
+	if err = h.run(in, Strength, lrfdForm, &kinds, &solved, room, &r); err != nil {
+		return r, err
+	}
+	h.f.bows(&r)
 	r.Sway = (r.Service.U[h.f.right[len(h.f.right)-1]][0] + r.Service.U[h.f.left[len(h.f.left)-1]][0]) / 2
 	r.Corner = cornerMoment(&h.f, r.Service)
 	return r, nil
@@ -117,7 +126,7 @@ type sumRoom struct {
 
 // run rates combinations of solved kinds of load.
 func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLoads, solved *[4]*frame.Solution,
-	room *sumRoom, r *RibResult, out *[ribParts]PartRating) {
+	room *sumRoom, r *RibResult) error {
 	for _, c := range in.distinct(combos) {
 		var parts [len(kinds)]*frame.Solution
 		var factors [len(kinds)]float64
@@ -135,8 +144,16 @@ func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLo
 		}
 		c.sum(kinds, &room.lc)
 		sol.Combine(parts[:n], factors[:n], room.lc)
-		h.rate.see(sol, c.Name, form, out)
+		if in.Ground > 0 && h.f.pulls(sol) {
+			touched, _, err := h.f.SolveContact(room.lc)
+			if err != nil {
+				return err
+			}
+			*sol, r.Lifts = *touched, true
+		}
+		h.rate.see(sol, c.Name, form, r)
 	}
+	return nil
 }
 
 // none tells whether nothing of this kind presses.
@@ -227,9 +244,16 @@ var serviceCombo = Allowable[1].Name
 // roof beam and floor tie.
 func cornerMoment(f *ribFrame, s *frame.Solution) float64 {
 	m := 0.0
-	for _, k := range []int{f.roof, f.floor} {
-		b := &s.Lines[k]
-		m = math.Max(m, math.Max(math.Abs(b.M(0)), math.Abs(b.M(b.L))))
+	see := func(v float64) { m = math.Max(m, math.Abs(v)) }
+	if f.roof >= 0 {
+		b := &s.Lines[f.roof]
+		see(b.M(0))
+		see(b.M(b.L))
+	}
+	if n := len(f.floor); n > 0 {
+		last := &s.Lines[f.floor[n-1]]
+		see(s.Lines[f.floor[0]].M(0))
+		see(last.M(last.L))
 	}
 	return m
 }

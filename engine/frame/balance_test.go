@@ -282,3 +282,23 @@ func TestSecant(t *testing.T) {
 		near(t, "M2", s.Lines[parts[0][8]].M(0), q/(k*k)*(1/math.Cos(k*l/2)-1), 1e-3)
 	}
 }
+
+// TestBow: the bow of a beam, and of a post of a swaying portal, is the same in
+// one piece and in five.
+func TestBow(t *testing.T) {
+	rng := rand.New(rand.NewPCG(45, 46))
+	for range 50 {
+		f, lc := randomFrame(rng)
+		s := solve(t, f, lc)
+		fine, loads, parts := f.Refine(lc, 5)
+		r := solve(t, fine, loads)
+		for k := range f.Members {
+			w, at := s.Bow([]int{k})
+			v, x := r.Bow(parts[k])
+			sag, _ := s.Lines[k].Sag()
+			if math.Abs(w-sag) > 1e-6*math.Abs(sag)+1e-12 || math.Abs(math.Abs(v)-math.Abs(w)) > 1e-5*math.Abs(w)+1e-9 {
+				t.Errorf("member %d bows %g at %g, in five pieces %g at %g; its sag is %g", k, w, at, v, x, sag)
+			}
+		}
+	}
+}

@@ -218,6 +218,25 @@ func (b *Beam) Sag() (w, s float64) {
 	return w, s
 }
 
+// sagFrom is Sag of the span with its ends moved by a and b.
+func (b *Beam) sagFrom(a, e float64) (w, s float64) {
+	if a == 0 && e == 0 {
+		return b.Sag()
+	}
+	moved := *b
+	moved.pieces = make([]piece, len(b.pieces))
+	turn := (e - a) / b.L
+	for k, c := range b.pieces {
+		c.w += b.EI * (a + turn*c.s0)
+		c.t += b.EI * turn
+		moved.pieces[k] = c
+	}
+	if w, s = moved.Sag(); math.Abs(a) > math.Abs(w) { // Sag does not look at the start
+		w, s = a, 0
+	}
+	return w, s
+}
+
 // level bisects for the level tangent between x0 and x1. The deflection is
 // flat there, so 1e-9 of the piece is beyond what rounding can show.
 func level(c piece, x0, x1, t0 float64) float64 {

@@ -1,5 +1,7 @@
 package frame
 
+import "math"
+
 // Solution is the answer of a frame to a load case.
 type Solution struct {
 	U [][3]float64 // displacement of every node: x, y (m), turning to the left (rad)
@@ -107,4 +109,33 @@ func (s *Solution) At(k int, along float64) (dx, dy float64) {
 	t, w := along/l, s.Lines[k].W(along)
 	ui, uj := s.U[m.I], s.U[m.J]
 	return ui[0] + (uj[0]-ui[0])*t - sn*w, ui[1] + (uj[1]-ui[1])*t + c*w
+}
+
+// Bow is the largest departure, with its sign, of members in a row from the
+// straight line between the ends of the row, m, and where it is, m along the
+// row. The members must lie in one line, every one going on from the one
+// before. Like Lines it is exact.
+func (s *Solution) Bow(row []int) (w, at float64) {
+	total := 0.0
+	for _, k := range row {
+		total += s.Lines[k].L
+	}
+	across := func(k, end int) float64 {
+		m := s.frame.Members[k]
+		c, sn := s.frame.axis(k)
+		u := s.U[[2]int{m.I, m.J}[end]]
+		return -sn*u[0] + c*u[1]
+	}
+	first, last := across(row[0], 0), across(row[len(row)-1], 1)
+	from := 0.0
+	for _, k := range row {
+		l := s.Lines[k].L
+		line := func(x float64) float64 { return first + (last-first)*x/total }
+		v, x := s.Lines[k].sagFrom(across(k, 0)-line(from), across(k, 1)-line(from+l))
+		if math.Abs(v) > math.Abs(w) {
+			w, at = v, from+x
+		}
+		from += l
+	}
+	return w, at
 }
