@@ -42,7 +42,9 @@ type job struct {
 	ring      box.Rib // of the ribs, without load
 	ribFault  error   // why there is none
 	ready     *box.ReadyRib
-	ribUnfit  error // why it cannot be solved
+	ribUnfit  error         // why it cannot be solved
+	bed       box.Rib       // the same with its floor on the ground
+	bedded    *box.ReadyRib // nil where the floor does not lie on the ground
 	sagLimit  float64
 }
 
@@ -102,10 +104,24 @@ func (j *job) once() {
 	if j.hasRibs() {
 		if j.ring, j.ribFault = j.rib(); j.ribFault == nil {
 			j.ready, j.ribUnfit = j.ring.Ready()
+			j.layOnBed()
 		}
 		j.purlins = j.purlinBars()
 	}
 	j.sagLimit = sagLimit(j.p)
+}
+
+// layOnBed makes the ribs ready with their floor on the ground, where it may lie
+// there.
+func (j *job) layOnBed() {
+	var ok bool
+	var err error
+	if j.bed, ok, err = j.onBed(j.ring); ok {
+		j.bedded, err = j.bed.Ready()
+	}
+	if j.ribUnfit == nil {
+		j.ribUnfit = err
+	}
 }
 
 // steels chooses the grades: the maker's when it is known and the box is not

@@ -97,6 +97,12 @@ func (j *job) assumed() []string {
 	if !j.p.Box.NoFloor {
 		out = append(out, "The plywood floor, butted against the sill of the blind end and screwed to every cross member, holds the sill (common practice, no source).")
 	}
+	if j.hasRibs() && j.ribFault == nil {
+		out = append(out, j.floorWords())
+		if j.ring.Pinned {
+			out = append(out, "The ribs are pinned: the roof holds the tops of the long walls, as a diaphragm for what one pushes more. Where there is no roof beam it is the strut as well, where there is no floor tie the floor cross members are.")
+		}
+	}
 	if !j.hasRibs() {
 		out = append(out, "Without ribs the roof sheet holds the tops of the long walls: as a strut where both push, as a diaphragm for what one pushes more. The top rails are not counted on.")
 	}

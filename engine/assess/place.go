@@ -59,7 +59,7 @@ func (pl *place) ring(stages []*stageResult, i int) {
 		if t.roofAt, t.fault = pl.roof(sr.view); t.fault != nil {
 			continue
 		}
-		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.roofAt, topThrust(s.left, s.right))
+		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.roofAt, pl.j.topThrust(s.left, s.right))
 		t.rib = pl.rib(s.left, s.right, &t.roofAt)
 	}
 }

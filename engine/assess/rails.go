@@ -93,7 +93,17 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 			made, _, err := b.kind.Check(in)
 			return made, err
 		}})
-	return nil
+	if b.kind.BowID() == "" {
+		return nil
+	}
+	_, bow, err := b.kind.Bow(b.under(load))
+	worst.add(candidate{slot: slot{b.kind.BowID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: bow,
+		write: func() (check.Check, error) {
+			in := b.under(load)
+			in.Case = cases
+			return b.kind.BowCheck(in)
+		}})
+	return err
 }
 
 // under is the bar with its load.
@@ -117,10 +127,22 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 			j.cross.offer(sr, w, worst)
 		}
 	}
-	if !j.hasRibs() {
+	if !j.hasRibs() || !j.p.Strengthening.Ribs.Rigid() {
 		return j.diaphragm(sr, worst)
 	}
 	return nil
+}
+
+// roofPush is what a wall presses on the roof where the roof holds its top, kN
+// per m: the top of its sheet, and what wales bring to posts that lean on the
+// roof. The posts are hinged at the floor, so cross struts change nothing of
+// what both walls together ask of the roof.
+func (w *wallLoad) roofPush() box.Pair {
+	out := w.top
+	for k, p := range w.result.Wales {
+		out = out.Plus(p.Times(w.result.Line.Places[k+1] / w.strip.Height))
+	}
+	return out
 }
 
 // endSpan is the width between the middles of the corner posts of the blind end.
@@ -176,15 +198,16 @@ func (j *job) bar(id string) (steel.Bar, error) {
 	return steel.BarProps(row)
 }
 
-// diaphragm offers the roof of a box without ribs as the beam that carries
-// what one long wall presses more than the other to the ends.
+// diaphragm offers the roof of a box without ribs, or with ribs that do not
+// hold themselves upright, as the beam that carries what one long wall presses
+// more than the other to the ends.
 func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	net := box.Pair{}
 	if j.p.Box.Orientation == model.Broadside {
-		net = sr.back.top
+		net = sr.back.roofPush()
 	} else {
 		for i := 0; i+1 < len(sr.walls); i += 2 {
-			l, r := sr.walls[i].top, sr.walls[i+1].top
+			l, r := sr.walls[i].roofPush(), sr.walls[i+1].roofPush()
 			net.ASD = math.Max(net.ASD, math.Abs(l.ASD-r.ASD))
 			net.LRFD = math.Max(net.LRFD, math.Abs(l.LRFD-r.LRFD))
 		}

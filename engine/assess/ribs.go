@@ -18,6 +18,10 @@ type ribLoad struct {
 	wheels      frame.Load
 	ratio       float64
 	fault       error
+	ring        *box.Rib // the way of standing that is worse
+	strut, bow  float64  // ratios; strut is 0 without struts
+	foot        box.Pair // kN, see box.RibResult
+	inward      [2]float64
 }
 
 // rib loads the rib that may stand here, nil where nothing presses on it.
@@ -36,14 +40,38 @@ func (pl *place) rib(left, right *wallLoad, roof *roofAt) *ribLoad {
 	if r.fault != nil {
 		return r
 	}
-	solved, err := j.ready.UnderWheels(left.strip.Load, right.strip.Load, r.on, r.wheels)
-	if err != nil {
-		r.fault = err
-		return r
-	}
-	_, ratio := solved.Worst()
-	r.ratio = ratioOf(ratio.ASD, ratio.LRFD)
+	r.fault = r.solve(j)
 	return r
+}
+
+// solve works the rib in every way that it may stand and keeps the worst of
+// each.
+func (r *ribLoad) solve(j *job) error {
+	for k, ready := range [...]*box.ReadyRib{j.ready, j.bedded} {
+		if ready == nil {
+			continue
+		}
+		solved, err := ready.UnderWheels(r.left.strip.Load, r.right.strip.Load, r.on, r.wheels)
+		if err != nil {
+			return err
+		}
+		ring := &j.ring
+		if k > 0 {
+			ring = &j.bed
+		}
+		_, ratio := solved.Worst()
+		if v := ratioOf(ratio.ASD, ratio.LRFD); r.ring == nil || v > r.ratio {
+			r.ratio, r.ring = v, ring
+		}
+		_, strut := solved.WorstStrut()
+		_, _, _, bow := ring.RibBow(&solved)
+		r.strut, r.bow = math.Max(r.strut, math.Max(strut.ASD, strut.LRFD)), math.Max(r.bow, bow)
+		r.foot = box.Pair{ASD: math.Max(r.foot.ASD, solved.Foot.ASD), LRFD: math.Max(r.foot.LRFD, solved.Foot.LRFD)}
+		for side, v := range solved.Inward {
+			r.inward[side] = math.Max(r.inward[side], v)
+		}
+	}
+	return nil
 }
 
 // loaded is a rib of the project with its loads, to be written.
@@ -82,32 +110,85 @@ func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf
 	if r.fault != nil {
 		return r.fault
 	}
-	worst.add(candidate{slot: slot{"rib", "ribs"}, stage: sr.st.ID, station: station, hasStation: true, ratio: r.ratio,
-		write: func() (check.Check, error) { made, _, err := box.RibRing(r.loaded(j.ring)); return made, err }})
+	c := candidate{slot: slot{"rib", "ribs"}, stage: sr.st.ID, station: station, hasStation: true, ratio: r.ratio}
+	c.write = func() (check.Check, error) { made, _, err := box.RibRing(r.loaded(*r.ring)); return made, err }
+	worst.add(c)
+	c.id, c.ratio = "rib-deflection", r.bow
+	c.write = func() (check.Check, error) { return r.worse(j, box.RibDeflection) }
+	worst.add(c)
+	if len(j.ring.Struts) > 0 {
+		c.slot, c.ratio = slot{"strut", "cross struts"}, r.strut
+		c.write = func() (check.Check, error) { return r.worse(j, box.StrutCheck) }
+		worst.add(c)
+	}
+	r.onFloor(j, c, worst)
+	r.intoRoom(j, c, worst)
 	return nil
 }
 
-// rib is a frame of the project's bars without load.
-func (j *job) rib() (box.Rib, error) {
-	r := j.p.Strengthening.Ribs
-	out := box.Rib{Spacing: r.Spacing, Steel: j.added, Height: j.side.height()}
-	var err error
-	if out.Post, err = j.bar(r.Post); err != nil {
-		return out, err
+// worse makes a check of the rib in every way that it may stand and gives the
+// worse one.
+func (r *ribLoad) worse(j *job, of func(box.Rib) (check.Check, box.RibResult, error)) (check.Check, error) {
+	made, _, err := of(r.loaded(j.ring))
+	if err != nil || j.bedded == nil {
+		return made, err
 	}
-	if out.Beam, err = j.bar(r.RoofBeam); err != nil {
-		return out, err
+	bed, _, err := of(r.loaded(j.bed))
+	if err == nil && bed.Worst() > made.Worst() {
+		return bed, nil
 	}
-	if out.Tie, err = j.bar(r.FloorTie); err != nil {
-		return out, err
+	return made, err
+}
+
+// onFloor offers the cross member below the foot of a post where no floor tie
+// takes its push.
+func (r *ribLoad) onFloor(j *job, c candidate, worst *worstOf) {
+	if j.ring.Tie.Area > 0 || r.foot.LRFD == 0 || j.cross.fault != nil {
+		return
 	}
-	out.Width = j.box.InW - out.Post.H
-	out.RoofSpan, out.Purlins = j.roofSpan(), j.purlinPlaces()
-	out.Share = box.InnerShare(j.ribSpans())
-	for _, w := range j.side.between() {
-		out.Wales = append(out.Wales, w.Height)
+	in := j.cross.in
+	in.Foot = r.foot
+	for _, w := range [...]*wallLoad{r.left, r.right} {
+		in.Load.ASD = math.Max(in.Load.ASD, math.Abs(w.bottom.ASD))
+		in.Load.LRFD = math.Max(in.Load.LRFD, math.Abs(w.bottom.LRFD))
 	}
-	return out, nil
+	c.slot = crossSlot
+	c.ratio = math.Max(j.cross.unit.ASD*(in.Load.ASD+r.foot.ASD/in.Spacing), j.cross.unit.LRFD*(in.Load.LRFD+r.foot.LRFD/in.Spacing))
+	c.write = func() (check.Check, error) { made, _, err := box.FloorCrossMember(in); return made, err }
+	worst.add(c)
+}
+
+// intoRoom offers how far the walls come into the room at this rib.
+func (r *ribLoad) intoRoom(j *job, c candidate, worst *worstOf) {
+	for side, w := range [...]*wallLoad{r.left, r.right} {
+		if !w.loaded {
+			continue
+		}
+		in := box.Inward{Sheet: w.bow(), Wale: w.waleBow(j), Post: r.inward[side]}
+		c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, in.Sum()/box.InwardLimit
+		c.write = func() (check.Check, error) { return box.InwardBow(in) }
+		worst.add(c)
+	}
+}
+
+// bow is the largest deflection of the sheet between its supports, m.
+func (w *wallLoad) bow() float64 {
+	v, _, _ := w.result.Line.Sag()
+	return math.Abs(v)
+}
+
+// waleBow is the largest deflection of the wales of a wall, m; 0 without any.
+func (w *wallLoad) waleBow(j *job) (most float64) {
+	bars := j.agedAt(w.years).bars[w.face]
+	for i := range bars {
+		if b := &bars[i]; b.kind == box.KindWale && b.fault == nil {
+			v, _, err := b.kind.Bow(b.under(b.load(w)))
+			if err == nil { // a bar that cannot be worked out is told by its own check
+				most = math.Max(most, v)
+			}
+		}
+	}
+	return most
 }
 
 // ribSpans is the number of spans of a bar that runs along the box over the
@@ -116,11 +197,11 @@ func (j *job) ribSpans() int {
 	return max(1, int(math.Round(j.box.L/j.p.Strengthening.Ribs.Spacing)))
 }
 
-// purlinPlaces are the purlins across the span of the roof; they need ribs to
-// carry them.
+// purlinPlaces are the purlins across the span of the roof; they need ribs with
+// a roof beam to carry them.
 func (j *job) purlinPlaces() []float64 {
 	n := j.p.Strengthening.Ribs.Purlins
-	if n <= 0 || !j.hasRibs() {
+	if n <= 0 || !j.hasRibs() || j.p.Strengthening.Ribs.RoofBeam == "" {
 		return nil
 	}
 	out := make([]float64, n)

@@ -204,7 +204,7 @@ func TestRoofThrust(t *testing.T) {
 		"one pulls": {[]*wallLoad{pull, push}, box.Pair{ASD: 5, LRFD: 8}},
 		"pull":      {[]*wallLoad{pull, pull}, box.Pair{}},
 	} {
-		if got := topThrust(c.walls...); got != c.want {
+		if got := (&job{p: &model.Project{}}).topThrust(c.walls...); got != c.want {
 			t.Errorf("%s: thrust %+v, want %+v", name, got, c.want)
 		}
 	}

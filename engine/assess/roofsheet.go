@@ -65,9 +65,17 @@ func (s *roofSheet) strip() box.RoofStrip {
 // through one edge, so all of it is taken as compression in the sheet up to the
 // middle of the span. A wall over several wales may pull at its top: that is no
 // thrust.
-func topThrust(walls ...*wallLoad) (out box.Pair) {
+//
+// Where posts lean on the roof and no roof beam props them apart, what they
+// bring goes through the sheet as well. That cross struts take part of it is
+// not counted.
+func (j *job) topThrust(walls ...*wallLoad) (out box.Pair) {
 	for _, w := range walls {
-		out = box.Pair{ASD: math.Max(out.ASD, w.top.ASD), LRFD: math.Max(out.LRFD, w.top.LRFD)}
+		top := w.top
+		if j.hasRibs() && j.p.Strengthening.Ribs.RoofBeam == "" {
+			top = w.roofPush()
+		}
+		out = box.Pair{ASD: math.Max(out.ASD, top.ASD), LRFD: math.Max(out.LRFD, top.LRFD)}
 	}
 	return out
 }
@@ -75,7 +83,7 @@ func topThrust(walls ...*wallLoad) (out box.Pair) {
 // pressRoofs solves the roof of a box set broadside, which the back wall
 // presses.
 func (j *job) pressRoofs(sr *stageResult) {
-	thrust := topThrust(sr.back)
+	thrust := j.topThrust(sr.back)
 	for i := range sr.tops {
 		t := &sr.tops[i]
 		t.sheet, t.sheetFault = (&place{j: j, x: t.load.Station}).sheet(sr.st, &t.roofAt, thrust)

@@ -18,6 +18,8 @@ type CrossMember struct {
 	// Load is the bottom reaction of the side sheet, kN per m of box: the larger
 	// of the two sides.
 	Load Pair
+	// Foot is what the foot of a rib's post brings to it beside that, kN.
+	Foot Pair
 	// Floor is true where the floor boards, screwed down, hold it against
 	// buckling sideways.
 	Floor bool
@@ -35,7 +37,7 @@ func (in CrossMember) check() error {
 		quantity.Range("cross member length", in.Length, minHeight, maxHeight),
 		quantity.Range("cross member spacing", in.Spacing, 0.05, 5),
 		quantity.Range("cross member area", in.Bar.Area, 1e-6, 1),
-		in.Load.check("bottom reaction of the wall"),
+		in.Load.check("bottom reaction of the wall"), in.Foot.check("push of a post's foot"),
 	} {
 		if err != nil {
 			return err
@@ -65,7 +67,7 @@ func FloorCrossMember(in CrossMember) (check.Check, CrossResult, error) {
 			column = weak
 		}
 	}
-	r.P, r.Pn = in.Load.size().Times(in.Spacing), column.Pn
+	r.P, r.Pn = in.Load.size().Times(in.Spacing).Plus(in.Foot.size()), column.Pn
 	allowed := r.Pn / steel.OmegaTube
 	c := check.Check{
 		ID: "cross-member", Title: "Floor cross member as a strut", Method: "Column between the bottom rails",
@@ -76,10 +78,10 @@ func FloorCrossMember(in CrossMember) (check.Check, CrossResult, error) {
 		Ratio: r.P.ASD / allowed, RatioLRFD: r.P.LRFD / (steel.PhiTube * r.Pn),
 		Case: wallCase, CaseLRFD: wallCaseLRFD,
 		Working: []check.Line{{
-			Text: "Push on one cross member", Formula: "P = Rb·s",
+			Text: "Push on one cross member, with the foot of a post over it", Formula: "P = Rb·s + F",
 			Terms: []quantity.Q{
 				quantity.Of("Rb", math.Abs(in.Load.ASD), quantity.LineLoad),
-				quantity.Of("s", in.Spacing, quantity.Length),
+				quantity.Of("s", in.Spacing, quantity.Length), quantity.Of("F", math.Abs(in.Foot.ASD), quantity.Force),
 			},
 			Result: quantity.Of("P", r.P.ASD, quantity.Force), Source: srcStat,
 		}, {
@@ -91,7 +93,14 @@ func FloorCrossMember(in CrossMember) (check.Check, CrossResult, error) {
 			Result: quantity.Of("Pn", r.Pn, quantity.Force), Source: srcColumn,
 		}},
 	}
-	if most := c.Worst(); most > 1 {
+	if in.Foot == (Pair{}) {
+		c.Working[0].Text, c.Working[0].Formula, c.Working[0].Terms = "Push on one cross member", "P = Rb·s", c.Working[0].Terms[:2]
+	} else {
+		c.Assumptions = append(c.Assumptions, "A post stands over it and brings all of its push: the rail beside it spreads nothing.")
+	}
+	if most := c.Worst(); most > 1 && in.Foot != (Pair{}) {
+		c.Remedy = "A floor tie from post to post takes the push of the feet."
+	} else if most > 1 {
 		c.Remedy = "Struts under the floor so that they stand no further apart than {0}."
 		c.RemedyQ = []quantity.Q{quantity.Of("", in.Spacing/most, quantity.Length)}
 	}

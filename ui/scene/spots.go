@@ -87,14 +87,14 @@ func (b *builder) longSpots(vs []verdict) map[string]spot {
 	_, right, roof, _ := b.ends()
 	out := b.commonSpots()
 	if b.roomy() {
-		for part, i := range rowsOf([]string{"roof", sideWalls, topRails, "box", "ribs", "wales"}, vs) {
+		for part, i := range rowsOf([]string{"roof", sideWalls, topRails, "box", "ribs", "cross struts", "wales"}, vs) {
 			out[part] = spot{at: b.listed(-1, i)}
 		}
 		out["back header"] = spot{at: b.listed(1, 1), h: 1}
 		out["back wall"] = spot{at: b.listed(1, 3), h: 1}
 	} else {
 		for part, at := range map[string]geom.Vec{"roof": {0.5, 1}, topRails: {0.25, 1}, "box": {0.4, 0.5}, sideWalls: {0.15, 0.5},
-			"ribs": {0.65, 0.5}, "wales": {0.65, 0.15}, "back header": {0.85, 1}, "back wall": {1, 0.5}} {
+			"ribs": {0.65, 0.5}, "cross struts": {0.65, 0.7}, "wales": {0.65, 0.15}, "back header": {0.85, 1}, "back wall": {1, 0.5}} {
 			out[part] = spot{at: b.within(at[0], at[1])}
 		}
 	}
@@ -115,12 +115,12 @@ func (b *builder) crossSpots(vs []verdict) map[string]spot {
 	lines := map[string][]geom.Polyline{"roof": roof, "left top rail": left, "right top rail": right, "left side wall": left, "right side wall": right}
 	if !b.roomy() {
 		for part, at := range map[string]geom.Vec{"roof": {0.5, 1}, "left top rail": {0, 1}, "right top rail": {1, 1}, "left side wall": {0, 0.6},
-			"right side wall": {1, 0.6}, "box": {0.5, 0.6}, "ribs": {0.25, 0.3}, "wales": {0.75, 0.3}} {
+			"right side wall": {1, 0.6}, "box": {0.5, 0.6}, "ribs": {0.25, 0.3}, "cross struts": {0.5, 0.4}, "wales": {0.75, 0.3}} {
 			out[part] = spot{at: b.within(at[0], at[1]), line: lines[part]}
 		}
 		return out
 	}
-	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "box", "ribs", "wales"}
+	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "box", "ribs", "cross struts", "wales"}
 	for part, i := range rowsOf(order, vs) {
 		side, h := -1.0, 0.0
 		if part == "right top rail" || part == "right side wall" {
