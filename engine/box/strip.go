@@ -189,3 +189,6 @@ func (r *StripResult) overWales(bend func(Pair, float64) Pair) (out Pair) {
 	}
 	return out
 }
+
+// EI is the stiffness of a metre of the sheet, gross section, kNm2/m.
+func (s *ReadyStrip) EI() float64 { return s.strength.EI }

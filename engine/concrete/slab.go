@@ -5,30 +5,23 @@ import (
 
 	"hillset/engine/box"
 	"hillset/engine/check"
-	"hillset/engine/frame"
 	"hillset/engine/quantity"
 )
 
 // Slab is a metre of slab that spans one way between two edge beams, with bars
-// near its underside.
+// near its underside. Its own weight comes on top of the loads given.
 type Slab struct {
 	Section
-	Span float64 // m, between the middles of the edge beams
-	// Dead (its own weight left out), Live and Snow are even, kPa; Wheels lie
-	// across the span as they stand, kPa.
-	Dead, Live, Snow float64
-	Wheels           frame.Load
+	box.Across
 }
 
-// SlabResult is what comes out of a slab. Case is the governing combination.
+// SlabResult is what comes out of a slab.
 type SlabResult struct {
 	Strength
+	box.AcrossResult
 	Own         float64 // kPa
-	Mu, Vu      float64 // kNm/m, kN/m
 	Bend, Shear float64 // ratios
 	Lean        float64 // least area of bars over that given
-	Case        string
-	Edge        box.Pair // kN/m, on the more loaded edge beam
 }
 
 // Worst is the largest ratio of the slab.
@@ -37,58 +30,22 @@ func (r *SlabResult) Worst() float64 { return math.Max(math.Max(r.Bend, r.Shear)
 // Solve does the statics of the slab in every combination.
 func (s Slab) Solve() (SlabResult, error) {
 	var r SlabResult
-	for _, err := range []error{
-		quantity.Range("span of the slab", s.Span, 0.5, 8),
-		quantity.Range("dead load on the slab", s.Dead, 0, 1e4),
-		quantity.Range("live load on the slab", s.Live, 0, 1e4),
-		quantity.Range("snow on the slab", s.Snow, 0, 1e3),
-		quantity.Range("spacing of the bars of the slab", s.Bars.Spacing, 0.02, 1),
-	} {
-		if err != nil {
-			return r, err
-		}
+	err := quantity.Range("spacing of the bars of the slab", s.Bars.Spacing, 0.02, 1)
+	if err != nil {
+		return r, err
 	}
-	var err error
 	if r.Strength, err = s.Strength(); err != nil {
 		return r, err
 	}
 	r.Own = Gamma * s.Thickness
 	r.Lean = s.LeastSlab() / r.As
-	if err := s.statics(&r); err != nil {
+	load := s.Across
+	load.Even.D += r.Own
+	if r.AcrossResult, err = load.Solve(); err != nil {
 		return r, err
 	}
-	r.Bend, r.Shear = r.Mu/(r.Phi*r.Mn), r.Vu/(r.PhiV*r.Vn)
+	r.Bend, r.Shear = r.M.LRFD/(r.Phi*r.Mn), r.V.LRFD/(r.PhiV*r.Vn)
 	return r, nil
-}
-
-// statics takes the largest effects of the combinations.
-func (s Slab) statics(r *SlabResult) error {
-	wheels, err := frame.Simple(s.Span, s.Wheels, r.EI)
-	if err != nil {
-		return err
-	}
-	even := box.Effects{D: s.Dead + r.Own, L: s.Live, S: s.Snow}
-	for _, c := range box.Strength {
-		q := c.Of(even)
-		m := q * s.Span * s.Span / 8
-		if c.L > 0 && len(s.Wheels) > 0 {
-			b, err := frame.Simple(s.Span, frame.Add(frame.Uniform(q, s.Span), s.Wheels.Scale(c.L)), r.EI)
-			if err != nil {
-				return err
-			}
-			m = b.MMax
-		}
-		if m > r.Mu {
-			r.Mu, r.Case = m, c.Name
-		}
-		v := q*s.Span/2 + c.L*math.Max(wheels.Ra, wheels.Rb)
-		r.Vu = math.Max(r.Vu, v)
-		r.Edge.LRFD = math.Max(r.Edge.LRFD, v)
-	}
-	for _, c := range box.Allowable {
-		r.Edge.ASD = math.Max(r.Edge.ASD, c.Of(even)*s.Span/2+c.L*math.Max(wheels.Ra, wheels.Rb))
-	}
-	return nil
 }
 
 // Check makes the check of the slab in bending and shear, and of its least
@@ -100,7 +57,7 @@ func (s Slab) Check() (check.Check, SlabResult, error) {
 	}
 	c := check.Check{
 		ID: "roof-slab", Title: "Slab over the roof", Method: "One-way strip between the edge beams, load factors",
-		Source: srcBars, Ratio: math.NaN(), RatioLRFD: r.Worst(), CaseLRFD: r.Case,
+		Source: srcBars, Ratio: math.NaN(), RatioLRFD: r.Worst(), CaseLRFD: r.MCase.LRFD,
 		Assumptions: []string{
 			"It lies clear of the roof of the box and rests on the edge beams alone.",
 			"Bars across near the underside; none of the load is shared lengthwise, wheels included.",
@@ -109,9 +66,10 @@ func (s Slab) Check() (check.Check, SlabResult, error) {
 	}
 	switch c.RatioLRFD {
 	case r.Bend:
-		c.Demand, c.Capacity = quantity.Of("Mu", r.Mu, quantity.LineMoment), quantity.Of("φ·Mn", r.Phi*r.Mn, quantity.LineMoment)
+		c.Demand, c.Capacity = quantity.Of("Mu", r.M.LRFD, quantity.LineMoment), quantity.Of("φ·Mn", r.Phi*r.Mn, quantity.LineMoment)
 	case r.Shear:
-		c.Demand, c.Capacity = quantity.Of("Vu", r.Vu, quantity.LineLoad), quantity.Of("φ·Vn", r.PhiV*r.Vn, quantity.LineLoad)
+		c.CaseLRFD = r.VCase.LRFD
+		c.Demand, c.Capacity = quantity.Of("Vu", r.V.LRFD, quantity.LineLoad), quantity.Of("φ·Vn", r.PhiV*r.Vn, quantity.LineLoad)
 	default:
 		c.Demand, c.Capacity = quantity.Of("As,min", s.LeastSlab(), quantity.SheetArea), quantity.Of("As", r.As, quantity.SheetArea)
 	}
@@ -126,10 +84,10 @@ func (s Slab) working(r *SlabResult) []check.Line {
 	kPa := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Pressure) }
 	ratio := func(v float64) quantity.Q { return quantity.Of("r", v, quantity.Ratio) }
 	out := []check.Line{{
-		Text: "Largest factored moment, " + r.Case, Formula: "Mu = wu·L²/8, wheels as they lie",
-		Terms: []quantity.Q{kPa("D", s.Dead), kPa("own", r.Own), kPa("L", s.Live), kPa("S", s.Snow),
+		Text: "Largest factored moment, " + r.MCase.LRFD, Formula: "Mu = wu·L²/8, wheels as they lie",
+		Terms: []quantity.Q{kPa("D", s.Even.D), kPa("own", r.Own), kPa("L", s.Even.L), kPa("S", s.Even.S),
 			quantity.Of("L", s.Span, quantity.Length)},
-		Result: quantity.Of("Mu", r.Mu, quantity.LineMoment), Source: srcStat,
+		Result: quantity.Of("Mu", r.M.LRFD, quantity.LineMoment), Source: srcStat,
 	}}
 	out = append(out, s.Section.lines(&r.Strength)...)
 	return append(out,
@@ -137,7 +95,7 @@ func (s Slab) working(r *SlabResult) []check.Line {
 			Terms:  []quantity.Q{quantity.Of("φ", r.Phi, quantity.None), quantity.Of("Mn", r.Mn, quantity.LineMoment)},
 			Result: ratio(r.Bend), Source: srcBars},
 		check.Line{Text: "Shear without stirrups", Formula: "r = Vu/(φ·Vc), Vc = 2·√f'c·d in psi, 0.17·√f'c·d in MPa",
-			Terms: []quantity.Q{quantity.Of("Vu", r.Vu, quantity.LineLoad), quantity.Of("φ", r.PhiV, quantity.None),
+			Terms: []quantity.Q{quantity.Of("Vu", r.V.LRFD, quantity.LineLoad), quantity.Of("φ", r.PhiV, quantity.None),
 				quantity.Of("Vc", r.Vn, quantity.LineLoad)},
 			Result: ratio(r.Shear), Source: srcBars},
 		check.Line{Text: "Least steel of a slab", Formula: "As,min = 0.0018·t",
