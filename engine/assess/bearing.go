@@ -5,13 +5,11 @@ import (
 	"math"
 
 	"hillset/engine/check"
+	"hillset/engine/concrete"
 	"hillset/engine/ground"
 	"hillset/engine/model"
 	"hillset/engine/section"
 )
-
-// concrete is the unit weight of pads and slab, kN/m3 (common practice).
-const concrete = 24.0
 
 // bearing offers the pressure of the pads on the rock bed, and on the ground
 // below it after it has spread 2:1 through the bed (memory). Everything that
@@ -101,7 +99,7 @@ func (j *job) padsIn(load pile, spread float64) ground.PadsIn {
 		in.SpanX, in.SpanY, in.Length, in.Width = j.depth/2, j.across/2, j.depth/2, j.across/2
 	}
 	if j.p.Bedding.Kind != model.RockBedding {
-		in.Own = concrete * in.Length * in.Width * j.p.Bedding.PadThickness
+		in.Own = concrete.Gamma * in.Length * in.Width * j.p.Bedding.PadThickness
 	}
 	in.Length = math.Min(in.Length+spread, j.depth/2)
 	in.Width = math.Min(in.Width+spread, j.across/2)

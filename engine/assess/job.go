@@ -37,6 +37,8 @@ type job struct {
 	aged      []*aged
 	lock      *earth.Envelope // what the compaction plant locks in; nil for none
 	lockFault error
+	outer     map[section.Face]*outer // skins outside the walls; nil for none
+	own       *ownRoof                // roof on posts of its own; nil for none
 	purlins   []wallBar
 	cross     crossMember
 	ring      box.Rib // of the ribs, without load
@@ -94,6 +96,10 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 
 // once works out what all stages share.
 func (j *job) once() {
+	j.outer = j.skins()
+	if j.p.Strengthening.RoofSlab.Given() {
+		j.own = j.ownRoof()
+	}
 	for _, st := range j.p.Stages {
 		if !slices.ContainsFunc(j.aged, func(a *aged) bool { return a.years == st.Years }) {
 			j.aged = append(j.aged, j.age(st.Years))

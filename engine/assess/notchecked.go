@@ -46,18 +46,7 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 		add("openings", "Openings cut in the walls", "openings", "cut openings are drawn but neither their frames nor the weakened wall are checked")
 	}
 	s := j.p.Strengthening
-	if s.Stud.Spacing > 0 {
-		add("stud-skin", "Outside stud skin", "stud skin", "held as data only: counted with no strength")
-	}
-	if s.Cavity.Width > 0 {
-		add("cavity", "Filled cavity", "cavity", "counted with no strength; the pressure of wet concrete on the sheet is not checked")
-	}
-	if s.RoofSlab.Thickness > 0 {
-		add("roof-slab", "Roof slab", "roof slab", "held as data only: counted with no strength")
-	}
-	if s.EitherAlone {
-		add("either-alone", "Either system alone", "box", "the two systems are not checked separately")
-	}
+	j.openOutside(add)
 	if !j.hasRibs() && (len(s.Wales) > 0 || s.Ribs.Purlins > 0) {
 		add("wales", "Wales and purlins", "wales", "wales and purlins need ribs to carry them: give the ribs a spacing")
 	}
@@ -109,6 +98,7 @@ func (j *job) assumed() []string {
 	if j.p.Box.Orientation == model.Broadside {
 		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth; the lasting push of the fill on the other end, along the contour, is not checked.")
 	}
+	out = append(out, j.assumedOutside()...)
 	if j.p.Strengthening.Ribs.Spacing > 0 {
 		out = append(out, "Ribs, wales and purlins are new hollow sections of the grade tube-345 of the table, fully welded. They do not rust. A rib carries up to 1.25 times its spacing, as sheets, wales and purlins run on over it.")
 	}

@@ -42,7 +42,8 @@ type sideLoads struct {
 // topLoad is the roof at one station and stage. sheet and rib are nil where
 // nothing presses.
 type topLoad struct {
-	roofAt
+	roofAt             // what the roof of the box carries
+	above      *roofAt // what lies on a roof on posts above it; nil for none
 	fault      error
 	sheet      *roofSheet
 	sheetFault error
@@ -56,7 +57,7 @@ func (pl *place) ring(stages []*stageResult, i int) {
 		if *s = pl.pair(sr.st); s.fault != nil {
 			continue
 		}
-		if t.roofAt, t.fault = pl.roof(sr.view); t.fault != nil {
+		if pl.top(t, sr.view); t.fault != nil {
 			continue
 		}
 		t.sheet, t.sheetFault = pl.sheet(sr.st, &t.roofAt, pl.j.topThrust(s.left, s.right))
@@ -76,7 +77,15 @@ func (pl *place) ends(stages []*stageResult) {
 // it: see pressRoofs.
 func (pl *place) roofs(stages []*stageResult, i int) {
 	for _, sr := range stages {
-		sr.tops[i].roofAt, sr.tops[i].fault = pl.roof(sr.view)
+		pl.top(&sr.tops[i], sr.view)
+	}
+}
+
+// top brings what lies over the box here to what carries it.
+func (pl *place) top(t *topLoad, v *section.View) {
+	var r roofAt
+	if r, t.fault = pl.roof(v); t.fault == nil {
+		t.take(pl.j, v, r)
 	}
 }
 

@@ -51,7 +51,7 @@ func (r *ribLoad) solve(j *job) error {
 		if ready == nil {
 			continue
 		}
-		solved, err := ready.UnderWheels(r.left.strip.Load, r.right.strip.Load, r.on, r.wheels)
+		solved, err := ready.UnderWheels(r.left.load, r.right.load, r.on, r.wheels)
 		if err != nil {
 			return err
 		}
@@ -76,7 +76,7 @@ func (r *ribLoad) solve(j *job) error {
 
 // loaded is a rib of the project with its loads, to be written.
 func (r *ribLoad) loaded(ring box.Rib) box.Rib {
-	ring.Left, ring.Right = r.left.strip.Load, r.right.strip.Load
+	ring.Left, ring.Right = r.left.load, r.right.load
 	ring.Dead, ring.Live, ring.Snow, ring.Water = r.on.Dead, r.on.Live, r.on.Snow, r.on.Water
 	ring.Wheels = r.wheels
 	return ring

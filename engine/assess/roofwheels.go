@@ -68,7 +68,10 @@ func (l roofLine) edges(p earth.Patch) (from, to, beside float64) {
 // that of the station. Broadside the stations run across the span; there the
 // lines of the wheels and those midway between them are tried.
 func (j *job) roll(wheels []earth.Patch, x, cover, factor float64) (frame.Load, float64, error) {
-	span := j.roofSpan()
+	span, inner := j.roofSpan(), j.purlinPlaces()
+	if j.own != nil && j.own.span > 0 {
+		span, inner = j.own.span, nil
+	}
 	lines := []roofLine{{start: -span / 2, at: x}}
 	if j.p.Box.Orientation == model.Broadside {
 		lines = nil
@@ -86,7 +89,7 @@ func (j *job) roll(wheels []earth.Patch, x, cover, factor float64) (frame.Load, 
 		if load == nil {
 			continue
 		}
-		m, err := frame.Continuous(append(append([]float64{0}, j.purlinPlaces()...), span), load, 1)
+		m, err := frame.Continuous(append(append([]float64{0}, inner...), span), load, 1)
 		if err != nil {
 			return nil, 0, err
 		}

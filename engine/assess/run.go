@@ -55,7 +55,7 @@ func (r *Result) take(sr *stageResult) {
 		r.Loads = append(r.Loads, Load{Stage: sr.st.ID, Face: w.face, Station: w.station, Diagram: w.diagram, Thrust: w.thrust, Level: w.level})
 	}
 	for i := range sr.tops {
-		l := sr.tops[i].load
+		l := sr.tops[i].shown()
 		l.Stage = sr.st.ID
 		r.Roofs = append(r.Roofs, l)
 	}

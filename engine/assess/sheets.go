@@ -47,12 +47,14 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) {
 		c.write = func() (check.Check, error) {
 			made, _, err := sheet(w.strip)
 			made.Working = append(j.pressureLines(w), made.Working...)
+			w.told(&made)
 			return made, err
 		}
 		worst.add(c)
 		c = w.candidate(sr, "sheet-deflection", partOf(w.face), w.sag)
 		c.write = func() (check.Check, error) {
 			made, _, err := box.SheetDeflection(w.strip, j.sagLimit)
+			w.told(&made)
 			return made, err
 		}
 		worst.add(c)

@@ -64,6 +64,8 @@ func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 			}
 		}
 	}
+	j.pourChecks(worst)
+	j.alone(worst)
 	return stages
 }
 
@@ -217,7 +219,7 @@ type part struct {
 }
 
 func (j *job) parts() []part {
-	return []part{
+	return append([]part{
 		{j.roofChecks, false, []gap{{id: "roof-sheet", title: "Roof sheet as beam and strut", part: "roof"}}},
 		{j.railChecks, true, []gap{{id: "rails", title: "Rails, header and wales", part: "rails and wales"}}},
 		{j.ribChecks, true, []gap{{id: "rib", title: "Rib as a closed frame", part: "ribs"}}},
@@ -235,7 +237,7 @@ func (j *job) parts() []part {
 			{id: "overturning", title: "Overturning about the front edge", part: "box"},
 			{id: padBearing, title: "Bearing below the pads", part: "pads"},
 		}},
-	}
+	}, j.outsideParts()...)
 }
 
 // gather brings the loads of a stage together and says what could not be

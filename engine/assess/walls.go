@@ -19,12 +19,14 @@ type wallLoad struct {
 	years   float64
 
 	diagram       earth.Diagram
-	thrust, level float64 // resultant of diagram, kN/m at a level
-	strip         box.Strip
+	thrust, level float64       // resultant of diagram, kN/m at a level
+	load          box.Pressures // all of it, over the height of the sheet
+	strip         box.Strip     // with what a skin outside leaves to the sheet
 	result        box.StripResult
 	top, bottom   box.Pair // on the bars along the edges, kN/m
 	sag           float64  // bow over what is allowed
 	loaded        bool
+	skin          *skinLoad // outside the wall; nil for none
 
 	active      float64 // kN/m, soil and loads once the box gives way; back wall only
 	activeFault error
@@ -151,13 +153,17 @@ func (j *job) solve(w *wallLoad, sheet *agedWall) error {
 	}
 	pn := j.wallOf(w.face)
 	w.strip = sheet.strip
-	w.strip.Load = pressures(w.diagram, pn.zBottom, pn.zTop)
+	w.load = pressures(w.diagram, pn.zBottom, pn.zTop)
+	w.strip.Load = w.load
 	var err error
 	if w.result, err = sheet.ready.Under(w.strip.Load); err != nil {
 		return err
 	}
 	w.top = direct(w.diagram, j.roofLevel(), pn.zTop).Plus(w.result.Top)
 	w.bottom = direct(w.diagram, pn.zBottom, j.p.Box.Level).Plus(w.result.Bottom)
+	if err := j.pressSkin(w, sheet.ready); err != nil {
+		return err
+	}
 	sag, _, k := w.result.Line.Sag()
 	w.sag = math.Abs(sag) * j.sagLimit / w.result.Line.Spans[k].L
 	return nil

@@ -14,7 +14,8 @@ type pile struct{ p, mx, my float64 }
 
 func (a pile) plus(b pile) pile { return pile{a.p + b.p, a.mx + b.mx, a.my + b.my} }
 
-// weights is everything that lies on the roof at a stage.
+// weights is everything that lies on the roof of the box at a stage; with a roof
+// on posts above it that is no more than ground water.
 type weights struct {
 	sure  pile // weight of soil, build-up and water above it: it holds the box
 	dead  pile // soil with the arching factor and build-up: it loads the box
@@ -36,6 +37,9 @@ func (j *job) weigh(sr *stageResult) (weights, error) {
 		put(&w.dead, r.load.Soil+r.load.Layers)
 		put(&w.water, r.load.Water)
 		put(&w.snow, r.load.Snow)
+	}
+	if j.own != nil {
+		return w, nil // what comes and goes stands on the roof on posts
 	}
 	for _, s := range j.acting(sr.st) {
 		var err error

@@ -6,6 +6,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/frame"
 	"hillset/engine/quantity"
+	"hillset/engine/steel"
 )
 
 // Fresh is the unit weight of fresh concrete, which presses like a fluid, kN/m3
@@ -165,4 +166,33 @@ func (in Pour) Check() (check.Check, PourResult, error) {
 		c.RemedyQ = []quantity.Q{quantity.Of("", r.Most, quantity.Length)}
 	}
 	return c, r, nil
+}
+
+// Ratio is the ratio of the worst lift, without its working or the largest lift.
+func (in Pour) Ratio() (Pair, error) {
+	if err := quantity.Range("lift of the pour", in.Lift, minLift, 10); err != nil {
+		return Pair{}, err
+	}
+	ready, err := in.Strip.Ready()
+	if err != nil {
+		return Pair{}, err
+	}
+	r, err := ready.pour(math.Min(in.Lift, in.Strip.Height))
+	return r.Ratio, err
+}
+
+// PropSpan is the largest upright span of a sheet that runs over several lines
+// of props, within limits under an even pressure in kPa, m: w·L²/10 (derived).
+func PropSpan(s Strip, p float64) (float64, error) {
+	if err := quantity.Range("pressure on the sheet", p, 0.1, 1e3); err != nil {
+		return 0, err
+	}
+	ready, err := s.Ready()
+	if err != nil {
+		return 0, err
+	}
+	r := &ready.strength
+	m := math.Min(r.Outer.Mn, r.Inner.Mn)
+	can := math.Min(m/steel.OmegaBending, m*steel.PhiBending/factorFluid)
+	return math.Min(math.Sqrt(10*can/p), s.Height), nil
 }

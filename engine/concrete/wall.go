@@ -56,6 +56,9 @@ func (w Wall) Ready() (*ReadyWall, error) {
 // EI is the stiffness of a metre of wall, uncracked, kNm2/m.
 func (w *ReadyWall) EI() float64 { return w.base.EI }
 
+// Plain tells whether no bars count.
+func (w *ReadyWall) Plain() bool { return w.base.D == 0 }
+
 // With is the wall under a load, to be checked.
 func (w *ReadyWall) With(load frame.Load) Wall {
 	out := w.wall
