@@ -58,7 +58,7 @@ const formRoom = 0.1
 func (j *job) concreteCheck(sr *stageResult, w *wallLoad, worst *worstOf) {
 	s := w.skin
 	if s.wallFault != nil {
-		worst.missing(concreteGap.id, concreteGap.title, w.concretePart(), sr.st.ID, asProblem(s.wallFault).Text)
+		worst.missing(concreteGap.id, concreteGap.title, w.concretePart(), sr.st.ID, reason(s.wallFault))
 		return
 	}
 	c := w.candidate(sr, concreteGap.id, w.concretePart(), s.wall.Worst())
@@ -87,12 +87,7 @@ func (j *job) pourChecks(worst *worstOf) {
 	if !j.hasConcrete() || j.p.Strengthening.Cavity.Propped {
 		return
 	}
-	stage := ""
-	for _, st := range j.p.Stages {
-		if st.Kind == model.StageSet && stage == "" {
-			stage = st.ID
-		}
-	}
+	stage := j.beforeFill()
 	for _, part := range []struct {
 		name string
 		pn   panel
@@ -104,12 +99,27 @@ func (j *job) pourChecks(worst *worstOf) {
 			r, err = in.Ratio()
 		}
 		if err != nil {
-			worst.missing(pourGap.id, pourGap.title, part.name, stage, asProblem(err).Text)
+			worst.missing(pourGap.id, pourGap.title, part.name, stage, reason(err))
 			continue
 		}
 		worst.add(candidate{slot: slot{pourGap.id, part.name}, stage: stage, ratio: math.Max(r.ASD, r.LRFD),
 			write: func() (check.Check, error) { made, _, err := in.Check(); return made, err }})
 	}
+}
+
+// beforeFill is the stage in which the box stands without fill; the first of all
+// that have the box where there is none.
+func (j *job) beforeFill() string {
+	first := ""
+	for _, st := range j.p.Stages {
+		if st.Kind == model.StageSet {
+			return st.ID
+		}
+		if first == "" && st.Kind != model.StageNatural && st.Kind != model.StageCut {
+			first = st.ID
+		}
+	}
+	return first
 }
 
 // propped says what props must hold where the walls are propped during the

@@ -29,6 +29,15 @@ func (j *job) outsideParts() []part {
 	return out
 }
 
+// reason is why something could not be checked, with the value that was given.
+func reason(err error) string {
+	pr := asProblem(err)
+	if pr.Value == "" {
+		return pr.Text
+	}
+	return pr.Text + ": " + pr.Value
+}
+
 // openOutside lists what is not checked of what stands outside the box.
 func (j *job) openOutside(add func(id, title, part, why string)) {
 	s := &j.p.Strengthening

@@ -36,7 +36,7 @@ func (j *job) studChecks(sr *stageResult, w *wallLoad, worst *worstOf) {
 	part := w.studPart()
 	if s.studFault != nil {
 		for _, g := range studGaps {
-			worst.missing(g.id, g.title, part, sr.st.ID, asProblem(s.studFault).Text)
+			worst.missing(g.id, g.title, part, sr.st.ID, reason(s.studFault))
 		}
 		return
 	}
@@ -68,7 +68,7 @@ func (j *job) plyCheck(sr *stageResult, w *wallLoad, worst *worstOf) {
 		err = o.plyFault
 	}
 	if err != nil {
-		worst.missing(plyID, title, w.studPart(), sr.st.ID, asProblem(err).Text)
+		worst.missing(plyID, title, w.studPart(), sr.st.ID, reason(err))
 		return
 	}
 	load := peakOf(w.skin.peak)
