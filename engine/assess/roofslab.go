@@ -21,7 +21,8 @@ type ownRoof struct {
 	span       float64 // m across, between the middles of posts and edge beams
 	slab       concrete.Section
 	cross      steel.Bar // across instead of the slab
-	spacing    float64   // of the cross beams, m; 0 is a slab
+	beams      bool      // there are cross beams and a deck, no slab
+	spacing    float64   // of the cross beams, m
 	deck       timber.Panel
 	edge, post steel.Bar
 	bay        float64 // m, from post to post along the box
@@ -44,7 +45,7 @@ const deckWeight = 0.15
 // the edge beams, which stand over the posts on both long sides.
 func (j *job) ownRoof() *ownRoof {
 	in := j.p.Strengthening.RoofSlab
-	o := &ownRoof{bay: math.Min(in.Spacing, j.box.L), side: in.Footing, height: j.roofLevel() - section.Formation(j.p)}
+	o := &ownRoof{beams: in.CrossBeam != "", bay: math.Min(in.Spacing, j.box.L), side: in.Footing, height: j.roofLevel() - section.Formation(j.p)}
 	if o.post, o.fault = j.hollow("strengthening.roof_slab.post", in.Post); o.fault != nil {
 		return o
 	}
@@ -52,7 +53,7 @@ func (j *job) ownRoof() *ownRoof {
 	if o.edge, o.fault = j.hollow("strengthening.roof_slab.edge_beam", in.EdgeBeam); o.fault != nil {
 		return o
 	}
-	if in.CrossBeam == "" {
+	if !o.beams {
 		o.slab = concrete.Section{Thickness: in.Thickness, Fc: in.Fc * 1000}
 		o.slab.Bars, o.fault = j.bars(in.Bar, in.BarSpacing, in.BarCover)
 		return o
@@ -107,7 +108,7 @@ func (t *topLoad) shown() RoofLoad {
 func (o *ownRoof) across(r *roofAt) box.Across {
 	l := &r.load
 	a := box.Across{Span: o.span, Even: box.Effects{D: l.Layers + l.Soil, L: l.Area + l.Water, S: l.Snow}, Wheels: r.wheels}
-	if o.spacing > 0 {
+	if o.beams {
 		a.Even.D += o.cross.Mass*gravity*1000/o.spacing + deckWeight
 	}
 	return a
@@ -161,7 +162,7 @@ func (in *ownAt) add(id, part string, ratio float64, write func() (check.Check, 
 func (in *ownAt) roof() (box.Pair, box.Cases, error) {
 	o := in.o
 	a := o.across(in.r)
-	if o.spacing == 0 {
+	if !o.beams {
 		s := concrete.Slab{Section: o.slab, Across: a}
 		r, err := s.Solve()
 		if err != nil {
@@ -284,10 +285,10 @@ const (
 	footingTitle = "Bearing below the pads of the roof posts"
 )
 
-// ownGaps are the checks of a roof on posts.
+// gaps are the checks of a roof on posts.
 func (o *ownRoof) gaps() []gap {
 	out := []gap{{id: "roof-slab", title: "Slab over the roof", part: slabPart}}
-	if o.spacing > 0 || o.slab.Fc == 0 {
+	if o.beams {
 		out = []gap{{id: box.KindCross.ID(), title: "Cross beam of the roof on posts", part: slabPart}, {id: "roof-deck", title: "Deck of the roof on posts", part: slabPart}}
 	}
 	return append(out, gap{id: box.KindEdge.ID(), title: "Edge beam of the roof on posts", part: slabPart},
