@@ -232,7 +232,9 @@ func TestCasesNamed(t *testing.T) {
 		"wale-deflection", "purlin", "purlin-deflection", "corner-post", "cross-member", "rib", "rib-deflection", "inward-bow", "strut", "roof-diaphragm"}
 	seen := map[string]bool{}
 	for _, p := range []*model.Project{demo(t, "as-drawn"), demo(t, "put-right"),
-		kit(t, func(r *model.Ribs) { r.Joints, r.Struts = model.PinnedJoints, []model.Strut{{Height: 1.1, Section: "shs60x4"}} })} {
+		kit(t, func(r *model.Ribs) {
+			r.Joints, r.Struts = model.PinnedJoints, []model.Strut{{Height: 1.1, Section: "shs60x4"}}
+		})} {
 		r := run(t, p)
 		for i := range r.Checks {
 			c := &r.Checks[i]
