@@ -11,9 +11,17 @@ type Bay struct {
 	// the ends. Low and High bound it across: above the underside of the box for
 	// walls, from the left looking at the blind end for roof and floor.
 	From, To, Low, High float64
+	Bar                 bool   // a bar, not a sheet
 	Part                string // as in the checks
 	ID                  string // of the check that is worst there
 	Title               string
 	Stage               string
 	Ratio               float64 // NaN where it could not be checked
+}
+
+// Panel is a face of the box laid flat, in m: its length along the panel and
+// its height, or its width for roof and floor, as Bay measures them.
+type Panel struct {
+	Face           section.Face
+	Length, Height float64
 }

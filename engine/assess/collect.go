@@ -30,11 +30,13 @@ type slot struct{ id, part string }
 type worstOf struct {
 	order []slot
 	best  map[slot]candidate
+	book  bayBook // nil where nobody asks which bay it was
 }
 
 func newWorst() *worstOf { return &worstOf{best: map[slot]candidate{}} }
 
 func (w *worstOf) add(c candidate) {
+	w.book.see(&c)
 	old, ok := w.best[c.slot]
 	if !ok {
 		w.order = append(w.order, c.slot)

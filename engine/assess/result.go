@@ -62,6 +62,8 @@ type Result struct {
 	// Bays are the panels of the box patch by patch, each part at its worst
 	// stage.
 	Bays []Bay
+	// Panels are the faces that the bays lie on; none where nothing was worked.
+	Panels []Panel
 	// Kit is what is built in to strengthen the box.
 	Kit Takeoff
 	// Depth and WaterUp answer two questions of the header; Governing the first.

@@ -27,6 +27,7 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	}
 	j.drawn = true
 	worst := newWorst()
+	worst.book = bayBook{}
 	stages := j.work(ctx, worst)
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -36,6 +37,7 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	}
 	res.Checks = append(worst.checks(), j.notChecked(res, worst)...)
 	sortChecks(res.Checks)
+	res.Panels, res.Bays = j.panelsFlat(), j.bays(worst.book, res.Checks)
 	res.Assumed = j.assumed()
 	if res.Kit, err = TakeoffOf(p, t); err != nil {
 		res.block(err)

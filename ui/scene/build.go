@@ -79,6 +79,9 @@ type Options struct {
 	// Advice is written in the middle, in the air above the ground where there
 	// is some: what to do next.
 	Advice []string
+	// Portrait is what the steel does at the stage and station of the view; nil,
+	// or one of another section, draws nothing. See assess.Shape.
+	Portrait *assess.Portrait
 	// CountLost writes at the foot how many texts found no place.
 	CountLost bool
 }
@@ -190,6 +193,11 @@ type builder struct {
 	kPa   float64   // m of the section per kPa in diagrams; 0 where there is none
 
 	kPaNote string // says that scale
+
+	// Scales of the portrait: movements, and for sheets and bars moments and
+	// thrusts.
+	moveScale   float64
+	bent, thick [2]figure
 }
 
 // project is where the things come from that a view does not hold; nil where
@@ -235,6 +243,7 @@ func (b *builder) shapes() {
 	b.drain()
 	loads, roofs := b.loads(), b.roofs()
 	b.pressures(loads, roofs)
+	b.portrait()
 	b.frame()
 	b.water()
 }
@@ -248,6 +257,7 @@ func (b *builder) texts() {
 	b.waterText()
 	b.levels()
 	b.pressureTexts(loads, roofs)
+	b.portraitTexts()
 	b.surfaces()
 	b.dimensions()
 	b.observations()

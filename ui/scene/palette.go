@@ -35,6 +35,18 @@ const (
 	BeyondMark  Role = "beyond"
 	UnknownMark Role = "unknown"
 	Selection   Role = "selection"
+
+	// What the steel does.
+	Bending  Role = "bending" // outlines and values of moments
+	BendTint Role = "bendtint"
+	Squeeze  Role = "squeeze" // thrusts
+	Bent     Role = "bent"    // deformed shape
+
+	// How far a bay is used, from the least to beyond limits.
+	UseLow    Role = "uselow"
+	UseMid    Role = "usemid"
+	UseHigh   Role = "usehigh"
+	UseBeyond Role = "usebeyond"
 )
 
 // Palette turns roles into opaque colours.
@@ -104,6 +116,19 @@ func tints(p Palette, paper color.RGBA, t float64) {
 	p[Dug] = mix(rgb(0x808890), paper, t*0.5)
 	p[PressTint] = mix(okPurple, paper, 1.9*t)
 	p[WaterTint] = mix(okSky, paper, 1.6*t)
+	p[BendTint] = mix(okGreen, paper, 1.5*t)
+	p[UseLow], p[UseMid] = mix(okSky, paper, 0.16), mix(okSky, paper, 0.36)
+	p[UseHigh], p[UseBeyond] = mix(okOrange, paper, 0.6), mix(okVerm, paper, 0.62)
+	dark := Luminance(paper) < 0.5
+	ground := okBlack
+	if dark {
+		ground = white
+	}
+	p[Bending], p[Squeeze], p[Bent] = mix(okGreen, ground, 0.62), mix(okBlue, ground, 0.72), mix(okVerm, ground, 0.66)
+	if dark {
+		p[Squeeze] = mix(okSky, white, 0.9)
+		p[UseHigh], p[UseBeyond] = mix(okOrange, paper, 0.45), mix(mix(okVerm, white, 0.72), paper, 0.66)
+	}
 }
 
 func lightPalette() Palette {

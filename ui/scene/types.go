@@ -24,6 +24,11 @@ const (
 	Callouts  Layer = "callouts"
 	Verdicts  Layer = "verdicts"
 	Frame     Layer = "frame" // scale bar, axes, arrows
+
+	// What the steel does, drawn where Options.Portrait is given.
+	Deformed    Layer = "deformed"
+	MomentLines Layer = "moments"
+	ThrustLines Layer = "thrusts"
 )
 
 // Role names a colour by its use; a Palette turns it into a colour.

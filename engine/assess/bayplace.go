@@ -1,0 +1,287 @@
+package assess
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+
+	"hillset/engine/check"
+	"hillset/engine/model"
+	"hillset/engine/section"
+)
+
+// panelsFlat are the faces of the box laid flat.
+func (j *job) panelsFlat() []Panel {
+	h := j.box.H
+	return []Panel{{section.Left, j.depth, h}, {section.Right, j.depth, h}, {section.Back, j.across, h},
+		{section.Front, j.across, h}, {section.Roof, j.depth, j.across}, {section.Floor, j.depth, j.across}}
+}
+
+// strip is a stretch of a panel that a part takes: over its length where to is
+// not above from, and from low to high across.
+type strip struct {
+	panel     section.Face
+	from, to  float64
+	low, high float64
+}
+
+// bays lays what a book holds on the panels, in a fixed order.
+func (j *job) bays(book bayBook, checks []check.Check) []Bay {
+	parts := make([]string, 0, len(book))
+	for part := range book {
+		parts = append(parts, part)
+	}
+	slices.Sort(parts)
+	out := make([]Bay, 0, 8*len(parts))
+	for _, part := range parts {
+		row := book[part]
+		from := len(out)
+		if part == "ribs" {
+			out = j.ribBays(out, row)
+		} else {
+			for _, s := range j.stripsOf(part) {
+				out = j.laid(out, s, row)
+			}
+		}
+		titles := map[string]string{}
+		for i := from; i < len(out); i++ {
+			b := &out[i]
+			b.Part, b.Bar = part, b.Bar || isBar(part)
+			if titles[b.ID] == "" {
+				titles[b.ID] = titleOf(checks, b.ID, part)
+			}
+			b.Title = titles[b.ID]
+		}
+	}
+	return out
+}
+
+// laid puts the values of a part on its strip: one patch per station along the
+// hill, or one for all where the strip is short or the part has no stations.
+func (j *job) laid(out []Bay, s strip, row *bayRow) []Bay {
+	whole := s.to > s.from
+	if !whole {
+		s.from, s.to = 0, j.lengthOf(s.panel)
+	}
+	bay := func(v seen, from, to float64) {
+		out = append(out, Bay{Panel: s.panel, From: from, To: to, Low: s.low, High: s.high, ID: v.id, Stage: v.stage, Ratio: v.ratio})
+	}
+	rows := row.rows()
+	if whole || len(rows) == 0 || s.panel == section.Back {
+		if v, ok := worstSeen(append(slices.Clone(row.whole), rows...)); ok {
+			bay(v, s.from, s.to)
+		}
+		return out
+	}
+	for i, v := range rows {
+		from, to := s.from, s.to
+		if i > 0 {
+			from = (rows[i-1].station+v.station)/2 - j.frontX
+		}
+		if i+1 < len(rows) {
+			to = (rows[i+1].station+v.station)/2 - j.frontX
+		}
+		bay(v, from, to)
+	}
+	if s.panel == section.Roof || s.panel == section.Floor {
+		out = j.edges(out, s, row)
+	}
+	return out
+}
+
+// edges lays checks of the roof as a whole, such as that of the diaphragm, on
+// the two rails along it.
+func (j *job) edges(out []Bay, s strip, row *bayRow) []Bay {
+	w := j.side.top.B
+	for _, v := range row.whole {
+		if v.rank == 1 {
+			continue // told in every patch
+		}
+		for _, e := range j.alongBox(s.panel, [][2]float64{{0, w}, {j.box.W - w, j.box.W}}) {
+			out = append(out, Bay{Panel: s.panel, From: e.from, To: e.to, Low: e.low, High: e.high, Bar: true, ID: v.id, Stage: v.stage, Ratio: v.ratio})
+		}
+	}
+	return out
+}
+
+// isBar tells bars from sheets and from the floor, by the name of the part.
+func isBar(part string) bool {
+	return strings.Contains(part, ", ") || part == "ribs" || part == "corner posts"
+}
+
+// alongBox are strips along the whole box on roof or floor, between two
+// distances across it.
+func (j *job) alongBox(panel section.Face, bands [][2]float64) []strip {
+	var out []strip
+	for _, b := range bands {
+		if j.p.Box.Orientation == model.Broadside {
+			out = append(out, strip{panel, b[0], b[1], 0, j.across})
+		} else {
+			out = append(out, strip{panel, 0, j.depth, b[0], b[1]})
+		}
+	}
+	return out
+}
+
+// lengthOf is the length of a panel.
+func (j *job) lengthOf(f section.Face) float64 {
+	if f == section.Back || f == section.Front {
+		return j.across
+	}
+	return j.depth
+}
+
+// stripsOf is where a part lies on the panels; none where it has no place on
+// them.
+func (j *job) stripsOf(part string) []strip {
+	head, tail, _ := strings.Cut(part, ", ")
+	switch head {
+	case "left side wall":
+		return j.wallStrip(section.Left, tail)
+	case "right side wall":
+		return j.wallStrip(section.Right, tail)
+	case "back wall":
+		return j.wallStrip(section.Back, tail)
+	case "roof":
+		return j.roofStrips(tail)
+	case crossSlot.part:
+		return []strip{{panel: section.Floor, high: j.across}}
+	case "corner posts":
+		w := j.box.CastL
+		if j.p.Box.Orientation == model.Broadside {
+			w = j.box.CastW
+		}
+		return []strip{{section.Left, 0, w, 0, j.box.H}, {section.Left, j.depth - w, j.depth, 0, j.box.H},
+			{section.Right, 0, w, 0, j.box.H}, {section.Right, j.depth - w, j.depth, 0, j.box.H}}
+	}
+	return nil
+}
+
+// wallStrip is a part of a wall: the sheet, or one of the bars along it.
+func (j *job) wallStrip(f section.Face, what string) []strip {
+	pn, z := j.wallOf(f), j.p.Box.Level
+	s := strip{panel: f}
+	switch {
+	case what == "":
+		s.low, s.high = pn.zBottom-z, pn.zTop-z
+	case what == "top rail" || what == "header":
+		s.low, s.high = pn.zTop-z, j.box.H
+	case what == "bottom rail" || what == "sill":
+		s.low, s.high = j.box.UnderClearance, pn.zBottom-z
+	default:
+		k := numberOf(what, "wale ")
+		wales := pn.between()
+		if k < 1 || k > len(wales) {
+			return nil
+		}
+		half := j.halfOf(wales[k-1].Section)
+		mid := pn.zBottom - z + wales[k-1].Height
+		s.low, s.high = mid-half, mid+half
+	}
+	return []strip{s}
+}
+
+// roofStrips is the roof sheet or a purlin under it.
+func (j *job) roofStrips(what string) []strip {
+	if what == "" {
+		return []strip{{panel: section.Roof, high: j.across}}
+	}
+	k, places := numberOf(what, "purlin "), j.purlinPlaces()
+	if k < 1 || k > len(places) {
+		return nil
+	}
+	mid, half := (j.box.W-j.roofSpan())/2+places[k-1], j.halfOf(j.p.Strengthening.Ribs.Purlin)
+	out := j.alongBox(section.Roof, [][2]float64{{mid - half, mid + half}})
+	if j.p.Box.Orientation != model.Broadside {
+		out[0].to = 0 // along the stations
+	}
+	return out
+}
+
+// numberOf reads the number behind a name; 0 where it has none.
+func numberOf(what, name string) int {
+	digits, ok := strings.CutPrefix(what, name)
+	n := 0
+	for _, c := range digits {
+		if c < '0' || c > '9' || n > 1e6 {
+			return 0
+		}
+		n = 10*n + int(c-'0')
+	}
+	if !ok {
+		return 0
+	}
+	return n
+}
+
+// halfOf is half the width of a bar of the table as it is seen flat, m.
+func (j *job) halfOf(id string) float64 {
+	row, _ := j.t.Bar(id)
+	return row.B / 2
+}
+
+// ribBays lays the ribs where they stand, each with the worst of the stations
+// nearest to it: on both long walls, under the roof and on the floor.
+func (j *job) ribBays(out []Bay, row *bayRow) []Bay {
+	n := j.ribSpans()
+	rows := row.rows()
+	for i := 1; i < n; i++ {
+		at := j.box.L * float64(i) / float64(n)
+		v, ok := worstSeen(append(slices.Clone(row.whole), j.near(rows, at, j.box.L/float64(n)/2)...))
+		if !ok {
+			continue
+		}
+		for _, s := range j.ribStrips(at) {
+			out = append(out, Bay{Panel: s.panel, From: s.from, To: s.to, Low: s.low, High: s.high, ID: v.id, Stage: v.stage, Ratio: v.ratio})
+		}
+	}
+	return out
+}
+
+// near are the stations that a rib takes its values from: those within half a
+// bay, else the nearest; broadside they do not run along the ribs, and all
+// count.
+func (j *job) near(rows []seen, at, half float64) []seen {
+	if j.p.Box.Orientation == model.Broadside {
+		return rows
+	}
+	off := func(s seen) float64 { return math.Abs(s.station - j.frontX - at) }
+	var out []seen
+	for _, s := range rows {
+		if off(s) <= half+sameStation {
+			out = append(out, s)
+		}
+	}
+	if len(out) == 0 && len(rows) > 0 {
+		out = []seen{slices.MinFunc(rows, func(a, b seen) int { return cmp.Compare(off(a), off(b)) })}
+	}
+	return out
+}
+
+// ribStrips are the bars of the rib at a distance along the box.
+func (j *job) ribStrips(at float64) []strip {
+	r := &j.p.Strengthening.Ribs
+	post, beam, tie := j.halfOf(r.Post), j.halfOf(r.RoofBeam), j.halfOf(r.FloorTie)
+	z := j.p.Box.Level
+	low, high := j.side.zBottom-z, j.side.zTop-z
+	var out []strip
+	if j.p.Box.Orientation == model.Broadside {
+		out = append(out, strip{section.Back, at - post, at + post, low, high})
+		if beam > 0 {
+			out = append(out, strip{section.Roof, 0, j.depth, at - beam, at + beam})
+		}
+		if tie > 0 {
+			out = append(out, strip{section.Floor, 0, j.depth, at - tie, at + tie})
+		}
+		return out
+	}
+	out = append(out, strip{section.Left, at - post, at + post, low, high}, strip{section.Right, at - post, at + post, low, high})
+	if beam > 0 {
+		out = append(out, strip{section.Roof, at - beam, at + beam, 0, j.across})
+	}
+	if tie > 0 {
+		out = append(out, strip{section.Floor, at - tie, at + tie, 0, j.across})
+	}
+	return out
+}
