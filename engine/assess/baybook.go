@@ -81,15 +81,12 @@ func (s *seen) worse(o *seen) bool {
 	return s.rank > o.rank || s.rank == o.rank && s.ratio > o.ratio*(1+tie)
 }
 
-// rows are the stations in order, with what was not checked of the part as a
-// whole told at each.
+// rows are the stations in order, each with the worst of what is said there and
+// of the part as a whole.
 func (r *bayRow) rows() []seen {
 	out := slices.Clone(r.at)
 	slices.SortFunc(out, func(a, b seen) int { return cmp.Compare(a.station, b.station) })
 	for _, w := range r.whole {
-		if w.rank != 1 {
-			continue
-		}
 		for i := range out {
 			if w.worse(&out[i]) {
 				w.station = out[i].station

@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -84,30 +83,12 @@ func (j *job) laid(out []Bay, s strip, row *bayRow) []Bay {
 		}
 		bay(v, from, to)
 	}
-	if s.panel == section.Roof || s.panel == section.Floor {
-		out = j.edges(out, s, row)
-	}
-	return out
-}
-
-// edges lays checks of the roof as a whole, such as that of the diaphragm, on
-// the two rails along it.
-func (j *job) edges(out []Bay, s strip, row *bayRow) []Bay {
-	w := j.side.top.B
-	for _, v := range row.whole {
-		if v.rank == 1 {
-			continue // told in every patch
-		}
-		for _, e := range j.alongBox(s.panel, [][2]float64{{0, w}, {j.box.W - w, j.box.W}}) {
-			out = append(out, Bay{Panel: s.panel, From: e.from, To: e.to, Low: e.low, High: e.high, Bar: true, ID: v.id, Stage: v.stage, Ratio: v.ratio})
-		}
-	}
 	return out
 }
 
 // isBar tells bars from sheets and from the floor, by the name of the part.
 func isBar(part string) bool {
-	return strings.Contains(part, ", ") || part == "ribs" || part == "corner posts"
+	return strings.Contains(part, ", ") || part == "ribs" || part == cornerPosts
 }
 
 // alongBox are strips along the whole box on roof or floor, between two
@@ -147,15 +128,32 @@ func (j *job) stripsOf(part string) []strip {
 		return j.roofStrips(tail)
 	case crossSlot.part:
 		return []strip{{panel: section.Floor, high: j.across}}
-	case "corner posts":
-		w := j.box.CastL
-		if j.p.Box.Orientation == model.Broadside {
-			w = j.box.CastW
-		}
-		return []strip{{section.Left, 0, w, 0, j.box.H}, {section.Left, j.depth - w, j.depth, 0, j.box.H},
-			{section.Right, 0, w, 0, j.box.H}, {section.Right, j.depth - w, j.depth, 0, j.box.H}}
+	case cornerPosts:
+		return j.postStrips(tail == "")
 	}
 	return nil
+}
+
+// cornerPosts is the part that the posts at the corners are; those of the
+// blind end alone have a name of their own.
+const cornerPosts = "corner posts"
+
+// postStrips are the corner posts on the two panels that show the depth of the
+// box: those of the blind end, and those of the door end where both are meant.
+func (j *job) postStrips(both bool) []strip {
+	var out []strip
+	for _, f := range []section.Face{section.Left, section.Right} {
+		if j.p.Box.Orientation == model.Broadside {
+			out = append(out, strip{f, 0, j.box.CastW, 0, j.box.H})
+			out = append(out, strip{f, j.depth - j.box.CastW, j.depth, 0, j.box.H})
+			continue
+		}
+		if both {
+			out = append(out, strip{f, 0, j.box.CastL, 0, j.box.H})
+		}
+		out = append(out, strip{f, j.depth - j.box.CastL, j.depth, 0, j.box.H})
+	}
+	return out
 }
 
 // wallStrip is a part of a wall: the sheet, or one of the bars along it.
@@ -221,42 +219,35 @@ func (j *job) halfOf(id string) float64 {
 	return row.B / 2
 }
 
-// ribBays lays the ribs where they stand, each with the worst of the stations
-// nearest to it: on both long walls, under the roof and on the floor.
+// ribBays lays the ribs where they stand, on both long walls, under the roof
+// and on the floor. Ribs are judged at every station as if one stood there: each
+// station counts for the rib that is nearest to it. Broadside the stations do
+// not run along the ribs, and all count for each.
 func (j *job) ribBays(out []Bay, row *bayRow) []Bay {
 	n := j.ribSpans()
 	rows := row.rows()
 	for i := 1; i < n; i++ {
-		at := j.box.L * float64(i) / float64(n)
-		v, ok := worstSeen(append(slices.Clone(row.whole), j.near(rows, at, j.box.L/float64(n)/2)...))
+		mine := slices.Clone(row.whole)
+		for _, s := range rows {
+			if j.p.Box.Orientation == model.Broadside || j.nearestRib(s.station, n) == i {
+				mine = append(mine, s)
+			}
+		}
+		v, ok := worstSeen(mine)
 		if !ok {
 			continue
 		}
-		for _, s := range j.ribStrips(at) {
+		for _, s := range j.ribStrips(j.box.L * float64(i) / float64(n)) {
 			out = append(out, Bay{Panel: s.panel, From: s.from, To: s.to, Low: s.low, High: s.high, ID: v.id, Stage: v.stage, Ratio: v.ratio})
 		}
 	}
 	return out
 }
 
-// near are the stations that a rib takes its values from: those within half a
-// bay, else the nearest; broadside they do not run along the ribs, and all
-// count.
-func (j *job) near(rows []seen, at, half float64) []seen {
-	if j.p.Box.Orientation == model.Broadside {
-		return rows
-	}
-	off := func(s seen) float64 { return math.Abs(s.station - j.frontX - at) }
-	var out []seen
-	for _, s := range rows {
-		if off(s) <= half+sameStation {
-			out = append(out, s)
-		}
-	}
-	if len(out) == 0 && len(rows) > 0 {
-		out = []seen{slices.MinFunc(rows, func(a, b seen) int { return cmp.Compare(off(a), off(b)) })}
-	}
-	return out
+// nearestRib is the rib nearest to a station, of those between n bays.
+func (j *job) nearestRib(station float64, n int) int {
+	i := int(math.Round((station - j.frontX) / j.box.L * float64(n)))
+	return min(max(i, 1), n-1)
 }
 
 // ribStrips are the bars of the rib at a distance along the box.

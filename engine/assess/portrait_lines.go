@@ -2,8 +2,10 @@ package assess
 
 import (
 	"math"
+	"slices"
 
 	"hillset/engine/box"
+	"hillset/engine/frame"
 	"hillset/geom"
 )
 
@@ -93,16 +95,31 @@ func (s *sitter) rib(r *ribLoad, mid float64) {
 		return
 	}
 	at := geom.Vec{mid - j.ring.Width/2, j.side.zBottom}
-	for k := range solved.Frame.Members {
-		if n := len(s.out.Members); k > 0 && solved.Parts[k] == solved.Parts[k-1] {
-			bar(&s.out.Members[n-1], &solved, k, at)
-			continue
+	for from := 0; from < len(solved.Parts); {
+		part, to := solved.Parts[from], from+1
+		for to < len(solved.Parts) && solved.Parts[to] == part {
+			to++
 		}
-		part := solved.Parts[k]
 		d := Drawn{Part: "ribs, " + part.String(), Beyond: math.Max(solved.ASD[part].Ratio, solved.LRFD[part].Ratio) > 1}
-		bar(&d, &solved, k, at)
+		for _, k := range inRow(&solved.Frame, from, to) {
+			bar(&d, &solved, k, at)
+		}
 		s.out.Members = append(s.out.Members, d)
+		from = to
 	}
+}
+
+// inRow lists the members from one to before another so that each begins where
+// the one before it ends.
+func inRow(f *frame.Frame, from, to int) []int {
+	out := make([]int, 0, to-from)
+	for k := from; k < to; k++ {
+		out = append(out, k)
+	}
+	if len(out) > 1 && f.Members[out[1]].J == f.Members[out[0]].I {
+		slices.Reverse(out)
+	}
+	return out
 }
 
 // bar adds member k of a solved rib to a drawn one. The members go round with

@@ -1,8 +1,10 @@
 package scene
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hillset/engine/assess"
@@ -94,6 +96,8 @@ func panelsOf(r *assess.Result) []sheetPanel {
 				p.bays = append(p.bays, b)
 			}
 		}
+		// What is worse lies over what shares its place.
+		slices.SortStableFunc(p.bays, func(a, b assess.Bay) int { return cmp.Compare(bayWeight(&a), bayWeight(&b)) })
 		for _, q := range r.Panels {
 			if q.Face == f {
 				p.Panel = q
