@@ -63,7 +63,7 @@ func (b *builder) panelTexts(p *sheetPanel) {
 	for _, g := range barGroups(p.bays) {
 		b.barText(p, g)
 	}
-	for i := range p.bays {
+	for i := len(p.bays) - 1; i >= 0; i-- { // the worst first
 		w := &p.bays[i]
 		if w.Bar || b.bayText(p, w) || w != all || w.Ratio <= 1 {
 			continue

@@ -316,6 +316,9 @@ func (b *builder) portraitNotes(p *assess.Portrait) {
 	}
 	if b.moveScale > 0 && b.show(Deformed) {
 		text := fmt.Sprintf("movement drawn %.6g times", b.moveScale)
+		if b.moveScale == 1 {
+			text = "movement drawn to the scale of the section"
+		}
 		for i := range p.Members {
 			if p.Members[i].Beyond {
 				text += "; beyond limits it is larger than drawn"
