@@ -23,9 +23,9 @@ func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
 	if err != nil || len(r.Blocks) > 0 {
 		return nil, nil
 	}
-	a := &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t)}
+	a := &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t), known: map[string]trial{}}
 	base := state{p: r.Project}
-	if base.tr, err = try(ctx, r.Project, t); err != nil || base.tr.why != "" {
+	if base.tr, err = a.try(r.Project); err != nil || base.tr.why != "" {
 		return nil, err
 	}
 	if len(wrong(&base.tr)) == 0 {

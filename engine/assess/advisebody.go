@@ -99,7 +99,14 @@ func byPlaceAndToe(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if len(found) == 0 {
 		return nil, nil
 	}
+	alone, err := abreast(len(moves), func(i int) (outcome, error) { return a.on(s.p, moves[i].of(s.p)) })
+	if err != nil {
+		return nil, err
+	}
 	where := slices.IndexFunc(tried, func(o outcome) bool { return o.id == found[0].id })
+	if !found[0].tr.better(&alone[where].tr) {
+		return nil, nil // the beam is of no use there
+	}
 	move := moves[where].of(s.p)
 	moved := s.p.Clone()
 	move.apply(moved)

@@ -1,7 +1,9 @@
 package assess
 
 import (
+	"cmp"
 	"context"
+	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -40,13 +42,38 @@ type adviser struct {
 	t    *tables.Set
 	box  tables.Box
 	bars []tables.Bar // hollow sections that may be built in, from the weakest
+
+	// known are the trials of projects already tried, by their file.
+	lock  sync.Mutex
+	known map[string]trial
+}
+
+// try is the trial of a project, worked out once however often it comes up.
+func (a *adviser) try(p *model.Project) (trial, error) {
+	file, err := json.Marshal(p)
+	if err != nil {
+		return trial{}, err
+	}
+	a.lock.Lock()
+	tr, ok := a.known[string(file)]
+	a.lock.Unlock()
+	if ok {
+		return tr, nil
+	}
+	if tr, err = try(a.ctx, p, a.t); err != nil {
+		return tr, err
+	}
+	a.lock.Lock()
+	a.known[string(file)] = tr
+	a.lock.Unlock()
+	return tr, nil
 }
 
 // on tries a change on a project.
 func (a *adviser) on(p *model.Project, c change) (outcome, error) {
 	q := p.Clone()
 	c.apply(q)
-	tr, err := try(a.ctx, q, a.t)
+	tr, err := a.try(q)
 	return outcome{c, state{q, tr}}, err
 }
 
@@ -193,6 +220,23 @@ func shifted(text string, by int) string {
 		fmt.Fprintf(&b, "%s{%d}", text[:open], n+by)
 		text = text[end+1:]
 	}
+}
+
+// lightest sorts outcomes by what is added to the project in mass, so that the
+// best of equals is the lightest.
+func (a *adviser) lightest(tried []outcome) []outcome {
+	mass := func(o outcome) float64 {
+		if o.p == nil {
+			return math.Inf(1)
+		}
+		t, err := TakeoffOf(o.p, a.t)
+		if err != nil {
+			return math.Inf(1)
+		}
+		return t.Mass
+	}
+	slices.SortStableFunc(tried, func(x, y outcome) int { return cmp.Compare(mass(x), mass(y)) })
+	return tried
 }
 
 // best is the outcome that leaves least to be mended, none where nothing could

@@ -48,6 +48,9 @@ func CurveOf(ctx context.Context, r *Result, t *tables.Set, id string) (Curve, e
 	if err := w.tryAll(); err != nil {
 		return Curve{}, err
 	}
+	if !slices.ContainsFunc(w.tried, func(a triedAt) bool { return a.tr.why == "" }) {
+		return blocked(q.curve, w.tried[0].tr.why), nil
+	}
 	return w.curve()
 }
 
