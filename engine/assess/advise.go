@@ -23,7 +23,7 @@ func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
 	if err != nil || len(r.Blocks) > 0 {
 		return nil, nil
 	}
-	a := &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t), known: map[string]trial{}}
+	a := newAdviser(ctx, t, b)
 	base := state{p: r.Project}
 	if base.tr, err = a.try(r.Project); err != nil || base.tr.why != "" {
 		return nil, err
@@ -31,13 +31,30 @@ func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
 	if len(wrong(&base.tr)) == 0 {
 		return nil, nil
 	}
-	found, err := a.singles(&base)
+	out, err := a.remedies(&base)
+	if err != nil {
+		return nil, err
+	}
+	all, ok, err := a.chain(&base)
+	if ok {
+		out = slices.Insert(out, 0, all)
+	}
+	return out, err
+}
+
+func newAdviser(ctx context.Context, t *tables.Set, b tables.Box) *adviser {
+	return &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t), known: map[string]trial{}}
+}
+
+// remedies are the single changes that help, ranked.
+func (a *adviser) remedies(base *state) ([]Remedy, error) {
+	found, err := a.singles(base)
 	if err != nil {
 		return nil, err
 	}
 	var out []Remedy
 	for _, o := range found {
-		m, ok, err := a.remedy(&base, o)
+		m, ok, err := a.remedy(base, o)
 		if err != nil {
 			return nil, err
 		}
@@ -45,14 +62,7 @@ func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
 			out = append(out, m)
 		}
 	}
-	all, ok, err := a.chain(&base)
-	if err != nil {
-		return nil, err
-	}
 	rank(out)
-	if ok {
-		out = slices.Insert(out, 0, all)
-	}
 	return out, nil
 }
 
@@ -70,12 +80,12 @@ func wrong(tr *trial) []slot {
 
 // singles tries every idea on a state, all at once.
 func (a *adviser) singles(s *state) ([]outcome, error) {
-	sets, err := abreast(len(ideas), func(i int) ([]outcome, error) { return ideas[i].try(a, s) })
+	sets, err := abreast(len(ideas), func(i int) ([]outcome, error) { return a.tryIdea(i, s) })
 	var out []outcome
 	for _, set := range sets {
 		out = append(out, set...)
 	}
-	return slices.DeleteFunc(out, func(o outcome) bool { return o.p == nil }), err
+	return out, err
 }
 
 // remedy writes out a change that was tried; false where it helps nothing.
@@ -99,10 +109,6 @@ func (a *adviser) remedy(base *state, o outcome) (Remedy, bool, error) {
 	m.Adds = after.less(before)
 	return m, true, nil
 }
-
-// worthwhile is the share by which a ratio must fall for a change to count as
-// a help.
-const worthwhile = 0.005
 
 // compared lists the checks that a change helps and those that it breaks, by
 // id, the worst first.
@@ -193,24 +199,4 @@ func hollowBars(t *tables.Set) []tables.Bar {
 		}
 	}
 	return out
-}
-
-// idea is a kind of change, with the checks that it is for.
-type idea struct {
-	helps func(a *adviser, s *state, c slot) bool
-	make  func(a *adviser, s *state, of []slot) ([]outcome, error)
-}
-
-// try tries an idea on a state; nothing where no check asks for it.
-func (i *idea) try(a *adviser, s *state) ([]outcome, error) {
-	var of []slot
-	for _, c := range wrong(&s.tr) {
-		if i.helps(a, s, c) {
-			of = append(of, c)
-		}
-	}
-	if len(of) == 0 {
-		return nil, nil
-	}
-	return i.make(a, s, of)
 }

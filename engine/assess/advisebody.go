@@ -15,7 +15,7 @@ const (
 	ballastStep = 100.0   // kg
 	mostToe     = 2.5     // m deep, by hand or by a small excavator
 	middleToe   = 1.5     // m, to find out where a beam is of use
-	mostPad     = 1.5     // m
+	thickerBed  = 0.15    // m, by which the rock bed is thickened
 )
 
 func sliding(c slot) bool {
@@ -52,10 +52,10 @@ func byPads(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if b.Kind != model.PadBedding {
 		return nil, nil
 	}
-	now := math.Max(b.PadLength, b.PadWidth)
+	now, most := math.Max(b.PadLength, b.PadWidth), math.Floor(a.box.W/2*10)/10 // beyond that they meet
 	var out []outcome
-	for _, thick := range []float64{b.RockThickness, b.RockThickness + 0.15, b.RockThickness + 0.3} {
-		o, err := a.least(s.p, steps(now+0.1, mostPad, 0.1), of, func(v float64) change {
+	for _, thick := range steps(b.RockThickness, b.RockThickness+2*thickerBed, thickerBed) {
+		o, err := a.least(s.p, steps(now+0.1, most, 0.1), of, func(v float64) change {
 			c := change{id: "pads", text: "Make the pads under the corner castings {0} square.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
 				apply: func(p *model.Project) { p.Bedding.PadLength, p.Bedding.PadWidth = v, v }}
 			if thick > b.RockThickness {

@@ -15,21 +15,42 @@ const mostSteps = 15
 
 // chain builds a remedy of several: again and again the check furthest beyond
 // its limit is taken, every idea for it is tried on what has been reached, and
-// the best is kept, until nothing is left open or nothing helps. Steps that in
-// the end change nothing for the better are dropped. False where there are not
-// two steps.
+// the best is kept, until nothing is left open or nothing helps. In the end
+// steps without which the end is as good are dropped, and heavy ones are sized
+// anew beside the others. False where there are not two steps.
 func (a *adviser) chain(base *state) (Remedy, bool, error) {
+	done, err := a.climb(base)
+	if err != nil {
+		return Remedy{}, false, err
+	}
+	if done, err = a.pruned(base, done); err != nil {
+		return Remedy{}, false, err
+	}
+	if done, err = a.refitted(base, done); err != nil || len(done) < 2 {
+		return Remedy{}, false, err
+	}
+	return a.joined(base, done)
+}
+
+// climb takes step after step from a state. What was given up is tried once
+// more when everything else is done, as it may be within reach by then.
+func (a *adviser) climb(base *state) ([]outcome, error) {
 	var done []outcome
 	now := *base
-	stuck := map[slot]bool{}
+	stuck, again := map[slot]bool{}, true
 	for len(done) < mostSteps {
 		worst, ok := furthest(&now.tr, stuck)
 		if !ok {
-			break
+			if !again || len(stuck) == 0 {
+				break
+			}
+			again = false
+			clear(stuck)
+			continue
 		}
 		next, err := a.next(&now, worst)
 		if err != nil {
-			return Remedy{}, false, err
+			return nil, err
 		}
 		if next == nil {
 			stuck[worst] = true
@@ -38,11 +59,7 @@ func (a *adviser) chain(base *state) (Remedy, bool, error) {
 		done = append(done, *next)
 		now = next.state
 	}
-	done, err := a.pruned(base, done)
-	if err != nil || len(done) < 2 {
-		return Remedy{}, false, err
-	}
-	return a.joined(base, done)
+	return done, nil
 }
 
 // furthest is the check furthest beyond its limit that is not given up yet; one
@@ -65,13 +82,13 @@ func furthest(tr *trial, stuck map[slot]bool) (slot, bool) {
 // next is the best of the outcomes of all ideas for a check, nil where none is
 // better than what there is.
 func (a *adviser) next(now *state, c slot) (*outcome, error) {
-	var asked []idea
-	for _, i := range ideas {
-		if i.helps(a, now, c) {
+	var asked []int
+	for i := range ideas {
+		if ideas[i].helps(a, now, c) {
 			asked = append(asked, i)
 		}
 	}
-	sets, err := abreast(len(asked), func(i int) ([]outcome, error) { return asked[i].try(a, now) })
+	sets, err := abreast(len(asked), func(k int) ([]outcome, error) { return a.tryIdea(asked[k], now) })
 	if err != nil {
 		return nil, err
 	}
@@ -99,6 +116,35 @@ func (a *adviser) pruned(base *state, done []outcome) ([]outcome, error) {
 			continue
 		}
 		done, end = without, o.tr
+	}
+	return done, nil
+}
+
+// refitted sizes the steps that weigh much anew, each on all the others, and
+// takes what weighs less where the end is as good.
+func (a *adviser) refitted(base *state, done []outcome) ([]outcome, error) {
+	for i := range done {
+		if !ideas[done[i].idea].heavy {
+			continue
+		}
+		last, err := a.on(base.p, change{apply: applyAll(done)})
+		if err != nil {
+			return nil, err
+		}
+		without := slices.Delete(slices.Clone(done), i, i+1)
+		rest, err := a.on(base.p, change{apply: applyAll(without)})
+		if err != nil {
+			return nil, err
+		}
+		tried, err := a.tryIdea(done[i].idea, &rest.state)
+		if err != nil {
+			return nil, err
+		}
+		found := best(a.lightest(tried))
+		if len(found) == 0 || last.tr.better(&found[0].tr) || a.mass(found[0].p) >= a.mass(last.p) {
+			continue
+		}
+		done = append(without, found[0])
 	}
 	return done, nil
 }

@@ -34,6 +34,7 @@ type state struct {
 type outcome struct {
 	change
 	state
+	idea int // its place in ideas
 }
 
 // adviser tries changes.
@@ -74,7 +75,7 @@ func (a *adviser) on(p *model.Project, c change) (outcome, error) {
 	q := p.Clone()
 	c.apply(q)
 	tr, err := a.try(q)
-	return outcome{c, state{q, tr}}, err
+	return outcome{change: c, state: state{q, tr}}, err
 }
 
 // ratio is that of a check in a trial; 0 where no stage comes to it.
@@ -225,18 +226,20 @@ func shifted(text string, by int) string {
 // lightest sorts outcomes by what is added to the project in mass, so that the
 // best of equals is the lightest.
 func (a *adviser) lightest(tried []outcome) []outcome {
-	mass := func(o outcome) float64 {
-		if o.p == nil {
-			return math.Inf(1)
-		}
-		t, err := TakeoffOf(o.p, a.t)
-		if err != nil {
-			return math.Inf(1)
-		}
-		return t.Mass
-	}
-	slices.SortStableFunc(tried, func(x, y outcome) int { return cmp.Compare(mass(x), mass(y)) })
+	slices.SortStableFunc(tried, func(x, y outcome) int { return cmp.Compare(a.mass(x.p), a.mass(y.p)) })
 	return tried
+}
+
+// mass is that of all that is bought for a project, t; infinite for none.
+func (a *adviser) mass(p *model.Project) float64 {
+	if p == nil {
+		return math.Inf(1)
+	}
+	t, err := TakeoffOf(p, a.t)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return t.Mass
 }
 
 // best is the outcome that leaves least to be mended, none where nothing could

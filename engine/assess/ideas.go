@@ -1,18 +1,60 @@
 package assess
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
+
+// idea is a kind of change, with the checks that it is for.
+type idea struct {
+	helps func(a *adviser, s *state, c slot) bool
+	make  func(a *adviser, s *state, of []slot) ([]outcome, error)
+	heavy bool // one that weighs much, and is sized anew at the end of a chain
+}
+
+// tryIdea tries an idea on a state for all checks that ask for it; nothing
+// where none does.
+func (a *adviser) tryIdea(i int, s *state) ([]outcome, error) {
+	var of []slot
+	for _, c := range wrong(&s.tr) {
+		if ideas[i].helps(a, s, c) {
+			of = append(of, c)
+		}
+	}
+	if len(of) == 0 {
+		return nil, nil
+	}
+	out, err := ideas[i].make(a, s, of)
+	for k := range out {
+		out[k].idea = i
+	}
+	return slices.DeleteFunc(out, func(o outcome) bool { return o.p == nil || !o.tr.helps(&s.tr, of) }), err
+}
+
+// worthwhile is the share by which a ratio must fall for a change to count as
+// a help.
+const worthwhile = 0.005
+
+// helps tells whether a trial brings one of some checks within limits or nearer
+// than it was before.
+func (tr *trial) helps(before *trial, of []slot) bool {
+	return tr.why == "" && slices.ContainsFunc(of, func(c slot) bool {
+		now := tr.ratioAt(c)
+		return now <= 1 || now < before.ratioAt(c)*(1-worthwhile)
+	})
+}
 
 // ideas are all kinds of change that are tried, in a fixed order.
 var ideas = []idea{
 	{helps: idsOf(batterID), make: byBatter},
 	{helps: idsOf("spoil"), make: bySpoil},
 	{helps: idsOf("trench-egress"), make: byLadders},
-	{helps: idsOf("flotation", "sliding", "overturning", "resultant"), make: byBallast},
+	{helps: idsOf("flotation", "sliding", "overturning", "resultant"), make: byBallast, heavy: true},
 	{helps: idsOf("sliding", "overturning", "resultant"), make: byProof},
 	{helps: idsOf("sliding", "overturning", "resultant", "flotation"), make: byPlace},
-	{helps: idsOf("sliding"), make: byToe},
+	{helps: idsOf("sliding"), make: byToe, heavy: true},
 	{helps: idsOf("sliding"), make: byPlaceAndToe},
-	{helps: idsOf(padBearing), make: byPads},
+	{helps: idsOf(padBearing), make: byPads, heavy: true},
 	{helps: ofFrame, make: byFrame},
 	{helps: ofEnd, make: byBack},
 	{helps: underCover, make: byCover},
