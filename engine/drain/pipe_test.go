@@ -253,6 +253,12 @@ func TestVelocityAndFallChecks(t *testing.T) {
 	}
 	in.Fall = c.RemedyQ[0].Val
 	near(t, "ratio with the remedy", must(VelocityCheck(in)).Ratio, 1, 1e-6)
+	in.Flow = 1e-9
+	c = must(VelocityCheck(in))
+	wellFormed(t, c)
+	if !strings.Contains(c.Remedy, "no fall") {
+		t.Errorf("a drip carries nothing on any fall: %s", c.Remedy)
+	}
 	in.Flow = 50 * litre
 	wellFormed(t, must(VelocityCheck(in)))
 	in.Fall = .006

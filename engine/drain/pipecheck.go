@@ -109,8 +109,13 @@ func VelocityCheck(in PipeIn) (check.Check, error) {
 		Validity:    "A guide: filter and clean-outs keep a drain open, not velocity alone.",
 		Working:     in.working(full),
 	}
-	fall := in.cleanFall(need)
-	const remedy = "a fall of {0}; else keep fines out by the filter and put in clean-outs"
+	remedy, fall := "no fall is steep enough for so little water: keep fines out by the filter and put in clean-outs", quantity.Q{}
+	if run.Velocity < need || full.Velocity < need {
+		if s, ok := in.cleanFall(need); ok {
+			remedy = "a fall of {0}; else keep fines out by the filter and put in clean-outs"
+			fall = quantity.Of("S", s, quantity.Gradient)
+		}
+	}
 	govern(&c, []condition{
 		{text: "At the design flow", formula: "r = Vmin/V", src: srcClean, demand: asked,
 			capacity: quantity.Of("V", run.Velocity, quantity.Velocity), remedy: remedy, remedyQ: fall},
@@ -121,23 +126,23 @@ func VelocityCheck(in PipeIn) (check.Check, error) {
 }
 
 // cleanFall is the least fall at which the pipe runs at a velocity, at the
-// design flow and full.
-func (in *PipeIn) cleanFall(v float64) quantity.Q {
+// design flow and full; false where none does up to the steepest.
+func (in *PipeIn) cleanFall(v float64) (fall float64, ok bool) {
+	p := in.Pipe
+	top := p.most() // its depth is the same at every fall
 	slow := func(s float64) float64 {
-		p := in.Pipe
 		p.Fall = s
 		got := p.at(p.Bore).Velocity
-		if in.Flow <= p.most().Flow {
-			y := root(0, p.most().Depth, func(y float64) float64 { return p.at(y).Flow - in.Flow })
+		if in.Flow <= p.at(top.Depth).Flow {
+			y := root(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - in.Flow })
 			got = math.Min(got, p.at(y).Velocity)
 		}
 		return got - v
 	}
-	s := maxFall
-	if slow(maxFall) >= 0 {
-		s = root(minFall, maxFall, slow)
+	if slow(maxFall) < 0 {
+		return 0, false
 	}
-	return quantity.Of("S", s, quantity.Gradient)
+	return root(minFall, maxFall, slow), true
 }
 
 // FallCheck compares the fall of the drain with the least that can be laid

@@ -64,6 +64,13 @@ type ClothRow struct {
 	Src          Source
 }
 
+// DrainRule is one measure that a drain must have at least, or at most.
+type DrainRule struct {
+	ID, Name string
+	Value    float64 // m, or a share
+	Src      Source
+}
+
 // Node is one point of a curve in straight pieces, or the end of one step.
 type Node struct {
 	X, Y float64
@@ -142,6 +149,14 @@ func parseOverland(r *row) Overland {
 	return Overland{ID: r.text("id"), Name: r.text("name"), N: r.num("n", 1, 0.01, 1), Src: r.source()}
 }
 
+func parseDrainRule(r *row) DrainRule {
+	d := DrainRule{ID: r.text("id"), Name: r.text("name"), Value: r.num("value", 1, 0.001, 500), Src: r.source()}
+	if r.oneOf("unit", "m", "share") == "share" && r.err == nil && d.Value > 1 {
+		r.fail("value", r.raw("value"), "is more than all")
+	}
+	return d
+}
+
 // readNodes reads a curve: x rises from row to row.
 func readNodes(files fs.FS, file, x, y string) ([]Node, error) {
 	var out []Node
@@ -178,6 +193,7 @@ type water struct {
 	runoff       list[Runoff]
 	curveNumbers list[CurveNumber]
 	overland     list[Overland]
+	drainRules   list[DrainRule]
 	cloths       []ClothRow
 	camp         []Node
 	storms       []Node
@@ -197,6 +213,7 @@ func (w *water) load(files fs.FS) []func() error {
 		into(&w.runoff, files, "runoff.csv", "id", parseRunoff),
 		into(&w.curveNumbers, files, "curvenumbers.csv", "id", parseCurveNumber),
 		into(&w.overland, files, "overland.csv", "id", parseOverland),
+		into(&w.drainRules, files, "drainrules.csv", "id", parseDrainRule),
 		func() (err error) { w.cloths, err = readCloths(files); return },
 		nodes(&w.camp, "campn.csv", "depth_ratio", "n_ratio"),
 		nodes(&w.storms, "storms.csv", "years", "factor"),
@@ -240,6 +257,12 @@ func (s *Set) Overland(id string) (Overland, bool) { return s.water.overland.get
 
 // OverlandIDs gives the ids of the surfaces with a retardance.
 func (s *Set) OverlandIDs() []string { return s.water.overland.ids }
+
+// DrainRule gives one measure of a drain; false where there is none.
+func (s *Set) DrainRule(id string) (DrainRule, bool) { return s.water.drainRules.get(id) }
+
+// DrainRuleIDs gives the ids of the measures of a drain.
+func (s *Set) DrainRuleIDs() []string { return s.water.drainRules.ids }
 
 // Cloths gives the default cloths in rising order of fines. Like the curves
 // below, the slice must not be changed.

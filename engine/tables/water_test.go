@@ -1,0 +1,116 @@
+package tables
+
+import (
+	"math"
+	"testing"
+)
+
+// Pipes, mean n by kind (memory; 0.020 of a perforated smooth wall verified).
+func TestPipes(t *testing.T) {
+	for id, want := range map[string][3]float64{
+		"smooth-100": {.100, .011, 0}, "smooth-150": {.150, .011, 0}, "corrugated-100": {.100, .016, 1.5}, "corrugated-150": {.150, .016, 1.5},
+		"smooth-holes-100": {.100, .020, 13}, "smooth-holes-150": {.150, .020, 13},
+	} {
+		p, ok := Default().Pipe(id)
+		if !ok {
+			t.Errorf("no pipe %s", id)
+			continue
+		}
+		near(t, id+" bore", p.Bore, want[0], 1e-12)
+		near(t, id+" n", p.N, want[1], 0)
+		near(t, id+" opening", p.OpeningWidth, want[2], 0)
+		if p.Kind == "corrugated" && (p.NLow != .015 || p.NHigh != .018) {
+			t.Errorf("%s: n from %g to %g", id, p.NLow, p.NHigh)
+		}
+	}
+	// PVC schedule 40, 1 1/2 in: 1.610 in inside (memory)
+	p, _ := Default().PumpPipe("pvc-1.5")
+	near(t, "1.610 in", p.Bore, 1.610*.0254, 1e-4)
+}
+
+// Camp's curve: 1.29 between 0.2 and 0.3 and 1.29 - 0.2(y/D - 0.3) up to 0.5
+// (verified), 1 at both ends.
+func TestCampsCurve(t *testing.T) {
+	at := map[float64]float64{}
+	for _, n := range Default().Camp() {
+		at[n.X] = n.Y
+	}
+	for x, y := range map[float64]float64{0: 1, .2: 1.29, .3: 1.29, .5: 1.29 - .2*.2, 1: 1} {
+		near(t, "Camp", at[x], y, 1e-12)
+	}
+}
+
+// TR-55 table 2-2 (verified), in the order A, B, C, D.
+func TestCurveNumbers(t *testing.T) {
+	for id, want := range map[string][4]float64{
+		"pasture-good": {39, 61, 74, 80}, "pasture-fair": {49, 69, 79, 84}, "pasture-poor": {68, 79, 86, 89}, "meadow": {30, 58, 71, 78},
+		"woods-good": {30, 55, 70, 77}, "gravel-road": {76, 85, 89, 91}, "dirt-road": {72, 82, 87, 89}, "bare": {77, 86, 91, 94},
+		"half-acre": {54, 70, 80, 85}, "impervious": {98, 98, 98, 98},
+	} {
+		if c, ok := Default().CurveNumber(id); !ok || c.CN != want {
+			t.Errorf("%s: %v, want %v", id, c.CN, want)
+		}
+	}
+}
+
+// Runoff coefficients of the lecture table (verified), the design value being
+// the upper end; multipliers of rarer storms (memory); Kerby's n (memory).
+func TestRunoffTables(t *testing.T) {
+	for id, want := range map[string][2]float64{"lawn-sandy-flat": {.05, .10}, "lawn-heavy-steep": {.25, .35}, "bare": {.3, .6}, "hard": {.75, .95}} {
+		c, ok := Default().Runoff(id)
+		if !ok || c.CLow != want[0] || c.CHigh != want[1] || c.C != want[1] {
+			t.Errorf("%s: %+v", id, c)
+		}
+	}
+	want := [][2]float64{{10, 1}, {25, 1.1}, {50, 1.2}, {100, 1.25}}
+	for i, n := range Default().Storms() {
+		if n.X != want[i][0] || n.Y != want[i][1] {
+			t.Errorf("storm %d: %+v", i, n)
+		}
+	}
+	last := 0.0
+	for _, id := range Default().OverlandIDs() {
+		o, _ := Default().Overland(id)
+		if o.N <= last {
+			t.Errorf("retardance of %s: %g after %g", id, o.N, last)
+		}
+		last = o.N
+	}
+	near(t, "roughest", last, .8, 0)
+}
+
+// Default cloths (M 288, verified) and the steps of segregation (memory).
+func TestFilterTables(t *testing.T) {
+	want := []ClothRow{{FinesTo: .15, Permittivity: .5, AOS: .43}, {FinesTo: .5, Permittivity: .2, AOS: .25}, {FinesTo: 1, Permittivity: .1, AOS: .22}}
+	got := Default().Cloths()
+	if len(got) != len(want) {
+		t.Fatalf("%d cloths", len(got))
+	}
+	for i, c := range got {
+		near(t, "fines", c.FinesTo, want[i].FinesTo, 1e-12)
+		near(t, "permittivity", c.Permittivity, want[i].Permittivity, 0)
+		near(t, "AOS", c.AOS, want[i].AOS, 0)
+	}
+	steps := [][2]float64{{.5, 20}, {1, 25}, {2, 30}, {5, 40}, {10, 50}, {50, 60}}
+	for i, n := range Default().Segregation() {
+		if n.X != steps[i][0] || n.Y != steps[i][1] {
+			t.Errorf("step %d: %+v", i, n)
+		}
+	}
+}
+
+// Every cover stands less on a steeper ditch and on softer soil (SCS-TP-61,
+// verified; ft/s).
+func TestLinings(t *testing.T) {
+	for id, fps := range map[string][6]float64{"bermuda": {8, 6, 7, 5, 6, 4}, "bluegrass": {7, 5, 6, 4, 5, 3}, "mixture": {5, 4, 4, 3, 0, 0}, "redtop": {3.5, 2.5, 0, 0, 0, 0}} {
+		l, ok := Default().Lining(id)
+		if !ok {
+			t.Fatalf("no lining %s", id)
+		}
+		for i := range 3 {
+			if math.Abs(l.Resist[i]-fps[2*i]*.3048) > 1e-12 || math.Abs(l.Erode[i]-fps[2*i+1]*.3048) > 1e-12 {
+				t.Errorf("%s: %v %v", id, l.Resist, l.Erode)
+			}
+		}
+	}
+}
