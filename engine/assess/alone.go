@@ -2,8 +2,9 @@ package assess
 
 import (
 	"math"
+	"slices"
+	"strings"
 
-	"hillset/engine/box"
 	"hillset/engine/check"
 )
 
@@ -19,21 +20,28 @@ const (
 // without the steel inside.
 var outsideIDs = map[string]bool{"stud": true, "stud-deflection": true, plyID: true, concreteGap.id: true}
 
-// neitherIDs are checks that belong to neither system: the cut, the pour, the
-// box as a body, the roof on posts and light fill.
-var neitherIDs = map[string]bool{pourGap.id: true, lightID: true, "roof-slab": true, "roof-slab-depth": true, "roof-deck": true,
-	"roof-post": true, footingID: true, aloneID: true, box.KindCross.ID(): true, box.KindEdge.ID(): true}
+// insideParts are how the names of the parts of the steel box, and of what
+// stands inside it, begin.
+var insideParts = []string{"left side wall", "right side wall", "back wall", "long wall", "roof", "rib", "cross ", "corner post", "floor", "rails",
+	"wale", "door", "blind end", "front", "end frame", "opening", "sheet", "header", "sill"}
+
+// neitherParts are how those begin that the pressure on the walls does not
+// reach, or not as one of the two systems.
+var neitherParts = []string{slabPart, padsPart, lightPart, "box", "pads", "rock bed", "hillside", "water", "wing wall"}
 
 // systemOf is the system that a check belongs to: all that is checked of the
-// steel box and what stands inside it is the one, the skin outside the other.
-func systemOf(s slot) string {
+// steel box and what stands inside it is the one, the skin outside the other. A
+// check of a part that is not known counts with the steel, so that nothing is
+// hidden; known is false then.
+func systemOf(s slot) (part string, known bool) {
+	begins := func(with string) bool { return strings.HasPrefix(s.part, with) }
 	switch {
 	case outsideIDs[s.id]:
-		return outsidePart
-	case neitherIDs[s.id] || ofCut(s.id) || ofBody(s):
-		return ""
+		return outsidePart, true
+	case s.id == pourGap.id || s.id == aloneID || ofCut(s.id) || slices.ContainsFunc(neitherParts, begins):
+		return "", true
 	}
-	return insidePart
+	return insidePart, slices.ContainsFunc(insideParts, begins)
 }
 
 // alone offers the worst member of either system where each is to carry alone.
@@ -71,7 +79,7 @@ func (j *job) alone(worst *worstOf) {
 func (w *worstOf) member(part string) (out candidate, found bool) {
 	for _, s := range w.order {
 		c := w.best[s]
-		if systemOf(s) != part {
+		if of, _ := systemOf(s); of != part {
 			continue
 		}
 		if !found || c.rank() > out.rank() || c.rank() == out.rank() && c.ratio > out.ratio {

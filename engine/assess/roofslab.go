@@ -49,6 +49,9 @@ func (j *job) ownRoof() *ownRoof {
 	if o.post, o.fault = j.hollow("strengthening.roof_slab.post", in.Post); o.fault != nil {
 		return o
 	}
+	if o.fault = j.postRoom(in.Gap); o.fault != nil {
+		return o
+	}
 	o.span = j.box.W + 2*in.Gap + o.post.B
 	if o.edge, o.fault = j.hollow("strengthening.roof_slab.edge_beam", in.EdgeBeam); o.fault != nil {
 		return o
@@ -68,6 +71,28 @@ func (j *job) ownRoof() *ownRoof {
 	}
 	o.deck = timber.Panel{Plywood: row, CD: timber.CDLasting, Wet: true, Span: in.CrossSpacing}
 	return o
+}
+
+// postRoom refuses posts that would stand in a skin outside the walls, and pads
+// that would run into one another.
+func (j *job) postRoom(gap float64) error {
+	s := &j.p.Strengthening
+	skin := 0.0
+	if j.hasConcrete() {
+		skin += s.Cavity.Width
+	}
+	if row, ok := j.t.Lumber(timber.ID(s.Stud.Species, s.Stud.Size)); ok && j.hasStuds() {
+		skin = s.Cavity.Width + row.D
+	}
+	if gap < skin {
+		return model.Problem{Field: "strengthening.roof_slab.gap", Value: fmt.Sprintf("%.2f m", gap), Allowed: fmt.Sprintf("at least %.2f m", skin),
+			Text: fmt.Sprintf("the posts would stand in the skin outside the walls, which is %.2f m deep", skin)}
+	}
+	if s.RoofSlab.Footing > s.RoofSlab.Spacing {
+		return model.Problem{Field: "strengthening.roof_slab.footing", Value: fmt.Sprintf("%.2f m", s.RoofSlab.Footing),
+			Allowed: fmt.Sprintf("at most %.2f m", s.RoofSlab.Spacing), Text: "the pads of neighbouring posts would run into one another"}
+	}
+	return nil
 }
 
 // hollow looks up a bar that nothing holds against twisting: a hollow section.

@@ -103,8 +103,9 @@ func (j *job) apart(pn panel) string {
 
 // pressSkin brings the pressure on a wall to the skins outside it, and relieves
 // the sheet by what a skin takes. What the wall presses on the bars along its
-// edges stays whole: skin and sheet both lean on them. A concrete skin reaches
-// down to the bed and up to the roof line, and may press more on its top.
+// edges stays whole: skin and sheet both lean on them. A skin that passes the
+// wales inside by, or reaches down to the bed and up to the roof line as concrete
+// does, may press more on them than the sheet would.
 func (j *job) pressSkin(w *wallLoad, ready *box.ReadyStrip) error {
 	o := j.outer[w.face]
 	if o == nil {
@@ -118,11 +119,15 @@ func (j *job) pressSkin(w *wallLoad, ready *box.ReadyStrip) error {
 	if o.studs && s.studFault == nil {
 		s.studs, s.studFault = o.stud.Under(w.load.Service(), s.share.OuterTakes)
 	}
+	if o.studs && s.studFault == nil && s.why != "" {
+		pitch := j.p.Strengthening.Stud.Spacing
+		w.top = larger(w.top, direct(w.diagram, j.roofLevel(), pn.zTop).Plus(s.studs.Rt.Times(1/pitch)))
+		w.bottom = larger(w.bottom, direct(w.diagram, pn.zBottom, j.p.Box.Level).Plus(s.studs.Rb.Times(1/pitch)))
+	}
 	if o.wall && s.wallFault == nil {
 		s.wall, s.wallFault = o.concrete.Under(j.onConcrete(w))
 		if s.wallFault == nil {
-			top := s.wall.Beam.Rb
-			w.top = box.Pair{ASD: math.Max(w.top.ASD, top), LRFD: math.Max(w.top.LRFD, 1.6*top)}
+			w.top = larger(w.top, peakOf(s.wall.Beam.Rb))
 		}
 	}
 	if s.share.InnerTakes == 1 || s.studFault != nil || s.wallFault != nil {
@@ -213,7 +218,12 @@ func (s *skinLoad) onSkin() string {
 	return sharedText("Studs and sheet touch over the whole height and share the pressure by their stiffness; the studs are checked for ", s.share.OuterTakes)
 }
 
-// peakOf is the largest pressure on a wall as service and factored effect.
+// larger takes the larger of each of two effects.
+func larger(a, b box.Pair) box.Pair {
+	return box.Pair{ASD: math.Max(a.ASD, b.ASD), LRFD: math.Max(a.LRFD, b.LRFD)}
+}
+
+// peakOf is something that a wall presses as service and factored effect.
 func peakOf(p float64) box.Pair { return box.Pair{ASD: p, LRFD: 1.6 * p} }
 
 // sharedText ends a sentence with a share of the pressure.

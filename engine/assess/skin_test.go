@@ -123,6 +123,27 @@ func TestStudsApart(t *testing.T) {
 	}
 }
 
+// TestStudsLeanOnTheRails: studs that pass the wales inside by press on the top
+// rail with what a beam from rail to rail would (statics, derived), more than the
+// sheet that rests on wales.
+func TestStudsLeanOnTheRails(t *testing.T) {
+	p, q := ep26(), studded()
+	ribbed(p)
+	ribbed(q)
+	a, b := worked(t, jobOf(t, p), "dry").walls[0], worked(t, jobOf(t, q), "dry").walls[0]
+	j := jobOf(t, q)
+	beam, err := frame.Simple(j.side.height(), b.load.Service(), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rail := direct(b.diagram, j.roofLevel(), j.side.zTop)
+	closeTo(t, "on the top rail", b.top.ASD, rail.ASD+beam.Rb, 1e-9)
+	closeTo(t, "the same, factored", b.top.LRFD, 1.6*b.top.ASD, 1e-9)
+	if b.top.ASD <= a.top.ASD || b.bottom.ASD <= a.bottom.ASD {
+		t.Errorf("with studs %.3f and %.3f kN/m, without %.3f and %.3f", b.top.ASD, b.bottom.ASD, a.top.ASD, a.bottom.ASD)
+	}
+}
+
 // ribbed puts ribs and a wale inside.
 func ribbed(p *model.Project) {
 	p.Strengthening.Ribs = model.Ribs{Spacing: 1.2, Post: "shs100x5", RoofBeam: "shs100x5", FloorTie: "shs80x5"}
