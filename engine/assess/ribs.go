@@ -18,10 +18,10 @@ type ribLoad struct {
 	wheels      frame.Load
 	ratio       float64
 	fault       error
-	ring        *box.Rib // the way of standing that is worse
-	strut, bow  float64  // ratios; strut is 0 without struts
-	foot        box.Pair // kN, see box.RibResult
-	inward      [2]float64
+	ring        *box.Rib      // the way of standing that is worse
+	strut, bow  float64       // ratios; strut is 0 without struts
+	foot        box.Pair      // kN, see box.RibResult
+	into        [2]box.Inward // how far the walls come into the room
 }
 
 // rib loads the rib that may stand here, nil where nothing presses on it.
@@ -68,7 +68,12 @@ func (r *ribLoad) solve(j *job) error {
 		r.strut, r.bow = math.Max(r.strut, math.Max(strut.ASD, strut.LRFD)), math.Max(r.bow, bow)
 		r.foot = box.Pair{ASD: math.Max(r.foot.ASD, solved.Foot.ASD), LRFD: math.Max(r.foot.LRFD, solved.Foot.LRFD)}
 		for side, v := range solved.Inward {
-			r.inward[side] = math.Max(r.inward[side], v)
+			r.into[side].Post = math.Max(r.into[side].Post, v)
+		}
+	}
+	for side, w := range [...]*wallLoad{r.left, r.right} {
+		if w.loaded {
+			r.into[side].Sheet, r.into[side].Wale = w.bow, w.waleBow(j)
 		}
 	}
 	return nil
@@ -122,7 +127,7 @@ func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf
 		worst.add(c)
 	}
 	r.onFloor(j, c, worst)
-	r.intoRoom(j, c, worst)
+	r.intoRoom(c, worst)
 	return nil
 }
 
@@ -159,22 +164,16 @@ func (r *ribLoad) onFloor(j *job, c candidate, worst *worstOf) {
 }
 
 // intoRoom offers how far the walls come into the room at this rib.
-func (r *ribLoad) intoRoom(j *job, c candidate, worst *worstOf) {
+func (r *ribLoad) intoRoom(c candidate, worst *worstOf) {
 	for side, w := range [...]*wallLoad{r.left, r.right} {
 		if !w.loaded {
 			continue
 		}
-		in := box.Inward{Sheet: w.bow(), Wale: w.waleBow(j), Post: r.inward[side]}
+		in := r.into[side]
 		c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, in.Sum()/box.InwardLimit
 		c.write = func() (check.Check, error) { return box.InwardBow(in) }
 		worst.add(c)
 	}
-}
-
-// bow is the largest deflection of the sheet between its supports, m.
-func (w *wallLoad) bow() float64 {
-	v, _, _ := w.result.Line.Sag()
-	return math.Abs(v)
 }
 
 // waleBow is the largest deflection of the wales of a wall, m; 0 without any.

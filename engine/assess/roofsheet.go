@@ -43,13 +43,18 @@ func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, 
 	if roof.unfit != nil {
 		return nil, roof.unfit
 	}
-	made, err := roof.ready.UnderWheels(on, r.wheels, thrust)
-	if err != nil {
+	s := &roofSheet{at: r, roof: roof, on: on, thrust: thrust}
+	if err := s.solve(); err != nil {
 		return nil, err
 	}
-	s := &roofSheet{at: r, roof: roof, on: on, thrust: thrust, result: made}
 	pl.sheets = append(pl.sheets, s)
 	return s, nil
+}
+
+// solve brings the load to the sheet.
+func (s *roofSheet) solve() (err error) {
+	s.result, err = s.roof.ready.UnderWheels(s.on, s.at.wheels, s.thrust)
+	return err
 }
 
 // strip is the sheet with its load, to be written.

@@ -25,6 +25,7 @@ type wallLoad struct {
 	result        box.StripResult
 	top, bottom   box.Pair // on the bars along the edges, kN/m
 	sag           float64  // bow over what is allowed
+	bow           float64  // of the sheet between its supports, m
 	loaded        bool
 	skin          *skinLoad // outside the wall; nil for none
 
@@ -165,6 +166,7 @@ func (j *job) solve(w *wallLoad, sheet *agedWall) error {
 		return err
 	}
 	sag, _, k := w.result.Line.Sag()
+	w.bow = math.Abs(sag)
 	w.sag = math.Abs(sag) * j.sagLimit / w.result.Line.Spans[k].L
 	return nil
 }

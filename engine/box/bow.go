@@ -50,10 +50,7 @@ func (kind *RailKind) inertia(b steel.Bar) float64 {
 // BowID is the stable name of the check of the deflection; empty for a kind of
 // rail that has none: the rails of the container are part of its shell.
 func (kind *RailKind) BowID() string {
-	if kind.bow == "" {
-		return ""
-	}
-	return kind.id + "-deflection"
+	return kind.bowID
 }
 
 // BowCheck checks the deflection of a wale or a purlin against its span over

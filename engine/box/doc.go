@@ -43,6 +43,16 @@ func (p Pressures) Service() frame.Load { return frame.Add(p.Earth, p.Water, p.L
 // Factored is the sum for load and resistance factors: 1.6H + 1.6L.
 func (p Pressures) Factored() frame.Load { return p.Service().Scale(factorWall) }
 
+// total is the whole push at its true size, kN per m of wall.
+func (p Pressures) total() float64 {
+	sum := 0.0
+	for _, part := range [...]frame.Load{p.Earth, p.Water, p.Live} {
+		w, _ := part.Total()
+		sum += w
+	}
+	return sum
+}
+
 // check refuses parts that are not loads on a wall of height h.
 func (p Pressures) check(h float64) error {
 	for _, part := range []frame.Load{p.Earth, p.Water, p.Live} {

@@ -54,6 +54,7 @@ type RailKind struct {
 	assume    []string
 	remedy    string // {0} is the largest span, {1} the modulus needed
 	bow       string // title of the check of its deflection; empty for none
+	bowID     string
 }
 
 func (in Rail) check() error {
@@ -229,12 +230,12 @@ var (
 		remedy: "A sill of modulus {1}, or struts under the floor so that no span exceeds {0}.",
 	}
 	KindWale = &RailKind{
-		id: "wale", title: "Wale", axis: steel.X, bow: "Bow of the wale",
+		id: "wale", title: "Wale", axis: steel.X, bow: "Bow of the wale", bowID: "wale-deflection",
 		assume: []string{"Its depth stands square to the wall; it touches every crest."},
 		remedy: "Supports of the wale no further apart than {0}, or a bar of modulus {1}.",
 	}
 	KindPurlin = &RailKind{
-		id: "purlin", title: "Roof purlin", axis: steel.X, bow: "Sag of the purlin",
+		id: "purlin", title: "Roof purlin", axis: steel.X, bow: "Sag of the purlin", bowID: "purlin-deflection",
 		assume: []string{"Its depth stands upright; it touches every corrugation."},
 		remedy: "Ribs no further apart than {0}, or a bar of modulus {1}.",
 	}

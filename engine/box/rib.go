@@ -208,9 +208,7 @@ type ribFrame struct {
 // heldLeft tells which corner is held sideways: the one away from the larger
 // push, so that beam and tie carry the push to it.
 func (in Rib) heldLeft() bool {
-	leftPush, _ := in.Left.Service().Total()
-	rightPush, _ := in.Right.Service().Total()
-	return rightPush >= leftPush
+	return in.Right.total() >= in.Left.total()
 }
 
 // levels are the heights of the nodes of a post: its ends, the wales and the
@@ -358,7 +356,12 @@ func (f *ribFrame) alongPost(side int, ld frame.Load, members []frame.Load) {
 
 // kinds are the loads on the rib by kind, for D, L, H and S of a combination.
 func (in Rib) kinds(f *ribFrame) (out [4]ribLoads, err error) {
-	soil := func(p Pressures) frame.Load { return frame.Add(p.Earth, p.Water) }
+	soil := func(p Pressures) frame.Load {
+		if len(p.Water) == 0 {
+			return p.Earth
+		}
+		return frame.Add(p.Earth, p.Water)
+	}
 	for k, one := range [4]struct {
 		left, right frame.Load
 		roof        float64

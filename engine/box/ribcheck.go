@@ -147,7 +147,7 @@ func ribMoment(in Rib, part RibPart) float64 {
 // ribWorking writes the working for the governing part.
 func ribWorking(in Rib, r *RibResult, part RibPart) []check.Line {
 	a, l := r.ASD[part], r.LRFD[part]
-	push := func(p Pressures) float64 { w, _ := p.Service().Total(); return w * in.length() }
+	push := func(p Pressures) float64 { return p.total() * in.length() }
 	raise := check.Line{
 		Text: "Worst of the " + part.String() + ", " + a.Combo, Formula: "M = M1 + (B2 − 1)·Msway",
 		Terms: []quantity.Q{

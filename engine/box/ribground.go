@@ -81,20 +81,14 @@ func (f *ribFrame) bows(r *RibResult) {
 	s := r.Service
 	for side, part := range [2]RibPart{RightPost, LeftPost} {
 		members := f.member[side]
-		if side == 1 { // walked down
+		if side == 1 { // each is walked down, and so is the row
 			members = reversed(members)
 		}
 		w, _ := s.Bow(members)
 		r.Bow[part] = math.Abs(w)
-		into := -1.0 // the right post comes inward to the left
-		if side == 1 {
-			into = 1
-		}
-		for _, m := range members {
-			for n := range inwardSteps + 1 {
-				dx, _ := s.At(m, s.Lines[m].L*float64(n)/inwardSteps)
-				r.Inward[1-side] = math.Max(r.Inward[1-side], into*dx)
-			}
+		for _, m := range members { // they are walked with the room on their left
+			_, high := s.Reach(m)
+			r.Inward[1-side] = math.Max(r.Inward[1-side], high.W)
 		}
 	}
 	if f.roof >= 0 {
@@ -106,10 +100,6 @@ func (f *ribFrame) bows(r *RibResult) {
 		r.Bow[FloorTie] = math.Abs(w)
 	}
 }
-
-// inwardSteps is how finely the posts are searched for the largest inward
-// movement: the curve is flat there, so eight steps of a bay miss less than 2 %.
-const inwardSteps = 8
 
 func reversed(in []int) []int {
 	out := make([]int, len(in))

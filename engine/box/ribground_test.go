@@ -160,6 +160,22 @@ func TestRibBow(t *testing.T) {
 	near(t, "beam", r.Bow[RoofBeam], 5.0/384*10*1.2*math.Pow(2.4, 4)/(200e6*in.Beam.Ix), 1e-6)
 	near(t, "mirror", r.Bow[RightPost], r.Bow[LeftPost], 1e-9)
 	near(t, "inward", r.Inward[0], r.Bow[LeftPost], 2e-2)
+	waled := rib(soil(), soil(), 0.8, 1.6) // mirrored loads bend both posts alike, node by node
+	w, err := waled.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "mirror with wales", w.Bow[LeftPost], w.Bow[RightPost], 1e-3)
+	most := 0.0
+	for k, part := range w.Parts {
+		if part == LeftPost {
+			for x := 0.0; x <= 1; x += 0.01 {
+				dx, _ := w.Service.At(k, x*w.Service.Lines[k].L)
+				most = math.Max(most, dx)
+			}
+		}
+	}
+	near(t, "inward by steps", w.Inward[0], most, 1e-3)
 	side, err := rib(soil(), nil).Solve()
 	if err != nil {
 		t.Fatal(err)

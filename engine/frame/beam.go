@@ -200,53 +200,72 @@ const sagParts = 8
 // Sag is the deflection of largest absolute value, with its sign, and where it
 // is, m.
 func (b *Beam) Sag() (w, s float64) {
+	low, high := b.reach(0, 0)
+	if -low.W > high.W {
+		return low.W, low.S
+	}
+	return high.W, high.S
+}
+
+// Place is a deflection W, m, and where it is, m.
+type Place struct{ W, S float64 }
+
+// reach is the least and the largest deflection of the span with its ends moved
+// by a and e.
+func (b *Beam) reach(a, e float64) (low, high Place) {
+	turn := (e - a) / b.L
+	low, high = Place{W: a}, Place{W: a}
+	see := func(w, s float64) {
+		if w < low.W {
+			low = Place{w, s}
+		}
+		if w > high.W {
+			high = Place{w, s}
+		}
+	}
 	for _, c := range b.pieces {
-		x0, t0 := 0.0, c.slope(0)
-		for k := 1; k <= sagParts; k++ {
-			x1 := c.d * float64(k) / sagParts
+		c.t += b.EI * turn
+		c.w += b.EI * (a + turn*c.s0)
+		x0, t0, parts := 0.0, c.t, sagParts
+		if sagParts*c.d < b.L {
+			parts = 1 // a short piece: two level tangents in it differ by nothing
+		}
+		for k := 1; k <= parts; k++ {
+			x1 := c.d * float64(k) / float64(parts)
 			t1 := c.slope(x1)
-			x := x1
 			if (t0 < 0) != (t1 < 0) {
-				x = level(c, x0, x1, t0)
-			}
-			if v := c.defl(x) / b.EI; math.Abs(v) > math.Abs(w) {
-				w, s = v, c.s0+x
+				x := level(c, x0, x1, t0)
+				see(c.defl(x)/b.EI, c.s0+x)
 			}
 			x0, t0 = x1, t1
 		}
+		see(c.defl(c.d)/b.EI, c.s0+c.d)
 	}
-	return w, s
+	return low, high
 }
 
-// sagFrom is Sag of the span with its ends moved by a and b.
-func (b *Beam) sagFrom(a, e float64) (w, s float64) {
-	if a == 0 && e == 0 {
-		return b.Sag()
-	}
-	moved := *b
-	moved.pieces = make([]piece, len(b.pieces))
-	turn := (e - a) / b.L
-	for k, c := range b.pieces {
-		c.w += b.EI * (a + turn*c.s0)
-		c.t += b.EI * turn
-		moved.pieces[k] = c
-	}
-	if w, s = moved.Sag(); math.Abs(a) > math.Abs(w) { // Sag does not look at the start
-		w, s = a, 0
-	}
-	return w, s
-}
-
-// level bisects for the level tangent between x0 and x1. The deflection is
-// flat there, so 1e-9 of the piece is beyond what rounding can show.
+// level finds the level tangent between x0 and x1 by Newton's steps, by halving
+// where they lead out. The deflection is flat there, so 1e-9 of the piece is
+// beyond what rounding can show.
 func level(c piece, x0, x1, t0 float64) float64 {
-	for range 30 {
-		mid := (x0 + x1) / 2
-		if (c.slope(mid) < 0) == (t0 < 0) {
-			x0 = mid
+	x := (x0 + x1) / 2
+	for range 60 {
+		t := c.slope(x)
+		if (t < 0) == (t0 < 0) {
+			x0 = x
 		} else {
-			x1 = mid
+			x1 = x
 		}
+		next := (x0 + x1) / 2
+		if m := c.moment(x); m != 0 { // the slope falls by the moment
+			if n := x + t/m; n > x0 && n < x1 {
+				next = n
+			}
+		}
+		if math.Abs(next-x) <= 1e-9*c.d {
+			return next
+		}
+		x = next
 	}
-	return (x0 + x1) / 2
+	return x
 }

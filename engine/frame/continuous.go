@@ -26,12 +26,21 @@ func Continuous(places []float64, load Load, ei float64) (Multi, error) {
 	if err := quantity.Range("stiffness EI", ei, 1e-9, 1e15); err != nil {
 		return Multi{}, err
 	}
-	m, parts := pin(places, load, ei)
+	m := pin(places, load)
+	parts := make([]Load, len(m.Spans))
+	points := make(Load, 0, len(load)+2*len(parts))
+	room := make([]piece, cap(points)+len(parts))
 	for k := range m.Spans {
-		b := &m.Spans[k]
-		*b = span(b.L, parts[k], ei, m.MSup[k], m.MSup[k+1], b.pieces)
-		m.Reactions[k] += b.Ra
-		m.Reactions[k+1] += b.Rb
+		parts[k] = load
+		if len(parts) > 1 {
+			parts[k] = load.clip(points, places[k], places[k+1])
+			points = parts[k][len(parts[k]):]
+		}
+		most := mostPieces(parts[k])
+		m.Spans[k] = span(places[k+1]-places[k], parts[k], ei, m.MSup[k], m.MSup[k+1], room[:0:most])
+		room = room[most:]
+		m.Reactions[k] += m.Spans[k].Ra
+		m.Reactions[k+1] += m.Spans[k].Rb
 	}
 	return m, nil
 }
@@ -42,14 +51,18 @@ func Reactions(places []float64, load Load) ([]float64, error) {
 	if err := checkPlaces(places, load); err != nil {
 		return nil, err
 	}
-	m, _ := pin(places, load, 1)
-	for k := range m.Spans {
-		b := &m.Spans[k]
-		turn := (m.MSup[k+1] - m.MSup[k]) / b.L
-		m.Reactions[k] += b.Ra + turn
-		m.Reactions[k+1] += b.Rb - turn
+	n := len(places) - 1
+	out := make([]float64, n+1)
+	var few [fewSpans]pinnedSpan
+	spans := apart(places, load, few[:0])
+	var some [fewSpans + 1]float64
+	sup := threeMoments(spans, some[:0])
+	for k, b := range spans {
+		turn := (sup[k+1] - sup[k]) / b.l
+		out[k] += b.ra + turn
+		out[k+1] += b.rb - turn
 	}
-	return m.Reactions, nil
+	return out, nil
 }
 
 // checkPlaces refuses supports that do not rise and loads beyond them.
@@ -72,26 +85,52 @@ func checkPlaces(places []float64, load Load) error {
 	return load.Check(places[n-1])
 }
 
-// pin finds the spans of a beam as pinned ones under their parts of the load,
-// and the moments over the supports.
-func pin(places []float64, load Load, ei float64) (Multi, []Load) {
-	n := len(places) - 1
-	m := Multi{Places: places, Spans: make([]Beam, n), MSup: make([]float64, n+1), Reactions: make([]float64, n+1)}
-	parts := make([]Load, n)
-	points := make(Load, 0, len(load)+2*n)
-	room := make([]piece, cap(points)+n)
-	for k := range parts {
-		parts[k] = load
-		if n > 1 {
-			parts[k] = load.clip(points, places[k], places[k+1])
-			points = parts[k][len(parts[k]):]
+// pinnedSpan is a span by itself, pinned at both ends: what it presses on them and
+// EI times its slope there.
+type pinnedSpan struct{ l, ra, rb, start, end float64 }
+
+// fewSpans is how many spans do without memory of their own.
+const fewSpans = 8
+
+// apart takes a beam apart into pinned spans under their parts of the load.
+// Three-point Gauss sums are exact for a linear load times the cubic influence
+// lines of the slopes at the ends.
+func apart(places []float64, load Load, room []pinnedSpan) []pinnedSpan {
+	for k := 1; k < len(places); k++ {
+		from, to := places[k-1], places[k]
+		b := pinnedSpan{l: to - from}
+		for i := 1; i < len(load); i++ {
+			p, q := load[i-1], load[i]
+			lo, hi := math.Max(p.S, from), math.Min(q.S, to)
+			if hi <= lo {
+				continue
+			}
+			grow := (q.P - p.P) / (q.S - p.S)
+			for g := range 3 {
+				s := lo + (hi-lo)*gaussX[g]
+				w := (p.P + grow*(s-p.S)) * (hi - lo) * gaussW[g]
+				t := (s - from) / b.l
+				b.ra += w * (1 - t)
+				b.rb += w * t
+				b.start += w * t * (1 - t) * (2 - t)
+				b.end -= w * t * (1 - t*t)
+			}
 		}
-		most := mostPieces(parts[k])
-		m.Spans[k] = pinned(places[k+1]-places[k], parts[k], ei, 0, 0, room[:0:most])
-		room = room[most:]
+		b.start *= b.l * b.l / 6
+		b.end *= b.l * b.l / 6
+		room = append(room, b)
 	}
-	m.threeMoments()
-	return m, parts
+	return room
+}
+
+// pin finds the moments over the supports; the spans are still to be made.
+func pin(places []float64, load Load) Multi {
+	n := len(places) - 1
+	both := make([]float64, 2*(n+1))
+	m := Multi{Places: places, Spans: make([]Beam, n), MSup: both[: 0 : n+1], Reactions: both[n+1:]}
+	var few [fewSpans]pinnedSpan
+	m.MSup = threeMoments(apart(places, load, few[:0]), m.MSup)
+	return m
 }
 
 // minSpan is the shortest span between supports, m: less is one support.
@@ -101,33 +140,29 @@ const (
 	maxPlace = 1e4 // m
 )
 
-// threeMoments solves for the moments over the inner supports, given the spans
-// as pinned. The system is tridiagonal and diagonally dominant.
-func (m *Multi) threeMoments() {
-	n := len(m.Spans) - 1
-	if n < 1 {
-		return
+// threeMoments solves for the moments over the supports, given the spans as
+// pinned; they are none at the ends. The system is tridiagonal and diagonally
+// dominant. The result is appended to room.
+func threeMoments(spans []pinnedSpan, room []float64) []float64 {
+	sup := room
+	for range len(spans) + 1 {
+		sup = append(sup, 0)
 	}
-	up, rhs := make([]float64, n), make([]float64, n)
-	for k := range n {
-		l, r := &m.Spans[k], &m.Spans[k+1]
-		diag, low, b := 2*(l.L+r.L), l.L, 6*(l.endSlope()-r.startSlope())
+	var few [fewSpans]float64
+	up := few[:0]
+	for k := range len(spans) - 1 { // forward, the right sides in sup
+		l, r := &spans[k], &spans[k+1]
+		diag, low, b := 2*(l.l+r.l), l.l, 6*(l.end-r.start)
 		if k > 0 {
 			diag -= low * up[k-1]
-			b -= low * rhs[k-1]
+			b -= low * sup[k]
 		}
-		up[k], rhs[k] = r.L/diag, b/diag
+		up, sup[k+1] = append(up, r.l/diag), b/diag
 	}
-	for k := n - 1; k >= 0; k-- {
-		m.MSup[k+1] = rhs[k] - up[k]*m.MSup[k+2]
+	for k := len(up) - 1; k >= 0; k-- {
+		sup[k+1] -= up[k] * sup[k+2]
 	}
-}
-
-// startSlope and endSlope are EI times the slope at the ends.
-func (b *Beam) startSlope() float64 { return b.pieces[0].t }
-func (b *Beam) endSlope() float64 {
-	c := b.pieces[len(b.pieces)-1]
-	return c.slope(c.d)
+	return sup
 }
 
 // Field is the largest moment with tension on the face between the supports

@@ -120,22 +120,32 @@ func (s *Solution) Bow(row []int) (w, at float64) {
 	for _, k := range row {
 		total += s.Lines[k].L
 	}
-	across := func(k, end int) float64 {
-		m := s.frame.Members[k]
-		c, sn := s.frame.axis(k)
-		u := s.U[[2]int{m.I, m.J}[end]]
-		return -sn*u[0] + c*u[1]
-	}
-	first, last := across(row[0], 0), across(row[len(row)-1], 1)
+	first, last := s.across(row[0], 0), s.across(row[len(row)-1], 1)
 	from := 0.0
 	for _, k := range row {
 		l := s.Lines[k].L
 		line := func(x float64) float64 { return first + (last-first)*x/total }
-		v, x := s.Lines[k].sagFrom(across(k, 0)-line(from), across(k, 1)-line(from+l))
-		if math.Abs(v) > math.Abs(w) {
-			w, at = v, from+x
+		low, high := s.Lines[k].reach(s.across(k, 0)-line(from), s.across(k, 1)-line(from+l))
+		for _, p := range [2]Place{low, high} {
+			if math.Abs(p.W) > math.Abs(w) {
+				w, at = p.W, from+p.S
+			}
 		}
 		from += l
 	}
 	return w, at
+}
+
+// Reach is the least and the largest movement of member k across itself, m, to
+// the left of the direction from I to J, and where along it.
+func (s *Solution) Reach(k int) (low, high Place) {
+	return s.Lines[k].reach(s.across(k, 0), s.across(k, 1))
+}
+
+// across is the movement of an end of member k across it.
+func (s *Solution) across(k, end int) float64 {
+	m := s.frame.Members[k]
+	c, sn := s.frame.axis(k)
+	u := s.U[[2]int{m.I, m.J}[end]]
+	return -sn*u[0] + c*u[1]
 }
