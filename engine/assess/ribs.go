@@ -51,7 +51,7 @@ func (r *ribLoad) solve(j *job) error {
 		if ready == nil {
 			continue
 		}
-		solved, err := ready.UnderWheels(r.left.load, r.right.load, r.on, r.wheels)
+		solved, err := ready.Rate(r.left.load, r.right.load, r.on, r.wheels)
 		if err != nil {
 			return err
 		}

@@ -45,6 +45,15 @@ func (r *ReadyRib) Under(left, right Pressures, on OnRoof) (RibResult, error) {
 
 // UnderWheels is Rib.Solve under other loads.
 func (r *ReadyRib) UnderWheels(left, right Pressures, on OnRoof, wheels frame.Load) (RibResult, error) {
+	return r.solve(left, right, on, wheels, true)
+}
+
+// Rate is UnderWheels without the Service solution, which costs memory.
+func (r *ReadyRib) Rate(left, right Pressures, on OnRoof, wheels frame.Load) (RibResult, error) {
+	return r.solve(left, right, on, wheels, false)
+}
+
+func (r *ReadyRib) solve(left, right Pressures, on OnRoof, wheels frame.Load, keep bool) (RibResult, error) {
 	in := r.in
 	in.Wheels = wheels
 	in.Left, in.Right = left, right
@@ -53,9 +62,9 @@ func (r *ReadyRib) UnderWheels(left, right Pressures, on OnRoof, wheels frame.Lo
 		return RibResult{}, err
 	}
 	if in.heldLeft() {
-		return r.held[1].under(in)
+		return r.held[1].under(in, keep)
 	}
-	return r.held[0].under(in)
+	return r.held[0].under(in, keep)
 }
 
 // Solve does the statics of the rib in every combination and rates its parts.
@@ -67,7 +76,7 @@ func (in Rib) Solve() (RibResult, error) {
 	if err != nil {
 		return RibResult{}, err
 	}
-	return h.under(in)
+	return h.under(in, true)
 }
 
 // hold builds and factors the frame.
@@ -85,26 +94,31 @@ func (in Rib) hold(left bool) (*heldRib, error) {
 }
 
 // under solves the frame for each kind of load and rates their combinations.
-func (h *heldRib) under(in Rib) (RibResult, error) {
+func (h *heldRib) under(in Rib, keep bool) (RibResult, error) {
 	r := RibResult{Frame: h.f.Frame, Parts: h.f.parts}
 	kinds, err := in.kinds(&h.f)
 	if err != nil {
 		return r, err
-	}
-	var solved [len(kinds)]*frame.Solution
-	for k := range kinds {
-		if k > 0 && kinds[k].none() {
-			continue
-		}
-		if solved[k], err = h.k.SolveEnds(kinds[k].loadCase()); err != nil {
-			return r, err
-		}
 	}
 	room, ok := h.room.Get().(*sumRoom)
 	if !ok {
 		room = &sumRoom{}
 	}
 	defer h.room.Put(room)
+	var solved [len(kinds)]*frame.Solution
+	for k := range kinds {
+		if k > 0 && kinds[k].none() {
+			continue
+		}
+		solved[k] = &room.kinds[k]
+		if err = h.k.SolveEnds(kinds[k].loadCase(&room.one), solved[k]); err != nil {
+			return r, err
+		}
+	}
+	r.Service = &room.service
+	if keep {
+		r.Service = &frame.Solution{}
+	}
 	r.Struts = make([]StrutRating, len(in.Struts))
 	if err = h.run(in, Allowable, asdForm, &kinds, &solved, room, &r); err != nil {
 		return r, err
@@ -115,13 +129,18 @@ func (h *heldRib) under(in Rib) (RibResult, error) {
 	h.f.bows(&r)
 	r.Sway = (r.Service.U[h.f.right[len(h.f.right)-1]][0] + r.Service.U[h.f.left[len(h.f.left)-1]][0]) / 2
 	r.Corner = cornerMoment(&h.f, r.Service)
+	if !keep {
+		r.Service = nil
+	}
 	return r, nil
 }
 
 // sumRoom is memory for one combination after the other.
 type sumRoom struct {
-	sol frame.Solution
-	lc  frame.LoadCase
+	sol, service frame.Solution
+	kinds        [4]frame.Solution
+	lc           frame.LoadCase
+	one          frame.LoadCase // of one kind
 }
 
 // run rates combinations of solved kinds of load.
@@ -139,8 +158,7 @@ func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLo
 		}
 		sol := &room.sol
 		if c.Name == serviceCombo {
-			sol = &frame.Solution{}
-			r.Service = sol
+			sol = r.Service
 		}
 		c.sum(kinds, &room.lc)
 		sol.Combine(parts[:n], factors[:n], room.lc)
@@ -149,7 +167,7 @@ func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLo
 			if err != nil {
 				return err
 			}
-			*sol, r.Lifts = *touched, true
+			*sol, r.Lifts = *touched, true // its frame is another, so that it is not reused
 		}
 		h.rate.see(sol, c.Name, form, r)
 	}
@@ -171,13 +189,16 @@ func (l *ribLoads) none() bool {
 	return true
 }
 
-// loadCase is the kind of load alone.
-func (l *ribLoads) loadCase() frame.LoadCase {
-	lc := frame.LoadCase{Nodes: make([][3]float64, len(l.push)), Members: l.members}
+// loadCase is the kind of load alone, in the memory of lc.
+func (l *ribLoads) loadCase(lc *frame.LoadCase) frame.LoadCase {
+	lc.Members = l.members
+	if lc.Nodes == nil {
+		lc.Nodes = make([][3]float64, len(l.push))
+	}
 	for n, p := range l.push {
 		lc.Nodes[n] = [3]float64{p, -l.down[n]}
 	}
-	return lc
+	return *lc
 }
 
 // kinds are the factors of a combination in the order of Rib.kinds.

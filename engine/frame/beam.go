@@ -71,8 +71,30 @@ func mostPieces(load Load) int { return len(load) + 1 }
 // span is Span on values already checked. The pieces go into room where there
 // is enough of it.
 func span(l float64, load Load, ei, ma, mb float64, room []piece) Beam {
+	if len(load) == 0 {
+		return idle(l, ei, ma, mb, room)
+	}
 	b := pinned(l, load, ei, ma, mb, room)
 	b.findMoments()
+	return b
+}
+
+// idle is span without load: one piece with a straight line of moments, whose
+// extremes are at its ends.
+func idle(l, ei, ma, mb float64, room []piece) Beam {
+	v := (mb - ma) / l
+	c := piece{d: l, v: v, m: ma, t: l * (ma/2 + v*l/6)}
+	b := Beam{L: l, EI: ei, Ra: v, Rb: -v, MPos: ma, MNeg: ma, VMax: math.Abs(v), pieces: append(room[:0], c)}
+	if mb > ma {
+		b.MPos, b.SPos = mb, l
+	}
+	if mb < ma {
+		b.MNeg, b.SNeg = mb, l
+	}
+	b.MMax, b.SMax = b.MPos, b.SPos
+	if -b.MNeg > b.MPos {
+		b.MMax, b.SMax = b.MNeg, b.SNeg
+	}
 	return b
 }
 

@@ -225,6 +225,33 @@ func randomLoad(rng *rand.Rand, l float64) Load {
 	return ld
 }
 
+// TestIdle: a span without load is the span under a load of nothing.
+func TestIdle(t *testing.T) {
+	rng := rand.New(rand.NewPCG(47, 48))
+	for k := range 50 {
+		l, ma, mb := 0.5+3*rng.Float64(), 9*rng.NormFloat64(), 9*rng.NormFloat64()
+		if k == 0 {
+			ma, mb = 0, 0
+		}
+		a, err := Span(l, nil, 70, ma, mb)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := span(l, Uniform(0, l), 70, ma, mb, nil)
+		wa, sa := a.Sag()
+		wb, sb := b.Sag()
+		for _, v := range [][2]float64{
+			{a.Ra, b.Ra}, {a.Rb, b.Rb}, {a.MMax, b.MMax}, {a.SMax, b.SMax}, {a.MPos, b.MPos}, {a.MNeg, b.MNeg}, {a.SPos, b.SPos}, {a.SNeg, b.SNeg},
+			{a.VMax, b.VMax}, {wa, wb}, {sa, sb}, {a.M(l / 3), b.M(l / 3)}, {a.V(l / 3), b.V(l / 3)}, {a.W(l / 3), b.W(l / 3)},
+		} {
+			if math.Abs(v[0]-v[1]) > 1e-9 {
+				t.Errorf("%g, %g: %+v, under nothing %+v", ma, mb, a, b)
+				break
+			}
+		}
+	}
+}
+
 func TestBeamRefuses(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	ok := Uniform(1, 2)

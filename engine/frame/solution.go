@@ -17,16 +17,33 @@ type Solution struct {
 
 	frame *Frame
 	room  []piece // of Lines
+	work  *workRoom
+	long  []float64 // lengths of the members
 }
 
-// newSolution recovers the forces on the ends of the members from the
-// displacements.
-func newSolution(f *Frame, lc LoadCase, elements []loaded, u [][3]float64) *Solution {
-	s := emptySolution(f)
-	s.U = u
+// fit makes room for the answer of a frame, all nought.
+func (s *Solution) fit(f *Frame) {
+	if s.frame != f {
+		nodes, members := len(f.Nodes), len(f.Members)
+		both := make([][3]float64, 2*nodes)
+		*s = Solution{U: both[:nodes:nodes], React: both[nodes:], N: make([]float64, members), Ends: make([][6]float64, members), frame: f}
+		s.long = make([]float64, members)
+		for k := range s.long {
+			s.long[k] = f.Length(k)
+		}
+		return
+	}
+	clear(s.U)
+	clear(s.React)
+	clear(s.N)
+	clear(s.Ends)
+}
+
+// recover finds the forces on the ends of the members from the displacements.
+func (s *Solution) recover(lc LoadCase, elements []loaded) {
 	for k := range elements {
-		e, m := &elements[k], f.Members[k]
-		q := e.forces(e.local(u[m.I], u[m.J]))
+		e, m := &elements[k], s.frame.Members[k]
+		q := e.forces(e.local(s.U[m.I], s.U[m.J]))
 		s.Ends[k], s.N[k] = q, q[3]
 		for b, node := range [2]int{m.I, m.J} {
 			along, across := q[3*b], q[3*b+1]
@@ -40,13 +57,6 @@ func newSolution(f *Frame, lc LoadCase, elements []loaded, u [][3]float64) *Solu
 			s.React[k][d] -= v
 		}
 	}
-	return s
-}
-
-func emptySolution(f *Frame) *Solution {
-	n := len(f.Members)
-	return &Solution{React: make([][3]float64, len(f.Nodes)), N: make([]float64, n),
-		Ends: make([][6]float64, n), frame: f}
 }
 
 // draw works out the lines along the members from the forces on their ends.
@@ -65,7 +75,7 @@ func (s *Solution) draw(lc LoadCase) {
 	for k := range s.Lines {
 		m, load := s.frame.Members[k], lc.member(k)
 		n := mostPieces(load)
-		s.Lines[k] = span(s.frame.Length(k), load, m.E*m.Iz, s.Ends[k][2], -s.Ends[k][5], room[:0:n])
+		s.Lines[k] = span(s.long[k], load, m.E*m.Iz, s.Ends[k][2], -s.Ends[k][5], room[:0:n])
 		room = room[n:]
 	}
 }
@@ -75,15 +85,7 @@ func (s *Solution) draw(lc LoadCase) {
 // costs no solving. The result replaces what s held; s may be the zero
 // Solution, and must not be among the parts.
 func (s *Solution) Combine(parts []*Solution, factors []float64, lc LoadCase) {
-	f := parts[0].frame
-	if s.frame != f {
-		*s = *emptySolution(f)
-		s.U = make([][3]float64, len(f.Nodes))
-	}
-	clear(s.U)
-	clear(s.React)
-	clear(s.N)
-	clear(s.Ends)
+	s.fit(parts[0].frame)
 	for p, part := range parts {
 		w := factors[p]
 		for n := range s.U {

@@ -208,34 +208,48 @@ func (s *Stiffness) Solve(lc LoadCase) (*Solution, error) {
 }
 
 // SolveEnds is Solve without Lines: what Solution.Combine needs of its parts.
-func (s *Stiffness) SolveEnds(lc LoadCase) (*Solution, error) {
+// The result replaces what sol held and is made in its memory; sol may be the
+// zero Solution.
+func (s *Stiffness) SolveEnds(lc LoadCase, sol *Solution) error {
 	if err := lc.check(s.frame); err != nil {
-		return nil, err
+		return err
 	}
-	return s.ends(lc)
+	return s.ends(lc, sol)
 }
 
 func (s *Stiffness) solve(lc LoadCase) (*Solution, error) {
-	sol, err := s.ends(lc)
-	if err != nil {
+	sol := &Solution{}
+	if err := s.ends(lc, sol); err != nil {
 		return nil, err
 	}
 	sol.draw(lc)
+	sol.work = nil // only for those that are solved again
 	return sol, nil
 }
 
+// workRoom is memory for one solution after the other.
+type workRoom struct {
+	elements []loaded
+	own      []element // released copies, one for each member
+	rhs      []float64
+}
+
 // ends finds displacements and the forces on the ends of the members.
-func (s *Stiffness) ends(lc LoadCase) (*Solution, error) {
+func (s *Stiffness) ends(lc LoadCase, sol *Solution) error {
 	f := s.frame
-	elements := make([]loaded, len(f.Members))
-	rhs := make([]float64, len(s.scale))
+	sol.fit(f)
+	if sol.work == nil {
+		sol.work = &workRoom{elements: make([]loaded, len(f.Members)), own: make([]element, len(f.Members)), rhs: make([]float64, len(s.scale))}
+	}
+	elements, rhs := sol.work.elements, sol.work.rhs
+	clear(rhs)
 	for k, n := range lc.Nodes {
 		for d, v := range n {
 			p := s.index[3*k+d]
 			if p >= 0 {
 				rhs[p] += v
 			} else if d == 2 && v != 0 && !f.Nodes[k].R {
-				return nil, fmt.Errorf("frame: %w: moment on node %d, where every member is hinged", ErrMechanism, k)
+				return fmt.Errorf("frame: %w: moment on node %d, where every member is hinged", ErrMechanism, k)
 			}
 		}
 	}
@@ -244,11 +258,12 @@ func (s *Stiffness) ends(lc LoadCase) (*Solution, error) {
 		e.element = &s.parts[k]
 		e.eq = e.endLoads(lc.member(k))
 		if m.HingeI || m.HingeJ {
-			own := s.parts[k] // what it gives up is its own
+			own := &sol.work.own[k] // what it gives up is its own
+			*own = s.parts[k]
 			if !own.release(m, &e.eq) {
-				return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
+				return fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
 			}
-			e.element = &own
+			e.element = own
 		}
 		load := e.turned(e.eq)
 		for i, p := range s.equations(k) {
@@ -257,25 +272,24 @@ func (s *Stiffness) ends(lc LoadCase) (*Solution, error) {
 			}
 		}
 	}
-	u, err := s.displacements(rhs)
-	if err != nil {
-		return nil, err
+	if err := s.displacements(rhs, sol.U); err != nil {
+		return err
 	}
-	return newSolution(f, lc, elements, u), nil
+	sol.recover(lc, elements)
+	return nil
 }
 
 // displacements solves for the scaled right-hand side.
-func (s *Stiffness) displacements(rhs []float64) ([][3]float64, error) {
-	u := make([][3]float64, len(s.frame.Nodes))
+func (s *Stiffness) displacements(rhs []float64, u [][3]float64) error {
 	if len(rhs) == 0 {
-		return u, nil
+		return nil
 	}
 	for p := range rhs {
 		rhs[p] *= s.scale[p]
 	}
 	b := mat.NewVecDense(len(rhs), rhs)
 	if err := s.chol.SolveVecTo(b, b); err != nil {
-		return nil, fmt.Errorf("frame: %w: %w", ErrMechanism, err)
+		return fmt.Errorf("frame: %w: %w", ErrMechanism, err)
 	}
 	for k := range u {
 		for d := range 3 {
@@ -284,7 +298,7 @@ func (s *Stiffness) displacements(rhs []float64) ([][3]float64, error) {
 			}
 		}
 	}
-	return u, nil
+	return nil
 }
 
 // Solve is Factor and Stiffness.Solve in one.
