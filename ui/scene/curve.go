@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/assess"
 	"hillset/engine/section"
@@ -24,8 +25,8 @@ type CurveOptions struct {
 const (
 	curveLeft  = 12.0
 	curveRight = 5.0
-	curveFoot  = 11.0
-	curveLine  = 4.2 // from line to line of a text
+	curveFoot  = 12.0
+	curveLine  = 4.2 // of the first line below the upper edge
 	curveMost  = 3.0 // ratios above are cut off, with a sign
 	leastCurve = 40.0
 )
@@ -89,10 +90,14 @@ func (k *chart) words(text string, z, height float64, bold bool) float64 {
 		l := label(CurveLayer, "curve:words", line)
 		l.Height, l.Bold = height, bold
 		k.must(l, geom.Vec{2 * k.mm, z})
-		z -= (height + 1.7) * k.mm
+		z -= pitchOf(height) * k.mm
 	}
 	return z
 }
+
+// pitchOf is from line to line of a text, mm: its room with the clear ground
+// round it.
+func pitchOf(height float64) float64 { return height*(1+riseShare+dropShare) + 2*clearance + 0.05 }
 
 // wrapped breaks a text at its spaces to lines of a width, mm. A word longer
 // than a line stands alone.
@@ -126,40 +131,30 @@ func wrapped(text string, width, height float64, bold bool) []string {
 // foot writes below the axis what was left out and why, and gives the level
 // of the axis.
 func (k *chart) foot() float64 {
-	var texts []string
+	const height, most = 2.0, 2 // of the letters; reasons written out
+	var texts, lines []string
+	if why := k.c.Answer.Why; why != "" {
+		texts = append(texts, why)
+	}
 	for _, p := range k.c.Points {
-		if math.IsNaN(p.Ratio) && p.Why != "" && !contains(texts, p.Why) {
-			texts = append(texts, p.Why)
+		if why := "Gap: " + p.Why; math.IsNaN(p.Ratio) && p.Why != "" && p.Why != k.c.Answer.Why && !slices.Contains(texts, why) {
+			texts = append(texts, why)
 		}
 	}
-	if k.c.Answer.Why != "" && !contains(texts, k.c.Answer.Why) {
-		texts = append(texts, k.c.Answer.Why)
+	if more := len(texts) - most; more > 0 {
+		texts = append(texts[:most], fmt.Sprintf("Reasons not written here: %d", more))
 	}
-	const most = 2 // reasons written; the rest are told in the report
-	var lines []string
-	for i, t := range texts {
-		if i == most {
-			lines = append(lines, fmt.Sprintf("and %d more reasons", len(texts)-most))
-			break
-		}
-		lines = append(lines, wrapped("Gap: "+t, (k.at.win.W()-4*k.mm)/k.mm, 2, false)...)
+	for _, t := range texts {
+		lines = append(lines, wrapped(t, k.at.win.W()/k.mm-4, height, false)...)
 	}
-	z := (1 + float64(len(lines))*3.4) * k.mm
+	pitch := pitchOf(height)
+	z := (1 + float64(len(lines))*pitch) * k.mm
 	for i, t := range lines {
 		l := label(CurveLayer, "curve:why", t)
-		l.Height = 2
-		k.must(l, geom.Vec{2 * k.mm, z - float64(i+1)*3.4*k.mm + 0.6*k.mm})
+		l.Height = height
+		k.must(l, geom.Vec{2 * k.mm, z - float64(i+1)*pitch*k.mm + 0.7*k.mm})
 	}
 	return z + curveFoot*k.mm
-}
-
-func contains(list []string, s string) bool {
-	for _, o := range list {
-		if o == s {
-			return true
-		}
-	}
-	return false
 }
 
 // ranged finds the ends of the axes; false where there is nothing to draw.
@@ -190,7 +185,7 @@ func (k *chart) ranged() bool {
 
 // to is the place of a value and a ratio on the paper.
 func (k *chart) to(v, ratio float64) geom.Vec {
-	return geom.Vec{k.plot.Min[0] + (v-k.lo)/(k.hi-k.lo)*k.plot.W(), k.plot.Min[1] + math.Min(ratio, k.top)/k.top*k.plot.H()}
+	return geom.Vec{k.plot.Min[0] + (v-k.lo)/(k.hi-k.lo)*k.plot.W(), k.plot.Min[1] + ratio/k.top*k.plot.H()}
 }
 
 // ratioAxis is the upright axis.
@@ -222,7 +217,7 @@ func (k *chart) valueAxis() {
 		p.Parts = append(p.Parts, k.ink.chain(at, at.Sub(geom.Vec{0, 1.2 * k.mm})))
 		l := label(CurveLayer, "curve:axis", units.Number(i*step, decimalsOf(step)))
 		l.Height, l.Anchor = 2, Anchor{H: 0.5, V: 1}
-		k.put(l, at.Sub(geom.Vec{0, 2 * k.mm}))
+		k.put(l, at.Sub(geom.Vec{0, 3.2 * k.mm}))
 	}
 	k.add(p)
 	text := k.c.Axis
@@ -231,7 +226,7 @@ func (k *chart) valueAxis() {
 	}
 	l := label(CurveLayer, "curve:axis", text)
 	l.Anchor = Anchor{H: 0.5, V: 1}
-	k.must(l, geom.Vec{k.plot.Center()[0], k.plot.Min[1] - 6*k.mm})
+	k.must(l, geom.Vec{k.plot.Center()[0], k.plot.Min[1] - 7.2*k.mm})
 }
 
 // limit is the line at 1.00, drawn over the whole width.
@@ -254,9 +249,9 @@ func (k *chart) line() {
 	marks := Path{Layer: CurveLayer, Tag: "curve:points", Closed: true, Fill: Ink}
 	var run geom.Polyline
 	flush := func() {
-		if len(run) > 1 {
-			line.Parts = append(line.Parts, run)
-			k.at.chain(run)
+		for _, c := range clipLine(run, k.plot.Expand(1e-9)) {
+			line.Parts = append(line.Parts, c)
+			k.at.chain(c)
 		}
 		run = nil
 	}
@@ -265,11 +260,14 @@ func (k *chart) line() {
 			flush()
 			continue
 		}
-		at := k.to(p.V, p.Ratio)
+		const endless = 1e3 // as far as a line goes up
+		at := k.to(p.V, math.Min(p.Ratio, endless))
 		run = append(run, at)
 		if p.Ratio > k.top {
+			at[1] = k.plot.Max[1]
 			w, h := 0.9*k.mm, 1.8*k.mm
 			marks.Parts = append(marks.Parts, k.ink.chain(at.Add(geom.Vec{0, h}), at.Add(geom.Vec{-w, 0}), at.Add(geom.Vec{w, 0})))
+			k.at.take(newBox(at.Add(geom.Vec{0, h / 2}), 0, w, h/2))
 		} else {
 			marks.Parts = append(marks.Parts, circle(at, 0.55*k.mm, 10))
 		}
@@ -286,7 +284,7 @@ func (k *chart) marks() {
 		k.stroke(CurveLayer, "curve:now", Thin, wNarrow, dashShort, foot, head)
 		l := label(CurveLayer, "curve:now", "as drawn "+units.Format(k.c.Now, k.c.Kind, k.o.Units))
 		l.Height = 2.2
-		k.beside2(l, head, k.plot.H())
+		k.besideMark(l, head, head, k.plot.H())
 	}
 	text, a := "", k.c.Answer
 	switch {
@@ -300,7 +298,7 @@ func (k *chart) marks() {
 		k.solid(CurveLayer, "curve:answer", WithinMark, at, at.Add(geom.Vec{-w, 2.2 * k.mm}), at.Add(geom.Vec{w, 2.2 * k.mm}))
 		l := label(CurveLayer, "curve:answer", units.Format(a.Value, k.c.Kind, k.o.Units))
 		l.Bold, l.Role = true, WithinMark
-		k.beside2(l, at.Add(geom.Vec{0, 5.5 * k.mm}), 0.5*k.plot.H())
+		k.besideMark(l, at.Add(geom.Vec{0, 2.5 * k.mm}), at.Add(geom.Vec{0, 5.5 * k.mm}), 0.5*k.plot.H())
 		return
 	}
 	if text != "" {
@@ -311,10 +309,9 @@ func (k *chart) marks() {
 	}
 }
 
-// beside2 sets a text at the right or the left of a place, or further down.
-func (k *chart) beside2(l Label, at geom.Vec, deep float64) {
-	var spots []geom.Vec
-	best := l
+// besideMark sets a text at the right or the left of a place, or further down;
+// where it would cover something it is led to the mark.
+func (k *chart) besideMark(l Label, mark, at geom.Vec, deep float64) {
 	for _, h := range []float64{0, 1} {
 		l.Anchor = Anchor{H: h, V: 1}
 		for d := 0.0; d < deep; d += 4 * k.mm {
@@ -324,11 +321,7 @@ func (k *chart) beside2(l Label, at geom.Vec, deep float64) {
 				k.keep(l)
 				return
 			}
-			if h == 0 {
-				spots = append(spots, p)
-			}
 		}
 	}
-	best.Anchor = Anchor{V: 1}
-	k.must(best, spots...)
+	k.callout(l, mark, 0.3)
 }
