@@ -14,6 +14,10 @@ func laidOut(t testing.TB) map[string]*model.Project {
 	wide := demo(t, "put-right").Clone()
 	wide.Box.Orientation = model.Broadside
 	out["broadside"] = wide
+	out["kit"] = allBuilt(t)
+	both := allBuilt(t)
+	both.Box.Orientation = model.Broadside
+	out["kit broadside"] = both
 	return out
 }
 

@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -10,11 +9,18 @@ import (
 	"hillset/engine/section"
 )
 
-// panelsFlat are the faces of the box laid flat.
+// panelsFlat are the faces of the box laid flat, and what stands outside them.
 func (j *job) panelsFlat() []Panel {
 	h := j.box.H
-	return []Panel{{section.Left, j.depth, h}, {section.Right, j.depth, h}, {section.Back, j.across, h},
+	out := []Panel{{section.Left, j.depth, h}, {section.Right, j.depth, h}, {section.Back, j.across, h},
 		{section.Front, j.across, h}, {section.Roof, j.depth, j.across}, {section.Floor, j.depth, j.across}}
+	if j.hasSkin() {
+		out = append(out, Panel{LeftSkin, j.depth, h}, Panel{RightSkin, j.depth, h}, Panel{BackSkin, j.across, h})
+	}
+	if j.own != nil || j.hasLightFill() {
+		out = append(out, Panel{OverRoof, j.depth, j.across})
+	}
+	return out
 }
 
 // strip is a stretch of a panel that a part takes: over its length where to is
@@ -36,9 +42,12 @@ func (j *job) bays(book bayBook, checks []check.Check) []Bay {
 	for _, part := range parts {
 		row := book[part]
 		from := len(out)
-		if part == "ribs" {
-			out = j.ribBays(out, row)
-		} else {
+		switch part {
+		case "ribs":
+			out = j.ribBays(out, row, j.ribStrips)
+		case "cross struts":
+			out = j.ribBays(out, row, j.strutStrips)
+		default:
 			for _, s := range j.stripsOf(part) {
 				out = j.laid(out, s, row)
 			}
@@ -67,7 +76,7 @@ func (j *job) laid(out []Bay, s strip, row *bayRow) []Bay {
 		out = append(out, Bay{Panel: s.panel, From: from, To: to, Low: s.low, High: s.high, ID: v.id, Stage: v.stage, Ratio: v.ratio})
 	}
 	rows := row.rows()
-	if whole || len(rows) == 0 || s.panel == section.Back {
+	if whole || len(rows) == 0 || s.panel == section.Back || s.panel == BackSkin {
 		if v, ok := worstSeen(append(slices.Clone(row.whole), rows...)); ok {
 			bay(v, s.from, s.to)
 		}
@@ -88,7 +97,14 @@ func (j *job) laid(out []Bay, s strip, row *bayRow) []Bay {
 
 // isBar tells bars from sheets and from the floor, by the name of the part.
 func isBar(part string) bool {
-	return strings.Contains(part, ", ") || part == "ribs" || part == cornerPosts
+	if strings.HasSuffix(part, ", stud skin") || strings.HasSuffix(part, ", concrete skin") {
+		return false
+	}
+	switch part {
+	case "ribs", "cross struts", cornerPosts, blindFrame, doorFrame, padsPart:
+		return true
+	}
+	return strings.Contains(part, ", ")
 }
 
 // alongBox are strips along the whole box on roof or floor, between two
@@ -107,7 +123,7 @@ func (j *job) alongBox(panel section.Face, bands [][2]float64) []strip {
 
 // lengthOf is the length of a panel.
 func (j *job) lengthOf(f section.Face) float64 {
-	if f == section.Back || f == section.Front {
+	if f == section.Back || f == section.Front || f == BackSkin {
 		return j.across
 	}
 	return j.depth
@@ -130,6 +146,17 @@ func (j *job) stripsOf(part string) []strip {
 		return []strip{{panel: section.Floor, high: j.across}}
 	case cornerPosts:
 		return j.postStrips(tail == "")
+	case blindFrame:
+		return j.frameStrips(section.Back, section.Right)
+	case doorFrame:
+		return j.frameStrips(section.Front, section.Left)
+	case slabPart:
+		return []strip{{panel: OverRoof, high: j.across}}
+	case padsPart:
+		return j.padStrips()
+	}
+	if strings.HasPrefix(part, lightPart) {
+		return []strip{{panel: OverRoof, high: j.across}}
 	}
 	return nil
 }
@@ -161,6 +188,10 @@ func (j *job) wallStrip(f section.Face, what string) []strip {
 	pn, z := j.wallOf(f), j.p.Box.Level
 	s := strip{panel: f}
 	switch {
+	case what == "stud skin":
+		s.panel, s.low, s.high = skinOf(f), pn.zBottom-z, pn.zTop-z
+	case what == "concrete skin":
+		s.panel, s.high = skinOf(f), j.box.H
 	case what == "":
 		s.low, s.high = pn.zBottom-z, pn.zTop-z
 	case what == "top rail" || what == "header":
@@ -217,62 +248,4 @@ func numberOf(what, name string) int {
 func (j *job) halfOf(id string) float64 {
 	row, _ := j.t.Bar(id)
 	return row.B / 2
-}
-
-// ribBays lays the ribs where they stand, on both long walls, under the roof
-// and on the floor. Ribs are judged at every station as if one stood there: each
-// station counts for the rib that is nearest to it. Broadside the stations do
-// not run along the ribs, and all count for each.
-func (j *job) ribBays(out []Bay, row *bayRow) []Bay {
-	n := j.ribSpans()
-	rows := row.rows()
-	for i := 1; i < n; i++ {
-		mine := slices.Clone(row.whole)
-		for _, s := range rows {
-			if j.p.Box.Orientation == model.Broadside || j.nearestRib(s.station, n) == i {
-				mine = append(mine, s)
-			}
-		}
-		v, ok := worstSeen(mine)
-		if !ok {
-			continue
-		}
-		for _, s := range j.ribStrips(j.box.L * float64(i) / float64(n)) {
-			out = append(out, Bay{Panel: s.panel, From: s.from, To: s.to, Low: s.low, High: s.high, ID: v.id, Stage: v.stage, Ratio: v.ratio})
-		}
-	}
-	return out
-}
-
-// nearestRib is the rib nearest to a station, of those between n bays.
-func (j *job) nearestRib(station float64, n int) int {
-	i := int(math.Round((station - j.frontX) / j.box.L * float64(n)))
-	return min(max(i, 1), n-1)
-}
-
-// ribStrips are the bars of the rib at a distance along the box.
-func (j *job) ribStrips(at float64) []strip {
-	r := &j.p.Strengthening.Ribs
-	post, beam, tie := j.halfOf(r.Post), j.halfOf(r.RoofBeam), j.halfOf(r.FloorTie)
-	z := j.p.Box.Level
-	low, high := j.side.zBottom-z, j.side.zTop-z
-	var out []strip
-	if j.p.Box.Orientation == model.Broadside {
-		out = append(out, strip{section.Back, at - post, at + post, low, high})
-		if beam > 0 {
-			out = append(out, strip{section.Roof, 0, j.depth, at - beam, at + beam})
-		}
-		if tie > 0 {
-			out = append(out, strip{section.Floor, 0, j.depth, at - tie, at + tie})
-		}
-		return out
-	}
-	out = append(out, strip{section.Left, at - post, at + post, low, high}, strip{section.Right, at - post, at + post, low, high})
-	if beam > 0 {
-		out = append(out, strip{section.Roof, at - beam, at + beam, 0, j.across})
-	}
-	if tie > 0 {
-		out = append(out, strip{section.Floor, at - tie, at + tie, 0, j.across})
-	}
-	return out
 }

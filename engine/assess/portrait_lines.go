@@ -31,6 +31,7 @@ func (s *sitter) wall(w *wallLoad, x float64, inside geom.Vec) {
 		}
 	}
 	s.out.Members = append(s.out.Members, d)
+	s.skin(w, x-inside[0]*pn.sheet.D/2, inside)
 }
 
 // add takes one point of a member.
@@ -89,7 +90,11 @@ func (s *sitter) rib(r *ribLoad, mid float64) {
 		s.miss("ribs: %s", asProblem(r.fault).Text)
 		return
 	}
-	solved, err := j.ready.UnderWheels(r.left.strip.Load, r.right.strip.Load, r.on, r.wheels)
+	ready := j.ready
+	if r.ring == &j.bed {
+		ready = j.bedded // the floor on the ground is the worse way of standing
+	}
+	solved, err := ready.UnderWheels(r.left.load, r.right.load, r.on, r.wheels)
 	if err != nil {
 		s.miss("ribs: %s", err)
 		return
@@ -100,7 +105,13 @@ func (s *sitter) rib(r *ribLoad, mid float64) {
 		for to < len(solved.Parts) && solved.Parts[to] == part {
 			to++
 		}
-		d := Drawn{Part: "ribs, " + part.String(), Beyond: math.Max(solved.ASD[part].Ratio, solved.LRFD[part].Ratio) > 1}
+		if part == box.CrossStrut { // each is a bar of its own
+			to = from + 1
+		}
+		d := Drawn{Part: "ribs, " + part.String(), Beyond: math.Max(solved.ASD[part].Ratio, solved.LRFD[part].Ratio) > 1 || r.bow > 1}
+		if part == box.CrossStrut {
+			d.Beyond = r.strut > 1
+		}
 		for _, k := range inRow(&solved.Frame, from, to) {
 			bar(&d, &solved, k, at)
 		}

@@ -121,8 +121,16 @@ func (s *sitter) cross() error {
 	s.roof(top, mid)
 	s.rib(top.rib, mid)
 	s.floor(mid, sides.left, sides.right)
+	s.ownRoof()
 	s.miss("rails, wales and purlins run across this section: see the panels")
 	return nil
+}
+
+// ownRoof names the roof on posts, whose lines are not worked out.
+func (s *sitter) ownRoof() {
+	if s.j.own != nil {
+		s.miss("%s: only its largest moments are worked out: see its checks", slabPart)
+	}
 }
 
 // long draws the long section: end-on the back wall; broadside the ring of the
@@ -149,6 +157,7 @@ func (s *sitter) long() error {
 		s.rib((&place{j: j}).rib(&wallLoad{}, s.sr.back, worstRoof(s.sr.tops)), mid)
 	}
 	s.floor(mid, s.sr.back)
+	s.ownRoof()
 	s.miss("the downhill wall stays clear of earth; rails, wales and purlins run across this section: see the panels")
 	return nil
 }

@@ -205,6 +205,55 @@ func TestBroadsideRolesSwap(t *testing.T) {
 	}
 }
 
+// allBuilt is the store with everything that strengthens: pinned ribs with a strut
+// and no tie, studs, a concrete skin, a roof on posts.
+func allBuilt(t testing.TB) *model.Project {
+	p := demo(t, "put-right").Clone()
+	s := &p.Strengthening
+	s.Ribs.Joints, s.Ribs.FloorTie = model.PinnedJoints, ""
+	s.Ribs.Struts = []model.Strut{{Height: 1.2, Section: s.Ribs.Post}}
+	lumber, _ := tables.Default().Lumber(tables.Default().LumberIDs()[0])
+	s.Stud = model.StudSkin{Species: lumber.Species, Size: lumber.Size, Spacing: 0.4, Plywood: tables.Default().PlywoodIDs()[0]}
+	s.Cavity = model.Cavity{Width: 0.15, Fill: model.ConcreteFill, Fc: 25, Lift: 0.6}
+	s.RoofSlab = model.RoofSlab{Thickness: 0.2, Fc: 25, Bar: 16, BarSpacing: 0.15, BarCover: 0.05, EdgeBeam: s.Ribs.Post, Post: s.Ribs.Post, Spacing: 1.5, Gap: 0.5, Footing: 0.9}
+	return p
+}
+
+// TestKitIsDrawn: pinned bars turn freely at the corners, a strut carries no
+// moment of the frame, skins stand outside the walls with no moment at their
+// ends.
+func TestKitIsDrawn(t *testing.T) {
+	p := allBuilt(t)
+	j := jobOf(t, p)
+	out := shape(t, p, p.Stages[len(p.Stages)-1].ID, j.frontX+3, false)
+	for _, part := range []string{"ribs, left post", "ribs, cross strut", "left side wall, stud skin", "right side wall, concrete skin"} {
+		d := out.member(part)
+		if d == nil {
+			t.Fatalf("no %s; out: %q", part, out.Out)
+		}
+		n := len(d.M) - 1
+		if most := peak(d.M) + 1; math.Abs(d.M[0]) > 1e-6*most || math.Abs(d.M[n]) > 1e-6*most {
+			t.Errorf("%s: end moments %g and %g of %g", part, d.M[0], d.M[n], peak(d.M))
+		}
+	}
+	if d := out.member("ribs, cross strut"); d.N[0] <= 0 {
+		t.Errorf("the strut is pulled: %g kN", d.N[0])
+	}
+	if d := out.member("left side wall, stud skin"); d.Axis[0][0] > -j.across/2-0.15 {
+		t.Errorf("the studs stand at %v, inside the cavity", d.Axis[0])
+	}
+	if out.member("ribs, floor tie") != nil {
+		t.Error("a floor tie that is not there")
+	}
+	found := false
+	for _, why := range out.Out {
+		found = found || strings.HasPrefix(why, slabPart)
+	}
+	if !found {
+		t.Errorf("nothing says that the roof on posts has no lines: %q", out.Out)
+	}
+}
+
 func TestShapeRefuses(t *testing.T) {
 	p := demo(t, "put-right")
 	for _, c := range []struct {

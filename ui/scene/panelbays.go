@@ -92,7 +92,7 @@ func bayWeight(w *assess.Bay) float64 {
 // with the left of the box at the top.
 func (p *sheetPanel) rect(w *assess.Bay) geom.Rect {
 	low, high := w.Low, w.High
-	if p.Face == section.Roof || p.Face == section.Floor {
+	if p.Face == section.Roof || p.Face == section.Floor || p.Face == assess.OverRoof {
 		low, high = p.Height-w.High, p.Height-w.Low
 	}
 	return geom.Rect{Min: p.at.Add(geom.Vec{w.From, low}), Max: p.at.Add(geom.Vec{w.To, high})}

@@ -86,10 +86,12 @@ func BuildPanels(r *assess.Result, o PanelOptions) (*Scene, error) {
 }
 
 // panelsOf gives the panels of a result in the order they are drawn, with
-// their bays. A floor without any bay is left out.
+// their bays. The floor and what stands
+// outside are left out where nothing was checked on them.
 func panelsOf(r *assess.Result) []sheetPanel {
 	var out []sheetPanel
-	for _, f := range []section.Face{section.Left, section.Right, section.Roof, section.Back, section.Front, section.Floor} {
+	for _, f := range []section.Face{section.Left, section.Right, section.Roof, section.Back, section.Front, section.Floor,
+		assess.LeftSkin, assess.RightSkin, assess.BackSkin, assess.OverRoof} {
 		p := sheetPanel{title: faceName(f, r.Project)}
 		for _, b := range r.Bays {
 			if b.Panel == f {
@@ -103,17 +105,32 @@ func panelsOf(r *assess.Result) []sheetPanel {
 				p.Panel = q
 			}
 		}
-		if p.Length > 0 && p.Height > 0 && (f != section.Floor || len(p.bays) > 0) {
+		if p.Length > 0 && p.Height > 0 && (len(p.bays) > 0 || f != section.Floor && !outsideFace(f)) {
 			out = append(out, p)
 		}
 	}
 	return out
 }
 
+// outsideFace tells the panels of what stands outside the box.
+func outsideFace(f section.Face) bool {
+	return f == assess.LeftSkin || f == assess.RightSkin || f == assess.BackSkin || f == assess.OverRoof
+}
+
 // faceName is what a face is called on the panels.
 func faceName(f section.Face, p *model.Project) string {
 	broadside := p != nil && p.Box.Orientation == model.Broadside
 	switch {
+	case f == assess.OverRoof:
+		return string(f)
+	case f == assess.LeftSkin:
+		return "skin outside, left"
+	case f == assess.RightSkin:
+		return "skin outside, right"
+	case f == assess.BackSkin && broadside:
+		return "skin outside, uphill"
+	case f == assess.BackSkin:
+		return "skin outside, blind end"
 	case f == section.Roof, f == section.Floor:
 		return string(f)
 	case broadside && f == section.Back:

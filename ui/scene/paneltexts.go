@@ -39,7 +39,7 @@ func (b *builder) panelTicks(p *sheetPanel) {
 
 // startOf is where the distances of a panel are counted from.
 func startOf(f section.Face) string {
-	if f == section.Back || f == section.Front {
+	if f == section.Back || f == section.Front || f == assess.BackSkin {
 		return "left"
 	}
 	return "front"
