@@ -38,7 +38,7 @@ func TestFaces(t *testing.T) {
 // Both faces have every sign that formulas, slopes and levels are written
 // with.
 func TestFacesHaveTheSigns(t *testing.T) {
-	const signs = "≥≤√−°²³⁴·½¼¾×±ΣΔπσγφδτβμαλ≈∞'\"″′–—…%"
+	const signs = "≥≤√−°²³⁴·½¼¾×±ΣΔπσγφδτβμαλψηρν∫≈∞'\"″′–—…%"
 	for name, ttf := range map[string][]byte{"regular": Regular(), "bold": Bold()} {
 		face, err := sfnt.Parse(ttf)
 		if err != nil {

@@ -22,8 +22,8 @@ const (
 	gammaW  = earth.GammaW // kN/m3
 	nu10    = 1.307e-6     // m2/s, kinematic viscosity of water at 10 °C
 	srcFlow = "Manning (memory; the full-pipe table recomputed, derived)"
-	steps   = 80 // of bisection: an interval of metres shrinks below rounding
-	most    = 1e3
+	steps   = 80  // of bisection: an interval of metres shrinks below rounding
+	most    = 1e3 // m3/s, above which no flow of a drain or swale lies
 )
 
 // line is one step of a working.

@@ -17,14 +17,14 @@ const (
 )
 
 const (
-	feet       = 0.3048
-	inches     = feet / 12
-	mostArea   = 80e4               // m2: the rational method ends there
-	mostRain   = 1000 * 1e-3 / 3600 // m/s, a metre an hour
-	leastTime  = 600.0              // s, below which no time of concentration is believed
-	roofTime   = 300.0              // the same for roofs
-	mostKirpic = 2000.0             // m
-	mostKerby  = 365.0              // m
+	feet        = 0.3048
+	inches      = feet / 12
+	mostArea    = 80e4               // m2: the rational method ends there
+	mostRain    = 1000 * 1e-3 / 3600 // m/s, a metre an hour
+	leastTime   = 600.0              // s, below which no time of concentration is believed
+	roofTime    = 300.0              // the same for roofs
+	mostKirpich = 2000.0             // m
+	mostKerby   = 365.0              // m
 )
 
 // Surface is one kind of ground within a catchment.
@@ -124,7 +124,7 @@ func WetCurve(cn float64) (float64, error) {
 // a slope: 0.0078 L^0.77 S^-0.385 minutes with L in feet.
 func Kirpich(length, slope float64) (float64, error) {
 	err := limit.First(
-		limit.Within("length", length, 1, mostKirpic, q.Length),
+		limit.Within("length", length, 1, mostKirpich, q.Length),
 		limit.Within("slope", slope, 1e-4, 2, q.Gradient))
 	if err != nil {
 		return 0, err

@@ -21,7 +21,7 @@ func ids(s *Set) map[string][]string {
 		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
 		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
 		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
-		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "items.csv": s.ItemKeys(),
+		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "items.csv": s.ItemKeys(),
 	}
 }
 
@@ -114,6 +114,7 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"runoff":    func(id string) bool { _, ok := s.Runoff(id); return ok },
 		"cn":        func(id string) bool { _, ok := s.CurveNumber(id); return ok },
 		"rule":      func(id string) bool { _, ok := s.DrainRule(id); return ok },
+		"membrane":  func(id string) bool { _, ok := s.Membrane(id); return ok },
 		"overland":  func(id string) bool { _, ok := s.Overland(id); return ok },
 	} {
 		if found("") || found("no such row") {
@@ -181,6 +182,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"curve number", "curvenumbers.csv", "39,61", "69,61", []string{"column b", "61"}},
 		{"curve", "campn.csv", "0.2,1.29", "0.1,1.29", []string{"depth_ratio", "out of order"}},
 		{"drain rule", "drainrules.csv", "0.05,share", "5,share", []string{"drainrules.csv line 11", "value", "5"}},
+		{"membrane", "membranes.csv", "1.016,yes", "1.016,maybe", []string{"membranes.csv line 2", "holds_head", "maybe"}},
 		{"cloth", "cloths.csv", "50,0.2,0.25", "50,0.2,0.45", []string{"cloths.csv line 3", "out of order"}},
 		{"no rows", "aggregates.csv", "*", "id,name\n", []string{"aggregates.csv", "no rows"}},
 		{"no file", "aggregates.csv", "*", "", []string{"aggregates.csv"}},

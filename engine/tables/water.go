@@ -71,6 +71,14 @@ type DrainRule struct {
 	Src      Source
 }
 
+// Membrane is one kind of layer that keeps water off the steel.
+type Membrane struct {
+	ID, Name string
+	Least    float64 // thickness, m; 0 none given
+	Head     bool    // holds against standing water
+	Src      Source
+}
+
 // Node is one point of a curve in straight pieces, or the end of one step.
 type Node struct {
 	X, Y float64
@@ -157,6 +165,13 @@ func parseDrainRule(r *row) DrainRule {
 	return d
 }
 
+func parseMembrane(r *row) Membrane {
+	return Membrane{
+		ID: r.text("id"), Name: r.text("name"), Least: r.num("least_mm", mm, 0, 20),
+		Head: r.oneOf("holds_head", "yes", "no") == "yes", Src: r.source(),
+	}
+}
+
 // readNodes reads a curve: x rises from row to row.
 func readNodes(files fs.FS, file, x, y string) ([]Node, error) {
 	var out []Node
@@ -194,6 +209,7 @@ type water struct {
 	curveNumbers list[CurveNumber]
 	overland     list[Overland]
 	drainRules   list[DrainRule]
+	membranes    list[Membrane]
 	cloths       []ClothRow
 	camp         []Node
 	storms       []Node
@@ -214,6 +230,7 @@ func (w *water) load(files fs.FS) []func() error {
 		into(&w.curveNumbers, files, "curvenumbers.csv", "id", parseCurveNumber),
 		into(&w.overland, files, "overland.csv", "id", parseOverland),
 		into(&w.drainRules, files, "drainrules.csv", "id", parseDrainRule),
+		into(&w.membranes, files, "membranes.csv", "id", parseMembrane),
 		func() (err error) { w.cloths, err = readCloths(files); return },
 		nodes(&w.camp, "campn.csv", "depth_ratio", "n_ratio"),
 		nodes(&w.storms, "storms.csv", "years", "factor"),
@@ -263,6 +280,12 @@ func (s *Set) DrainRule(id string) (DrainRule, bool) { return s.water.drainRules
 
 // DrainRuleIDs gives the ids of the measures of a drain.
 func (s *Set) DrainRuleIDs() []string { return s.water.drainRules.ids }
+
+// Membrane gives one kind of membrane; false where there is none.
+func (s *Set) Membrane(id string) (Membrane, bool) { return s.water.membranes.get(id) }
+
+// MembraneIDs gives the ids of the membranes.
+func (s *Set) MembraneIDs() []string { return s.water.membranes.ids }
 
 // Cloths gives the default cloths in rising order of fines. Like the curves
 // below, the slice must not be changed.
