@@ -80,6 +80,11 @@ func runSheets(ctx context.Context, o sheetsOptions, out, errs io.Writer) int {
 			return fail(errs, err)
 		}
 	}
+	if made(r) > 0 {
+		if so.Structure, err = sheet.StructureOf(ctx, r, tables.Default()); err != nil {
+			return fail(errs, err)
+		}
+	}
 	if err := sheet.WriteFile(o.out, p, r, long, cross, so); err != nil {
 		return unwritten(errs, err)
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/assess"
 	"hillset/engine/check"
@@ -173,6 +174,10 @@ func area(zones []section.Zone) float64 {
 
 // checks is the summary of the checks made, the governing one first.
 func (c *content) checks() table {
+	cases := false // named by any check
+	for i := range c.r.Checks {
+		cases = cases || caseOf(&c.r.Checks[i]) != ""
+	}
 	t := table{tag: "checks", title: "Checks: demand over capacity, the limit is 1.00; the governing check first", least: 2, cols: []column{
 		{head: "Part", flex: true}, {head: "Check", flex: true}, {head: "Worst stage", flex: true},
 		{head: "Demand", right: true}, {head: "Capacity", right: true}, {head: "Ratio", right: true}, {head: "Verdict"},
@@ -183,16 +188,31 @@ func (c *content) checks() table {
 			continue
 		}
 		beyond := k.Verdict() == check.Beyond
-		t.rows = append(t.rows, []cell{
+		row := []cell{
 			{text: k.Part, bold: beyond}, {text: k.Title, bold: beyond}, {text: c.stageName(k.Stage)},
 			{text: c.value(k.Demand)}, {text: c.value(k.Capacity)},
 			{text: ratio(k.Worst()), bold: beyond}, {text: k.Verdict().String(), bold: beyond},
-		})
+		}
+		if cases {
+			row = slices.Insert(row, 3, cell{text: caseOf(k)})
+		}
+		t.rows = append(t.rows, row)
+	}
+	if cases {
+		t.cols = slices.Insert(t.cols, 3, column{head: "Load case", flex: true})
 	}
 	if len(t.rows) == 0 {
 		return paragraphs("checks", "Checks", []string{"No check could be made; see what is missing."})
 	}
 	return t
+}
+
+// caseOf names the load case of the larger ratio of a check.
+func caseOf(k *check.Check) string {
+	if k.Case == "" || k.CaseLRFD != "" && k.RatioLRFD > k.Ratio {
+		return k.CaseLRFD
+	}
+	return k.Case
 }
 
 func (c *content) value(q quantity.Q) string { return c.show(q.Val, q.Kind) }

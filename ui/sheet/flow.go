@@ -15,17 +15,21 @@ func (d *document) inner() box { return d.size.frame(d.c.o.Landscape).inset(padd
 // queue is blocks waiting for a place.
 type queue []table
 
-// rest draws all sheets but the first.
+// rest draws all sheets but the first: the tables, then the structure.
 func (d *document) rest(b *board) {
 	w, h := d.size.page(d.c.o.Landscape)
 	wide, narrow := d.first.queues()
-	for n := 2; len(wide)+len(narrow) > 0 && b.err == nil; n++ {
+	n := 2
+	for ; len(wide)+len(narrow) > 0 && b.err == nil; n++ {
 		d.begin(b, w, h)
 		var moved bool
 		wide, narrow, moved = d.further(b, n, wide, narrow)
 		if !moved && b.err == nil {
 			b.err = fmt.Errorf("sheet: a row of %q does not fit a sheet", append(wide, narrow...)[0].title)
 		}
+	}
+	if b.err == nil {
+		d.structure(b, n)
 	}
 }
 

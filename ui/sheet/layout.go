@@ -23,6 +23,8 @@ type Options struct {
 	// room for them.
 	Layers map[scene.Layer]bool
 	Scene  SceneFunc // draws the sections; nil takes the program's own drawing
+	// Structure adds the sheets of the structure; nil leaves them out.
+	Structure *Structure
 }
 
 // noDate stands for the date of a sheet without one: the same file must come

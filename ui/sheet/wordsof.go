@@ -1,0 +1,169 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"hillset/engine/assess"
+	"hillset/engine/quantity"
+	"hillset/ui/units"
+)
+
+// NotPriced stands where an item has no price in the price list.
+const NotPriced = "not priced"
+
+// CurveWords says the answer of a curve in words; second is what its parts
+// alone would allow, "" where that is the same.
+func CurveWords(c *assess.Curve, r *assess.Result, sys units.System) (first, second string) {
+	first = answerOf(c, &c.Answer, r, sys)
+	if same := answerOf(c, &c.PartsOnly, r, sys); same != first && c.PartsOnly.Why == "" && c.Answer.Why == "" {
+		second = "Of the parts alone, without floating, sliding, tipping and sinking: " + lowerFirst(same)
+	}
+	return first, second
+}
+
+// ChartOf is a curve for a chart beside which the words stand, and the reasons
+// why some of its values gave no ratio, each once.
+func ChartOf(c *assess.Curve) (bare assess.Curve, gaps []string) {
+	bare = *c
+	bare.Question, bare.Answer.Why = "", ""
+	bare.Points = slices.Clone(c.Points)
+	for i := range bare.Points {
+		p := &bare.Points[i]
+		if why := plainWhy(p.Why); why != "" && math.IsNaN(p.Ratio) && !slices.Contains(gaps, why) {
+			gaps = append(gaps, why)
+		}
+		p.Why = ""
+	}
+	return bare, gaps
+}
+
+// plainWhy leaves the path and the stored value of a field out of a reason.
+func plainWhy(why string) string {
+	if field, rest, found := strings.Cut(why, ": "); found && strings.Contains(field, " = ") {
+		why = rest
+	}
+	if why == "" {
+		return ""
+	}
+	return "Not worked out for some values: " + strings.TrimSuffix(why, ".") + "."
+}
+
+// answerOf writes one answer.
+func answerOf(c *assess.Curve, a *assess.CurveAnswer, r *assess.Result, sys units.System) string {
+	value := func(v float64) string { return units.Format(v, c.Kind, sys) }
+	stop := checkCalled(r, a.Governs, a.Part)
+	switch {
+	case a.None && a.Why != "":
+		s := "No value does: " + stop + " is beyond its limits whatever this is."
+		if !math.IsNaN(a.Alone) {
+			s += " The rest would allow " + value(a.Alone) + "."
+		}
+		return s
+	case a.None:
+		return "None of the values tried does. What stops it: " + stop + "."
+	case math.IsNaN(a.Value):
+		return "Not solved: " + a.Why + "."
+	case a.AtLeast && c.ID == "distance":
+		return "As near as " + value(a.Value) + ", the nearest that was tried."
+	case a.AtLeast:
+		return "At least " + value(a.Value) + ", the most that was tried."
+	case c.ID == "distance":
+		return "Not nearer than " + value(a.Value) + ". Nearer, what gives way: " + stop + "."
+	}
+	return "Up to " + value(a.Value) + ". Beyond, what gives way: " + stop + "."
+}
+
+// checkCalled names a check by its part and title.
+func checkCalled(r *assess.Result, id, part string) string {
+	if r != nil {
+		for i := range r.Checks {
+			if c := &r.Checks[i]; c.ID == id {
+				return part + " (" + lowerFirst(c.Title) + ")"
+			}
+		}
+	}
+	return part + " (" + id + ")"
+}
+
+// upperFirst begins a text with a capital.
+func upperFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// ChangeWords says what a change does to an assessment: the largest ratio and
+// how many checks are beyond limits or could not be made, before and after.
+func ChangeWords(before, after assess.Score) string {
+	if after.Blocked != "" {
+		return "cannot be computed: " + after.Blocked
+	}
+	s := fmt.Sprintf("Largest ratio %s → %s; checks beyond limits %d → %d", FormatRatio(before.Worst), FormatRatio(after.Worst), before.Beyond, after.Beyond)
+	if before.Missing != after.Missing {
+		s += fmt.Sprintf("; not made %d → %d", before.Missing, after.Missing)
+	}
+	return s + "."
+}
+
+// FormatRatio writes a ratio with two decimals; what is just beyond the limit
+// is not shown as at it.
+func FormatRatio(r float64) string {
+	if r > 1 && r < 2 {
+		r = math.Ceil(r*100-1e-9) / 100
+	}
+	return ratio(r)
+}
+
+// lowerFirst begins a text with a small letter, unless a name of capitals
+// stands there.
+func lowerFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if second, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(second) {
+		return s
+	}
+	return string(unicode.ToLower(r)) + s[n:]
+}
+
+// AddsWords says what a take-off adds: weight and price.
+func AddsWords(t *assess.Takeoff, sys units.System) string {
+	if len(t.Items) == 0 {
+		return "Adds nothing that is bought."
+	}
+	return "Adds " + units.Format(t.Mass, quantity.Mass, sys) + "; " + PriceWords(t) + "."
+}
+
+// PriceWords says the price of a take-off, or which items lack one.
+func PriceWords(t *assess.Takeoff) string {
+	if math.IsNaN(t.Price) {
+		return NotPriced + ": " + strings.Join(t.Unpriced, ", ")
+	}
+	return "price " + Money(t.Price)
+}
+
+// Money writes a price in the user's own currency, which has no name here.
+func Money(v float64) string {
+	if math.IsNaN(v) {
+		return NotPriced
+	}
+	return units.Number(v, 2)
+}
+
+// ItemWords says how much of an item there is.
+func ItemWords(it *assess.Item, sys units.System) string {
+	kind, ok := map[string]quantity.Kind{"kg": quantity.Mass, "t": quantity.Mass, "m": quantity.Length, "m2": quantity.Area, "m3": quantity.Volume}[it.Unit]
+	if !ok {
+		return units.Number(it.Quantity, 0)
+	}
+	v := it.Quantity
+	if it.Unit == "kg" {
+		v /= 1000
+	}
+	return units.Format(v, kind, sys)
+}
