@@ -202,6 +202,11 @@ func (j sheetJob) make(t *tables.Set) ([]byte, error) {
 	}
 	var buf bytes.Buffer
 	o := sheet.Options{Size: size, Landscape: !j.upright, Units: j.sys, Version: Version}
+	if r.Governing() != nil {
+		if o.Structure, err = sheet.StructureOf(context.Background(), r, t); err != nil {
+			return nil, err
+		}
+	}
 	err = sheet.Write(&buf, j.project, r, long, cross, o)
 	return buf.Bytes(), err
 }

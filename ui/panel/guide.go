@@ -99,7 +99,7 @@ func (w *Window) nextStep(p model.Problem) step {
 
 // order is the working order of the pages; what stands first is to be done
 // first.
-var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet"}
+var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet", "limits", "advice"}
 
 // firstThing is what to do next: what keeps the long section from being drawn,
 // else the first problem of the project.
@@ -137,7 +137,7 @@ var fieldNames = map[string]string{
 	"strengthening.roof_slab.bar_cover": "cover of the bars of the roof slab", "strengthening.roof_slab.cross_spacing": "spacing of the roof's beams", "strengthening.roof_slab.deck": "deck of the roof",
 	"strengthening.roof_slab.edge_beam": "edge beams of the roof", "strengthening.roof_slab.post": "posts outside", "strengthening.roof_slab.spacing": "spacing of the posts outside", "strengthening.roof_slab.footing": "footings of the posts outside",
 	"strengthening.ribs.struts[].section": "bar of a strut", "box.openings[].bar": "frame of an opening", "fill.roof[].grade": "grade of the light fill",
-	"site.soils[].phi": "friction angle", "site.soils[].gamma": "moist unit weight", "site.soils[].gamma_sat": "saturated unit weight",
+	"fill.back_slope": "rise of the surface behind", "site.soils[].phi": "friction angle", "site.soils[].gamma": "moist unit weight", "site.soils[].gamma_sat": "saturated unit weight",
 	"site.strata[].top": "top of a layer", "site.ground[]": "ground line", "sheet.date": "date of the sheet", "project": "project",
 }
 

@@ -43,15 +43,15 @@ func (w *Window) keysDialog() {
 		{text: strings.Join([]string{
 			"F: fit the whole section; once more: the works alone", "+, −, wheel: zoom",
 			"Space and drag, or another button of the mouse: move the paper",
-			"Arrows: move what is selected (with Shift ten times as far), else the paper",
+			"D, M, T: deformed shape, moments, thrusts of the steel", "Arrows: move what is selected (with Shift ten times as far), else the paper",
 			"Tab, Home, End: go through the handles", "Enter or a digit: type the value of the selected handle",
 			"Delete: remove it; Backspace: take back the last point drawn",
 			"Alt or Ctrl while drawing: no snapping; Shift: level or plumb",
 			"Esc: take back the drag, end the tool, let go", "F6: leave the drawing"}, "\n")},
 		{head: true, text: "Everywhere"},
 		{text: strings.Join([]string{
-			"Ctrl+1 to Ctrl+9, Ctrl+0: pages 1 to 10, with the keys in their first field", "On page 9, Up and Down go through the checks, PageUp and PageDown through the working", "Ctrl+G: to the next step that the strip on top names", "Ctrl+PageUp, Ctrl+PageDown: stage before, stage after",
-			"Ctrl+Z: undo; Ctrl+Y or Ctrl+Shift+Z: redo", "Alt+1: both sections; Alt+2: the long one alone; Alt+3: the cross section alone", "Ctrl+U: metres or feet", "Ctrl+. and Ctrl+,: larger or smaller letters",
+			"Ctrl+1 to Ctrl+9, Ctrl+0: pages 1 to 10, with the keys in their first field; Ctrl+L: limits; Ctrl+D: advice", "On page 9, Up and Down go through the checks, PageUp and PageDown through the working", "Ctrl+G: to the next step that the strip on top names", "Ctrl+PageUp, Ctrl+PageDown: stage before, stage after",
+			"Ctrl+Z: undo; Ctrl+Y or Ctrl+Shift+Z: redo", "Alt+1: both sections; Alt+2: the long one alone; Alt+3: the cross section alone; Alt+4: the box folded flat", "Ctrl+U: metres or feet", "Ctrl+. and Ctrl+,: larger or smaller letters",
 			"Ctrl+N: new; Ctrl+O: open; Ctrl+S: save; Ctrl+Shift+S: save as", "Ctrl+E: export the PDF; Ctrl+Q: quit",
 			"Tab, Shift+Tab: next and previous field; Alt: the menus"}, "\n")},
 		{head: true, text: "In a field"},

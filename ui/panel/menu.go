@@ -152,9 +152,9 @@ func (w *Window) redoKey() {
 func (m *menus) view() *fyne.Menu {
 	w := m.w
 	items := []*fyne.MenuItem{
-		w.item("Fit the drawing", "", 0, func() { w.active.Fit() }),
-		w.item("Zoom in", fyne.KeyEqual, ctrl, func() { w.active.ZoomIn() }),
-		w.item("Zoom out", fyne.KeyMinus, ctrl, func() { w.active.ZoomOut() }),
+		w.item("Fit the drawing", "", 0, func() { w.inView().Fit() }),
+		w.item("Zoom in", fyne.KeyEqual, ctrl, func() { w.inView().ZoomIn() }),
+		w.item("Zoom out", fyne.KeyMinus, ctrl, func() { w.inView().ZoomOut() }),
 		fyne.NewMenuItemSeparator(),
 	}
 	for _, s := range shownWays {
@@ -171,16 +171,18 @@ func (m *menus) view() *fyne.Menu {
 		w.item("Smaller letters", fyne.KeyComma, ctrl, func() { w.setLetters(w.set.Letters - letterStep) }),
 		fyne.NewMenuItemSeparator())
 	items = append(items, w.item("Go to the next step", fyne.KeyG, ctrl, w.header.goThere))
-	digits := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0}
 	for i, pg := range w.pages {
 		key := pg.about().key
-		items = append(items, w.item("Page "+pg.about().name, digits[i], ctrl, func() { w.openPage(key); w.enterPage() }))
+		items = append(items, w.item("Page "+pg.about().name, pageKeys[i], ctrl, func() { w.openPage(key); w.enterPage() }))
 	}
 	items = append(items, fyne.NewMenuItemSeparator(),
 		w.item("Stage before", fyne.KeyPageUp, ctrl, func() { w.stepStage(-1) }),
 		w.item("Stage after", fyne.KeyPageDown, ctrl, func() { w.stepStage(1) }))
 	return fyne.NewMenu("View", items...)
 }
+
+// pageKeys open the pages with Ctrl: digits, then letters.
+var pageKeys = []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0, fyne.KeyL, fyne.KeyD}
 
 // letterStep is one step of larger or smaller letters.
 const letterStep = 0.1

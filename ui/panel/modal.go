@@ -50,12 +50,16 @@ func (w *Window) keys() {
 		switch {
 		case w.asking() && k.Name == fyne.KeyEscape:
 			w.dismiss()
-		case !w.asking() && k.Name != fyne.KeyTab:
+		case !w.asking() && k.Name != fyne.KeyTab && w.set.Sections != panelsOnly:
 			w.active.TypedKey(k)
 		}
 	})
 	c.SetOnTypedRune(func(r rune) {
-		if !w.asking() {
+		switch {
+		case w.asking():
+		case w.set.Sections == panelsOnly:
+			w.panelsLetter(r)
+		default:
 			w.active.TypedRune(r)
 		}
 	})

@@ -155,6 +155,10 @@ const pace = 120 * time.Millisecond
 
 // resultReady brings the page of checks up to the desk, not too often.
 func (w *Window) resultReady() {
+	if p, ok := w.page.(*workedPage); ok {
+		p.resultReady()
+		return
+	}
 	pg, ok := w.page.(*checksPage)
 	if !ok || pg.late != nil {
 		return

@@ -5,9 +5,9 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// pageButtons are the ten buttons that choose the page, in working order.
+// pageButtons are the buttons that choose the page, in working order.
 func (w *Window) pageButtons() fyne.CanvasObject {
-	grid := container.NewGridWithColumns(5)
+	grid := container.NewGridWithColumns(4)
 	for _, pg := range w.pages {
 		in := pg.about()
 		in.button = newChip(in.name, func() { w.openPage(in.key) })

@@ -1,11 +1,16 @@
 package panel
 
 import (
+	"errors"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+
+	"hillset/ui/scene"
+	"hillset/ui/sketch"
 )
 
-// showing is which of the two sections are shown.
+// showing is what the middle of the window shows.
 type showing string
 
 // What can be shown.
@@ -13,6 +18,7 @@ const (
 	bothSections showing = ""
 	longOnly     showing = "long"
 	crossOnly    showing = "cross"
+	panelsOnly   showing = "panels"
 )
 
 // shownWays lists them with the words on their buttons and their keys.
@@ -24,19 +30,23 @@ var shownWays = []struct {
 	{bothSections, "Both", "Both sections", fyne.Key1},
 	{longOnly, "Long", "Long section alone", fyne.Key2},
 	{crossOnly, "Cross", "Cross section alone", fyne.Key3},
+	{panelsOnly, "Panels", "The box folded flat, with the ratio of every bay", fyne.Key4},
 }
 
-// sectionViews holds the two sections, beside each other or one alone.
+// sectionViews holds the two sections, beside each other or one alone, and the
+// box folded flat.
 type sectionViews struct {
 	box         *fyne.Container
 	long, cross *container.Clip
 	split       *container.Split
+	panels      *sketch.Viewer
 }
 
 func newSectionViews(w *Window) *sectionViews {
 	v := &sectionViews{long: container.NewClip(w.long), cross: container.NewClip(w.cross), box: container.NewStack()}
 	v.split = container.NewHSplit(v.long, v.cross)
 	v.split.SetOffset(0.62)
+	v.panels = sketch.NewViewer(w.draftPanels, w.look.palette, float64(w.set.Letters), fyne.NewSize(240, 180))
 	return v
 }
 
@@ -48,6 +58,8 @@ func (v *sectionViews) show(s showing) {
 		o = v.long
 	case crossOnly:
 		o = v.cross
+	case panelsOnly:
+		o = v.panels
 	}
 	v.box.Objects = []fyne.CanvasObject{o}
 	v.box.Refresh()
@@ -69,8 +81,53 @@ func (w *Window) showSections(s showing) {
 	changed := w.set.Sections != s
 	w.set.Sections = s
 	w.tools.show()
-	w.status.help(w.active.Help())
+	if s == panelsOnly {
+		w.sections.panels.Redraw()
+		w.status.help(panelsHelp)
+	} else {
+		w.status.help(w.active.Help())
+		w.portraits()
+	}
 	if changed {
 		w.keepSettings()
+	}
+}
+
+// panelsHelp is what the status line says while the panels are shown.
+const panelsHelp = "The box folded flat: each bay with demand over strength, at its worst stage. Wheel, + and - zoom, dragging moves the paper, F shows all."
+
+// draftPanels lays the box out flat with the last result.
+func (w *Window) draftPanels(width, height float64) (*scene.Scene, error) {
+	r := w.desk.Result()
+	switch {
+	case w.desk.Err() != nil:
+		return nil, errors.New(w.explain(w.desk.Err()))
+	case r == nil:
+		return nil, errors.New(computing)
+	case r.Governing() == nil && w.header.next.words != "":
+		return nil, errors.New("nothing is worked out yet. Next: " + w.header.next.words)
+	}
+	return scene.BuildPanels(r, scene.PanelOptions{Width: width, Height: height, Units: w.desk.Units(), Selected: w.marked})
+}
+
+// zoomed is a drawing that can be zoomed.
+type zoomed interface {
+	Fit()
+	ZoomIn()
+	ZoomOut()
+}
+
+// inView is the drawing that the keys zoom.
+func (w *Window) inView() zoomed {
+	if w.set.Sections == panelsOnly {
+		return w.sections.panels
+	}
+	return w.active
+}
+
+// panelsChanged draws the panels anew where they are shown.
+func (w *Window) panelsChanged() {
+	if w.set.Sections == panelsOnly && w.sections != nil {
+		w.sections.panels.Redraw()
 	}
 }

@@ -50,7 +50,7 @@ func readSettings(dir string) settings {
 	if s.Look != scene.Dark && s.Look != scene.Daylight {
 		s.Look = scene.Light
 	}
-	if s.Sections != longOnly && s.Sections != crossOnly {
+	if s.Sections != longOnly && s.Sections != crossOnly && s.Sections != panelsOnly {
 		s.Sections = bothSections
 	}
 	if !(s.Letters >= 0.8 && s.Letters <= 2) {

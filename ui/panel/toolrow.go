@@ -22,6 +22,7 @@ type toolRow struct {
 	looks      map[scene.Look]*chip
 	shown      map[showing]*chip
 	layers     []*widget.Check
+	lines      map[scene.Layer]*widget.Check // of what the steel does
 	box        *fyne.Container
 }
 
@@ -45,6 +46,15 @@ var offered = []layer{
 	{scene.Levels, "Levels"}, {scene.Slopes, "Batters"}, {scene.Callouts, "Callouts"}, {scene.Verdicts, "Verdicts"},
 }
 
+// steelLines are the layers of what the steel does, which are off at first, each
+// with its letter.
+var steelLines = []struct {
+	layer
+	key rune
+}{
+	{layer{scene.Deformed, "Deformed D"}, 'd'}, {layer{scene.MomentLines, "Moments M"}, 'm'}, {layer{scene.ThrustLines, "Thrusts T"}, 't'},
+}
+
 // allLayers shows everything.
 func allLayers() map[scene.Layer]bool {
 	on := map[scene.Layer]bool{scene.Ground: true, scene.BoxLayer: true, scene.Frame: true}
@@ -55,7 +65,7 @@ func allLayers() map[scene.Layer]bool {
 }
 
 func newToolRow(w *Window) *toolRow {
-	t := &toolRow{w: w, tools: map[sketch.Tool]*chip{}, looks: map[scene.Look]*chip{}, shown: map[showing]*chip{}}
+	t := &toolRow{w: w, tools: map[sketch.Tool]*chip{}, looks: map[scene.Look]*chip{}, shown: map[showing]*chip{}, lines: map[scene.Layer]*widget.Check{}}
 	var tools []fyne.CanvasObject
 	for _, tool := range sketch.Tools() {
 		c := newChip(shortNames[tool]+" "+strings.ToUpper(string(tool.Key())), func() { w.takeTool(tool) })
@@ -64,7 +74,7 @@ func newToolRow(w *Window) *toolRow {
 	}
 	t.undo, t.redo = newChip("Undo", w.undo), newChip("Redo", w.redo)
 	view := []fyne.CanvasObject{
-		newChip("Fit F", func() { w.active.Fit() }), newChip("+", func() { w.active.ZoomIn() }), newChip("−", func() { w.active.ZoomOut() }),
+		newChip("Fit F", func() { w.inView().Fit() }), newChip("+", func() { w.inView().ZoomIn() }), newChip("−", func() { w.inView().ZoomOut() }),
 		t.undo, t.redo,
 	}
 	top := append(append(tools, spacer()), append(view, t.switches()...)...)
@@ -73,6 +83,11 @@ func newToolRow(w *Window) *toolRow {
 		c := widget.NewCheck(l.name, func(on bool) { w.showLayer(l.of, on) })
 		c.Checked = true
 		t.layers = append(t.layers, c)
+		below = append(below, c)
+	}
+	for _, l := range steelLines {
+		c := widget.NewCheck(l.name, func(on bool) { w.showLayer(l.of, on); w.portraits() })
+		t.lines[l.of] = c
 		below = append(below, c)
 	}
 	below = append(below, spacer())
@@ -139,6 +154,9 @@ func (w *Window) takeTool(t sketch.Tool) {
 		if w.set.Sections == crossOnly {
 			w.showSections(bothSections)
 		}
+	}
+	if w.set.Sections == panelsOnly {
+		w.showSections(bothSections)
 	}
 	b.SetTool(t)
 	w.active = b

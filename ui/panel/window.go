@@ -46,6 +46,7 @@ type Window struct {
 	side   *fyne.Container // holds the page
 	menus  *menus
 
+	drawing   [2]errand // what the steel does, in each section
 	export    exporting
 	bury      burials
 	modals    []modal    // dialogs that are open
@@ -93,6 +94,7 @@ func newWindow(a fyne.App, at places, set settings, post func(func())) *Window {
 // build makes everything that is in the window.
 func (w *Window) build() {
 	w.status = newStatusLine()
+	w.drawing = [2]errand{{w: w}, {w: w}}
 	w.long = w.newBoard(sketch.LongSection)
 	w.cross = w.newBoard(sketch.CrossSection)
 	w.active = w.long
@@ -101,7 +103,7 @@ func (w *Window) build() {
 	w.stages = newStageBar(w)
 	w.export = newExporting(w)
 	w.pages = []sidePage{w.hillPage(), w.soilPage(), w.waterPage(), w.boxPage(), w.cutPage(), w.fillPage(),
-		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage()}
+		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage(), w.limitsPage(), w.advicePage()}
 	w.side = container.NewStack()
 	w.sections = newSectionViews(w)
 	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, w.sections.box)
@@ -133,6 +135,7 @@ func (w *Window) newBoard(kind sketch.Kind) *sketch.Board {
 			w.status.help(text)
 		},
 		OnProblem:     func(text string) { w.problem(text) },
+		OnLetter:      func(r rune) { w.steelLetter(r) },
 		OnToolChanged: func(t sketch.Tool) { w.toolChanged(b, t) },
 		OnPointer:     func(at geom.Vec, inside bool) { w.status.pointer(w.placeWords(kind, at, inside)) },
 	})
@@ -159,8 +162,15 @@ func (w *Window) hear(e desk.Event) {
 	switch e.Kind {
 	case desk.ModelChanged:
 		w.header.waiting()
+		for _, pg := range w.pages {
+			if p, ok := pg.(*workedPage); ok {
+				p.changed()
+			}
+		}
 		w.showPage()
 	case desk.ViewChanged:
+		w.portraits()
+		w.panelsChanged() // another unit, perhaps
 		w.stages.show()
 		w.header.show()
 		w.tools.show()
@@ -168,6 +178,8 @@ func (w *Window) hear(e desk.Event) {
 	case desk.ResultReady:
 		w.header.show()
 		w.followStation()
+		w.portraits()
+		w.panelsChanged()
 		w.resultReady()
 	case desk.FileChanged:
 		w.menus.recent()
@@ -261,8 +273,11 @@ func (w *Window) restyle() {
 		b.SetPalette(w.look.palette)
 		b.SetLetters(float64(w.set.Letters))
 	}
+	w.sections.panels.SetPalette(w.look.palette)
+	w.sections.panels.SetLetters(float64(w.set.Letters))
 	w.win.Content().Refresh()
 	w.tools.show()
+	w.page.show(w)
 	w.page.relay()
 	w.keepSettings()
 }
@@ -280,4 +295,5 @@ func (w *Window) markPart(part string) {
 	w.marked = part
 	w.long.Mark(part)
 	w.cross.Mark(part)
+	w.panelsChanged()
 }

@@ -36,6 +36,8 @@ type Options struct {
 	OnProblem func(text string)
 	// OnToolChanged follows the tool, however it was chosen.
 	OnToolChanged func(Tool)
+	// OnLetter gets a letter that the board has no use for.
+	OnLetter func(rune)
 	// OnSelected follows the selected handle; "" for none.
 	OnSelected func(id string)
 	// OnPointer follows the pointer over the section, m; inside is false when
@@ -230,6 +232,11 @@ func (b *Board) choose(id string) {
 		b.opts.OnSelected(id)
 	}
 	b.status()
+}
+
+// Drawn lays out what the board shows now.
+func (b *Board) Drawn() (*scene.Scene, error) {
+	return b.sceneFor(b.cam.scale/(unitsPerMM*b.letters), b.cam.window(b.Size()))
 }
 
 // Why says what keeps the section from being drawn; nil when it is drawn.

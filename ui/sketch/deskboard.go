@@ -73,12 +73,22 @@ func (b *Board) Mark(part string) {
 	}
 }
 
+// SetPortrait gives what the steel does at the stage and station looked at, to
+// be drawn by the layers that show it; nil draws none.
+func (b *Board) SetPortrait(p *assess.Portrait) {
+	if b.onDesk != nil && b.onDesk.portrait != p {
+		b.onDesk.portrait = p
+		b.Redraw()
+	}
+}
+
 // deskSource shows a desk to a board.
 type deskSource struct {
-	d      *desk.Desk
-	kind   Kind
-	show   map[scene.Layer]bool
-	marked string
+	d        *desk.Desk
+	kind     Kind
+	show     map[scene.Layer]bool
+	marked   string
+	portrait *assess.Portrait
 }
 
 func (s *deskSource) Project() *model.Project { return s.d.Project() }
@@ -121,7 +131,7 @@ func (s *deskSource) Scene(v *section.View, mmPerM float64, clip geom.Rect) (*sc
 	}
 	p := s.d.Project()
 	return scene.Build(v, r, scene.Options{MMPerM: mmPerM, Units: s.d.Units(), Show: s.show, Clip: clip, Selected: s.marked,
-		Project: p, Bars: tables.Default().Bar, Avoid: s.held(p, v), CountLost: true, Advice: advice(v),
+		Project: p, Bars: tables.Default().Bar, Avoid: s.held(p, v), CountLost: true, Advice: advice(v), Portrait: s.portrait,
 		Soils: func(id string) (model.Soil, bool) {
 			for _, soil := range p.Site.Soils {
 				if soil.ID == id {

@@ -103,6 +103,8 @@ func (b *Board) TypedRune(r rune) {
 		b.ZoomOut()
 	case r >= '0' && r <= '9' || r == '.' || r == '-':
 		b.openEntry(string(r))
+	case b.opts.OnLetter != nil:
+		b.opts.OnLetter(r)
 	}
 }
 
