@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"runtime"
 	"slices"
 
 	"hillset/engine/section"
@@ -43,7 +44,7 @@ func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
 }
 
 func newAdviser(ctx context.Context, t *tables.Set, b tables.Box) *adviser {
-	return &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t), known: map[string]trial{}}
+	return &adviser{ctx: ctx, t: t, box: b, bars: hollowBars(t), known: map[string]trial{}, room: make(chan struct{}, runtime.GOMAXPROCS(0))}
 }
 
 // remedies are the single changes that help, ranked.

@@ -133,13 +133,31 @@ type frameKit struct {
 	wales               []model.Wale // as built in; those of the heights otherwise
 	heights             []float64
 	purlins             int
+	joints              string
+	struts              int     // cross struts, 0 or 1 where none are built in
+	height              float64 // m, of the long walls between the rails
 	frame, wale, purlin int
+	strut               int
 	given               model.Ribs
 }
 
 // byFrame stands portal ribs in the box at the spacing that takes least steel,
 // with as many wales and purlins as it takes.
-func byFrame(a *adviser, s *state, of []slot) ([]outcome, error) {
+func byFrame(a *adviser, s *state, _ []slot) ([]outcome, error) {
+	return a.frames(s, model.RigidJoints)
+}
+
+// byPinned stands ribs with pinned joints, which need no welding, with a cross
+// strut from post to post where the posts need it.
+func byPinned(a *adviser, s *state, _ []slot) ([]outcome, error) {
+	if s.p.Strengthening.Ribs.Spacing > 0 {
+		return nil, nil // ribs stand there already
+	}
+	return a.frames(s, model.PinnedJoints)
+}
+
+// frames are ribs of one kind of joint.
+func (a *adviser) frames(s *state, joints string) ([]outcome, error) {
 	given := s.p.Strengthening.Ribs
 	spacings := ribSpacings
 	if now := given.Spacing; now > 0 {
@@ -155,8 +173,9 @@ func byFrame(a *adviser, s *state, of []slot) ([]outcome, error) {
 		return nil, err
 	}
 	// how many wales and purlins and where does not hang on the ribs
-	plan := frameKit{a: a, spacing: spacings[len(spacings)/2], wales: s.p.Strengthening.Wales, purlins: given.Purlins, given: given}
-	if err := plan.lay(s, j.side.height()); err != nil {
+	plan := frameKit{a: a, spacing: spacings[len(spacings)/2], wales: s.p.Strengthening.Wales, purlins: given.Purlins, given: given,
+		joints: joints, struts: len(given.Struts), height: j.side.height()}
+	if err := plan.lay(s); err != nil {
 		return nil, err
 	}
 	tried, err := abreast(len(spacings), func(i int) (outcome, error) {
@@ -178,9 +197,9 @@ func (k *frameKit) walls(s *state) (walls, wales func(slot) bool) {
 
 // lay finds the numbers of wales and purlins and the heights, with the
 // strongest bars.
-func (k *frameKit) lay(s *state, height float64) error {
+func (k *frameKit) lay(s *state) error {
 	top := len(k.a.bars) - 1
-	k.frame, k.wale, k.purlin = top, top, top
+	k.frame, k.wale, k.purlin, k.strut = top, top, top, top
 	walls, wales := k.walls(s)
 	roof := func(c slot) bool { return c.part == "roof" }
 	n := len(k.wales)
@@ -192,11 +211,14 @@ func (k *frameKit) lay(s *state, height float64) error {
 		more := false
 		if len(o.tr.failing(walls)) > 0 && n < mostWales {
 			n++
-			k.wales, k.heights, more = nil, evenly(height, n, 1), true
+			k.wales, k.heights, more = nil, evenly(k.height, n, 1), true
 		}
 		if len(o.tr.failing(roof)) > 0 && k.purlins < mostPurlins {
 			k.purlins++
 			more = true
+		}
+		if len(o.tr.failing(ofRibs)) > 0 && k.struts == 0 && k.joints == model.PinnedJoints {
+			k.struts, more = 1, true
 		}
 		if !more {
 			break
@@ -205,29 +227,36 @@ func (k *frameKit) lay(s *state, height float64) error {
 	if len(k.heights) == 0 {
 		return nil
 	}
-	return k.settle(s, height, n, func(c slot) bool { return walls(c) || wales(c) })
+	return k.settle(s, n, func(c slot) bool { return walls(c) || wales(c) })
 }
 
 // choose finds the bars at a spacing.
 func (k *frameKit) choose(s *state) (outcome, error) {
 	_, wales := k.walls(s)
 	k.frame = max(k.a.row(k.given.Post), k.a.row(k.given.RoofBeam), k.a.row(k.given.FloorTie))
-	k.wale, k.purlin = 0, k.a.row(k.given.Purlin)
+	k.wale, k.purlin, k.strut = 0, k.a.row(k.given.Purlin), 0
+	for _, st := range k.given.Struts {
+		k.strut = max(k.strut, k.a.row(st.Section))
+	}
 	for _, w := range k.wales {
 		k.wale = max(k.wale, k.a.row(w.Section))
 	}
 	return k.a.size(s.p, k.change, []member{
-		{&k.frame, func(c slot) bool { return strings.HasPrefix(c.part, "rib") }},
+		{&k.frame, func(c slot) bool { return ofRibs(c) || c.id == "inward-bow" }},
+		{&k.strut, func(c slot) bool { return c.id == "strut" }},
 		{&k.wale, wales},
 		{&k.purlin, func(c slot) bool { return strings.HasPrefix(c.part, "roof, purlin") }},
 	})
 }
 
+// ofRibs are the checks of the ribs themselves.
+func ofRibs(c slot) bool { return c.part == "ribs" }
+
 // settle moves the wales down to where what presses more below is shared best.
-func (k *frameKit) settle(s *state, height float64, n int, counts func(slot) bool) error {
+func (k *frameKit) settle(s *state, n int, counts func(slot) bool) error {
 	least, kept := math.Inf(1), k.heights
 	for _, lower := range []float64{1, 0.9, 0.8} {
-		k.heights = evenly(height, n, lower)
+		k.heights = evenly(k.height, n, lower)
 		o, err := k.a.on(s.p, k.change())
 		if err != nil {
 			return err
@@ -262,9 +291,23 @@ func (k *frameKit) change() change {
 	for _, h := range k.heights {
 		walls = append(walls, model.Wale{Height: h, Section: wale.ID})
 	}
-	n, spacing := k.purlins, k.spacing
+	n, spacing, joints := k.purlins, k.spacing, k.joints
+	struts := slices.Clone(k.given.Struts)
+	if k.struts > 0 && len(struts) == 0 {
+		struts = []model.Strut{{Height: evenly(k.height, 1, 1)[0]}}
+	}
+	for i := range struts {
+		struts[i].Section = bars[k.strut].ID
+	}
 	c := change{id: fmt.Sprintf("frame-%g", spacing), q: []quantity.Q{quantity.Of("", spacing, quantity.Length)}}
 	c.text = fmt.Sprintf("Stand portal ribs of %s, posts, roof beam and floor tie, in the box at {0}", frame.Name)
+	if joints == model.PinnedJoints {
+		c.id = fmt.Sprintf("pinned-%g", spacing)
+		c.text = fmt.Sprintf("Stand ribs of %s with pinned joints, posts, roof beam and floor tie, in the box at {0}", frame.Name)
+	}
+	for _, st := range struts {
+		c.text += fmt.Sprintf(", a cross strut of %s from post to post at %s above the bottom rail", bars[k.strut].Name, c.list([]float64{st.Height}))
+	}
 	if len(walls) > 0 {
 		c.text += fmt.Sprintf(", %s of %s on each long wall at %s above the bottom rail", counted(len(walls), "wale"), wale.Name, c.list(heightsOf(walls)))
 	}
@@ -275,7 +318,7 @@ func (k *frameKit) change() change {
 	c.apply = func(p *model.Project) {
 		r := &p.Strengthening.Ribs
 		r.Spacing, r.Post, r.RoofBeam, r.FloorTie = spacing, frame.ID, frame.ID, frame.ID
-		r.Joints = model.RigidJoints
+		r.Joints, r.Struts = joints, slices.Clone(struts)
 		if r.Purlins = n; n > 0 {
 			r.Purlin = purlin.ID
 		}

@@ -82,21 +82,32 @@ func furthest(tr *trial, stuck map[slot]bool) (slot, bool) {
 // next is the best of the outcomes of all ideas for a check, nil where none is
 // better than what there is.
 func (a *adviser) next(now *state, c slot) (*outcome, error) {
-	var asked []int
-	for i := range ideas {
-		if ideas[i].helps(a, now, c) {
-			asked = append(asked, i)
-		}
+	found, err := a.bestOf(now, c, false)
+	if err == nil && (len(found) == 0 || !(found[0].tr.ratioAt(c) <= 1)) {
+		var more []outcome
+		more, err = a.bestOf(now, c, true)
+		found = best(append(found, more...))
 	}
-	sets, err := abreast(len(asked), func(k int) ([]outcome, error) { return a.tryIdea(asked[k], now) })
 	if err != nil {
 		return nil, err
 	}
-	found := best(slices.Concat(sets...))
 	if len(found) == 0 || !found[0].tr.better(&now.tr) {
 		return nil, nil
 	}
 	return &found[0], nil
+}
+
+// bestOf is the best outcome for a check of the ideas tried at once, or of those
+// set aside.
+func (a *adviser) bestOf(now *state, c slot, aside bool) ([]outcome, error) {
+	var asked []int
+	for i := range ideas {
+		if ideas[i].aside == aside && ideas[i].helps(a, now, c) {
+			asked = append(asked, i)
+		}
+	}
+	sets, err := abreast(len(asked), func(k int) ([]outcome, error) { return a.tryIdea(asked[k], now) })
+	return best(slices.Concat(sets...)), err
 }
 
 // pruned leaves out steps, from the first on, without which the end is as good.

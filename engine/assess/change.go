@@ -44,6 +44,8 @@ type adviser struct {
 	box  tables.Box
 	bars []tables.Bar // hollow sections that may be built in, from the weakest
 
+	// room keeps no more trials under way than there are processors.
+	room chan struct{}
 	// known are the trials of projects already tried, by their file.
 	lock  sync.Mutex
 	known map[string]trial
@@ -61,7 +63,10 @@ func (a *adviser) try(p *model.Project) (trial, error) {
 	if ok {
 		return tr, nil
 	}
-	if tr, err = try(a.ctx, p, a.t); err != nil {
+	a.room <- struct{}{}
+	tr, err = try(a.ctx, p, a.t)
+	<-a.room
+	if err != nil {
 		return tr, err
 	}
 	a.lock.Lock()
@@ -112,8 +117,9 @@ func (tr *trial) heldOf(of []slot) []slot {
 }
 
 // least finds the smallest of rising values that brings within limits what the
-// largest of them does of the checks given. Where even that brings none, it is
-// the largest. Values that cannot be computed count as too small.
+// largest of them does of the checks given, and leaves no more checks open.
+// Where even that brings none, it is the largest. Values that cannot be computed
+// count as too small.
 func (a *adviser) least(p *model.Project, values []float64, of []slot, with func(v float64) change) (outcome, error) {
 	if len(values) == 0 || len(of) == 0 {
 		return outcome{}, nil
@@ -122,7 +128,7 @@ func (a *adviser) least(p *model.Project, values []float64, of []slot, with func
 	if err != nil || best.p == nil {
 		return outcome{}, err
 	}
-	held := best.tr.heldOf(of)
+	held, open := best.tr.heldOf(of), best.tr.score().open()
 	if len(held) == 0 {
 		return best.outcome, nil
 	}
@@ -133,7 +139,7 @@ func (a *adviser) least(p *model.Project, values []float64, of []slot, with func
 		if err != nil {
 			return o, err
 		}
-		if len(o.tr.heldOf(held)) == len(held) {
+		if len(o.tr.heldOf(held)) == len(held) && o.tr.score().open() <= open {
 			hi, best.outcome = mid, o
 		} else {
 			lo = mid

@@ -9,6 +9,7 @@ import (
 type idea struct {
 	helps func(a *adviser, s *state, c slot) bool
 	make  func(a *adviser, s *state, of []slot) ([]outcome, error)
+	aside bool // a chain tries it only where none of the others brings the check within limits
 	heavy bool // one that weighs much, and is sized anew at the end of a chain
 }
 
@@ -62,6 +63,10 @@ var ideas = []idea{
 	{helps: besideFill, make: byBackfill},
 	{helps: besideFill, make: byPlant},
 	{helps: besideFill, make: byLead},
+	{helps: ofFrame, make: byPinned, aside: true},
+	{helps: ofWalls, make: byStuds, aside: true},
+	{helps: ofWalls, make: byConcrete, aside: true},
+	{helps: ofCover, make: byOwnRoof, aside: true},
 }
 
 // idsOf is for checks of some ids.
@@ -79,12 +84,12 @@ func idsOf(ids ...string) func(*adviser, *state, slot) bool {
 // ofFrame is for what ribs, wales and purlins hold: the long walls, the roof,
 // and they themselves.
 func ofFrame(_ *adviser, s *state, c slot) bool {
-	return longWall(s.p, c.part) || underRoof(c)
+	return longWall(s.p, c.part) && !strings.HasSuffix(c.part, " skin") || underRoof(c) || c.part == "cross struts" || c.part == insidePart || c.id == "end-frame"
 }
 
 // underRoof are the roof, what carries it, and the ribs.
 func underRoof(c slot) bool {
-	return strings.HasPrefix(c.part, "roof") || strings.HasPrefix(c.part, "rib")
+	return c.part != slabPart && strings.HasPrefix(c.part, "roof") || strings.HasPrefix(c.part, "rib")
 }
 
 // underCover is for what the cover on the roof presses on.
@@ -94,5 +99,5 @@ func underCover(_ *adviser, _ *state, c slot) bool {
 
 // besideFill is for what the fill presses on from the sides.
 func besideFill(_ *adviser, s *state, c slot) bool {
-	return longWall(s.p, c.part) || endWall(s.p, c.part) || underRoof(c) || strings.HasPrefix(c.part, "corner posts") || ofBody(c) && c.id != padBearing && c.id != "flotation"
+	return longWall(s.p, c.part) || endWall(s.p, c.part) || underRoof(c) || c.part == outsidePart || c.id == "end-frame" || strings.HasPrefix(c.part, "corner posts") || ofBody(c) && c.id != padBearing && c.id != "flotation"
 }

@@ -105,7 +105,7 @@ func TestTakeoffOfAnOwnRoof(t *testing.T) {
 		"roof slab":                        wide * 6.058 * 0.15,
 		"bars across the roof slab, 12 mm": 32 * wide * 0.888, // 6.058/0.2 = 30.3
 		"edge beams of the roof of its own, SHS 100 x 100 x 6": 2 * 6.058 * 17.0,
-		"posts of the roof of its own, SHS 100 x 100 x 5":      12 * 2.591 * 14.4, // 6.058/1.5 = 4.04: six a side
+		"posts of the roof of its own, SHS 100 x 100 x 5":      12 * (2.591 + 0.15 + 0.3) * 14.4, // 6.058/1.5 = 4.04: six a side; on pad and bed
 		"footings of its posts, half as thick as wide":         12 * 0.5 * 0.5 * 0.25,
 		"on the roof, block foam":                              6.058 * 2.438 * 0.3,
 	} {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hillset/engine/model"
+	"hillset/engine/section"
 )
 
 // ribs lists the ribs by their places between the ends of the box: posts over
@@ -99,8 +100,8 @@ func (l *lister) cavity() {
 }
 
 // ownRoof lists the roof on its own posts: as long as the box, as wide as the
-// box with the gap and the posts on both sides. Posts reach from the underside
-// of the box to its roof; a footing is taken half as thick as it is wide.
+// box with the gap and the posts on both sides. Posts reach from the formation
+// to the roof of the box; a footing is taken half as thick as it is wide.
 func (l *lister) ownRoof() {
 	s := l.p.Strengthening.RoofSlab
 	if !s.Given() {
@@ -108,7 +109,7 @@ func (l *lister) ownRoof() {
 	}
 	post := 0.0
 	if row, ok := l.t.Bar(s.Post); ok {
-		post = row.H
+		post = row.B
 	}
 	wide := l.box.W + 2*s.Gap + 2*post
 	if s.CrossBeam == "" {
@@ -124,7 +125,7 @@ func (l *lister) ownRoof() {
 	}
 	l.bars("edge beams of the roof of its own", s.EdgeBeam, 2, l.box.L)
 	posts := 2 * pitches(l.box.L, s.Spacing)
-	l.bars("posts of the roof of its own", s.Post, posts, l.box.H)
+	l.bars("posts of the roof of its own", s.Post, posts, l.p.Box.Level+l.box.H-section.Formation(l.p))
 	if s.Footing > 0 {
 		l.block("concrete m3", "footings of its posts, half as thick as wide", posts, float64(posts)*s.Footing*s.Footing*s.Footing/2)
 	}
