@@ -284,7 +284,11 @@ type Drain struct {
 	Outlet   string  `json:"outlet,omitempty"`    // gravity or sump
 	SumpBore float64 `json:"sump_bore,omitempty"` // diameter of the basin, m
 	Uphill   bool    `json:"uphill_interceptor,omitempty"`
-	Swale    bool    `json:"swale,omitempty"`
+	// UphillAway and UphillDepth place the interceptor: from the crest of the
+	// cut into the hill, and below the ground as found, m.
+	UphillAway  float64 `json:"uphill_away,omitempty"`
+	UphillDepth float64 `json:"uphill_depth,omitempty"`
+	Swale       bool    `json:"swale,omitempty"`
 }
 
 // WingWalls are dry-stacked block walls each side of the entrance.

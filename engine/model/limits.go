@@ -32,6 +32,7 @@ var ranges = map[string]*Range{
 	"site.water.observed[].pos.z": level(),
 	"site.water.design_high":      level(),
 	"site.water.seasonal":         level(),
+	"site.water.recharge":         in("mm a year", 0, 5000),
 
 	"site.soils[].gamma":          kNm3(10, 27),
 	"site.soils[].gamma_sat":      kNm3(10, 27),
@@ -147,6 +148,8 @@ var ranges = map[string]*Range{
 	"water_defence.drain.diameter":     metres(0, 2),
 	"water_defence.drain.depth":        metres(0, 10),
 	"water_defence.drain.fall":         rise(0, 0.5),
+	"water_defence.drain.uphill_away":  metres(0, 50),
+	"water_defence.drain.uphill_depth": metres(0, 10),
 	"water_defence.drain.sump_bore":    metres(0, 5),
 
 	"wing_walls.courses":      plain(0, 50),

@@ -108,6 +108,12 @@ type Water struct {
 	DesignHigh *float64 `json:"design_high,omitempty"`
 	// Seasonal is the ordinary wet-season level; nil when not known.
 	Seasonal *float64 `json:"seasonal,omitempty"`
+	// Given takes the two levels as still water that the works do not change;
+	// without it the water table is computed, and the levels are those of the
+	// hill as found, at the back of the box.
+	Given bool `json:"given,omitempty"`
+	// Recharge is the rain that reaches the water table, mm a year.
+	Recharge float64 `json:"recharge,omitempty"`
 }
 
 // WaterPoint is one observed water level.

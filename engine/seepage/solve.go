@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -16,8 +17,9 @@ var ErrUnsettled = errors.New("the water table does not settle")
 // Limits of the iteration.
 const (
 	settledHead = 1e-4 // m, largest change of a wet node
-	maxRounds   = 150
-	memory      = 6   // steps that the mixing looks back on
+	maxRounds   = 60
+	memory      = 6 // steps that the mixing looks back on
+	soakRounds  = 12
 	stride      = 0.5 // of a plain step: a full one lets the free surface swing
 )
 
@@ -41,6 +43,9 @@ type Flow struct {
 	Rain   float64 // m3/s per m, recharge taken in
 	Rounds int     // of the iteration
 	Change float64 // m, last change of a wet node
+	// Upstream says that the plain iteration did not settle and that the flow
+	// is that of upstream weighting, a little less exact at the free surface.
+	Upstream bool
 
 	s *solver
 }
@@ -48,15 +53,17 @@ type Flow struct {
 // solver is a mesh with everything that does not change while the free surface
 // is looked for.
 type solver struct {
-	m    *Mesh
-	el   []element
-	hold []hold
-	open []bool // outlets that water leaves now
-	head []float64
-	rain []float64 // of every line, m3/s per m
-	band blas64.SymmetricBand
-	rhs  []float64
-	size float64 // largest permeability: the equations are worked in its units
+	m     *Mesh
+	el    []element
+	hold  []hold
+	open  []bool    // outlets that water leaves now
+	turns []int8    // how often an outlet has turned
+	lets  []float64 // the least permeability of the ground above every node, m/s
+	head  []float64
+	rain  []float64 // of every line, m3/s per m
+	band  blas64.SymmetricBand
+	rhs   []float64
+	size  float64 // largest permeability: the equations are worked in its units
 }
 
 // Solve finds the flow in a mesh. from is the flow in the same mesh under
@@ -74,14 +81,41 @@ func (m *Mesh) Solve(from *Flow) (*Flow, error) {
 
 func newSolver(m *Mesh) *solver {
 	n := len(m.Nodes)
-	s := &solver{m: m, el: m.elements(), hold: make([]hold, n), open: make([]bool, n), head: make([]float64, n),
+	s := &solver{m: m, el: m.elements(), hold: make([]hold, n), open: make([]bool, n), turns: make([]int8, n), head: make([]float64, n),
 		rain: make([]float64, len(m.Lines)), rhs: make([]float64, n),
 		band: blas64.SymmetricBand{Uplo: blas.Upper, N: n, K: m.width, Stride: m.width + 1, Data: make([]float64, n*(m.width+1))}}
 	for _, z := range m.domain.Zones {
 		s.size = math.Max(s.size, math.Max(z.Kx, z.Kz))
 	}
 	s.conditions()
+	s.tightest()
 	return s
+}
+
+// tightest finds what the ground above every node lets through: the least
+// permeability on the way down its line.
+func (s *solver) tightest() {
+	n := len(s.m.Nodes)
+	between := make([]float64, n) // from a node to the one above it
+	for i := range s.m.Tris {
+		t, k := &s.m.Tris[i], s.m.domain.Zones[s.m.Tris[i].Zone].Kz
+		for c := range 3 {
+			a, b := t.N[c], t.N[(c+1)%3]
+			if lo, hi := min(a, b), max(a, b); hi == lo+1 && s.m.Nodes[lo][0] == s.m.Nodes[hi][0] {
+				between[lo] = math.Max(between[lo], k)
+			}
+		}
+	}
+	s.lets = make([]float64, n)
+	for _, l := range s.m.Lines {
+		least := math.Inf(1)
+		for i := l.Last; i >= l.First; i-- {
+			if i < l.Last {
+				least = math.Min(least, between[i])
+			}
+			s.lets[i] = least
+		}
+	}
 }
 
 // conditions sets what is held at the edges and at drains.
@@ -194,12 +228,62 @@ func (s *solver) start() []float64 {
 	return h
 }
 
-// run iterates until the free surface and the outlets rest.
+// run iterates until the free surface and the outlets rest: plainly, and where
+// that fails by Newton's method with upstream weighting, whose result stands by
+// itself only where the plain iteration does not settle from there.
 func (s *solver) run(h []float64) (*Flow, error) {
+	f, err := s.settle(h)
+	if err == nil || !errors.Is(err, ErrUnsettled) {
+		return f, err
+	}
+	clear(s.turns)
+	w := s.newton()
+	wet, err := s.soaked()
+	if err != nil {
+		return nil, err
+	}
+	up, err := w.settle(wet)
+	if err != nil {
+		return nil, err
+	}
+	open := slices.Clone(s.open)
+	if f, err := s.settle(slices.Clone(up)); err == nil {
+		return f, nil
+	}
+	s.open = open
+	return w.flow(up), nil
+}
+
+// soaked are the heads if all ground carried water, as a start: from there it
+// drains, which settles sooner than filling.
+func (s *solver) soaked() ([]float64, error) {
+	h := s.start()
+	share := make([]float64, len(s.el))
+	for i := range share {
+		share[i] = 1
+	}
+	out := make([]float64, len(h))
+	for range soakRounds {
+		s.pour(h)
+		next, err := s.linear(share)
+		if err != nil {
+			return nil, err
+		}
+		h = next
+		s.outflow(share, h, out)
+		if s.turn(h, out) == 0 {
+			break
+		}
+	}
+	clear(s.turns)
+	return h, nil
+}
+
+// settle is the plain iteration.
+func (s *solver) settle(h []float64) (*Flow, error) {
 	mix := newMixer(memory, stride)
 	share := make([]float64, len(s.el))
-	out := make([]float64, len(h))
-	f := &Flow{Mesh: s.m, Share: share, Out: out, s: s}
+	f := &Flow{Mesh: s.m, Share: share, Out: make([]float64, len(h)), s: s}
 	for round := 1; round <= maxRounds; round++ {
 		for i := range s.m.Tris {
 			share[i] = s.m.share(&s.m.Tris[i], h)
@@ -209,11 +293,11 @@ func (s *solver) run(h []float64) (*Flow, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.outflow(share, next, out)
+		s.outflow(share, next, f.Out)
 		f.Change, f.Rounds = s.change(h, next), round
-		turned := s.turn(next, out)
+		turned := s.turn(next, f.Out)
+		f.Head = next
 		if turned == 0 && f.Change < settledHead {
-			f.Head = next
 			return f, nil
 		}
 		if turned > 0 {
@@ -293,8 +377,11 @@ func (s *solver) pour(h []float64) float64 {
 		if w == 0 {
 			continue
 		}
-		sum += w
 		lo, hi, t := s.m.surface(s.m.Lines[i], h)
+		// no more comes down than the tightest ground on the way lets through; the
+		// rest runs off
+		w = math.Min(w, s.lets[hi]*w/s.m.domain.Recharge)
+		sum += w
 		s.rhs[lo] += w * (1 - t) / s.size
 		s.rhs[hi] += w * t / s.size
 	}
@@ -324,20 +411,26 @@ func (s *solver) outflow(share, h, out []float64) {
 	}
 }
 
+// restless is how often an outlet may turn before it is left open: what it
+// then draws in is checked at the end.
+const restless = 10
+
 // turn opens outlets where the water stands above them and shuts those that
 // would draw water in. It gives the number that turned.
 func (s *solver) turn(h, out []float64) (turned int) {
 	for n, k := range s.hold {
-		if k != outlet {
+		if k != outlet || s.turns[n] >= restless && s.open[n] {
 			continue
 		}
 		switch {
 		case s.open[n] && out[n] < -leak*s.size:
 			s.open[n] = false
 			turned++
+			s.turns[n]++
 		case !s.open[n] && h[n] > s.m.Nodes[n][1]+settledHead/10:
 			s.open[n] = true
 			turned++
+			s.turns[n]++
 		}
 	}
 	return turned

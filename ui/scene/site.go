@@ -3,7 +3,6 @@ package scene
 import (
 	"math"
 
-	"hillset/engine/model"
 	"hillset/geom"
 )
 
@@ -80,22 +79,15 @@ func (b *builder) rockCallout() {
 // pipes are the places of the perimeter drain in this section: at the foot of
 // the drain rock, from the stage on at which that is put in.
 func (b *builder) pipes() (at []geom.Vec, radius float64) {
-	p := b.project()
-	if p == nil || !b.v.HasBox || !p.Defence.Drain.Present {
-		return nil, 0
-	}
-	if k := b.v.Stage.Kind; k != model.StageBackfill && k != model.StageService {
-		return nil, 0
-	}
 	const least = 0.7 // mm: the radius of a pipe that can still be seen
-	d := p.Defence.Drain
-	z := b.v.Formation - d.Depth + d.Diameter/2
-	off := p.Fill.RockWidth / 2
-	at = []geom.Vec{{b.v.Box.Max[0] + off, z}}
-	if !b.v.Long {
-		at = append(at, geom.Vec{b.v.Box.Min[0] - off, z})
+	p := b.project()
+	if p == nil {
+		return nil, 0
 	}
-	return at, max(d.Diameter/2, least*b.mm)
+	for _, p := range b.v.Pipes(p) {
+		at, radius = append(at, p.At), max(p.Bore/2, least*b.mm)
+	}
+	return at, radius
 }
 
 // drain draws the pipes of the perimeter drain.

@@ -1,0 +1,283 @@
+package seepage
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/blas/blas64"
+)
+
+// Where thin films of water run down a tight layer the plain iteration swings
+// without end: the flow there hangs on the depth of the film, not on the slope
+// of its surface. Such sections are solved by Newton's method with the exact
+// derivatives, every triangle wet by the head of the corner that its water
+// comes from. That is a little less exact at the free surface.
+
+// newton is the state of that iteration.
+type newton struct {
+	s    *solver
+	lo   []float64 // foot and height of every triangle
+	high []float64
+	area []float64 // of ground about every node, m2
+	f    []float64 // what leaves a node less what is poured in
+	lu   bandLU
+}
+
+// drip is dryShare for upstream weighting: with less it settles less often.
+const drip = 1e-3
+
+// wetness is the share of a height w above lo that lies below a head, with a
+// smooth start and end, and its derivative.
+func wetness(h, lo, w float64) (share, slope float64) {
+	u := (h - lo) / w
+	switch {
+	case u <= 0:
+		return drip, 0
+	case u >= 1:
+		return 1, 0
+	}
+	return drip + (1-drip)*u*u*(3-2*u), (1 - drip) * 6 * u * (1 - u) / w
+}
+
+func (s *solver) newton() *newton {
+	n, m := len(s.rhs), len(s.m.Tris)
+	w := &newton{s: s, f: make([]float64, n), area: make([]float64, n), lo: make([]float64, m), high: make([]float64, m)}
+	w.lu.init(n, s.m.width)
+	for k := range s.m.Tris {
+		t := &s.m.Tris[k]
+		z0, z1, z2 := s.m.Nodes[t.N[0]][1], s.m.Nodes[t.N[1]][1], s.m.Nodes[t.N[2]][1]
+		w.lo[k] = min(z0, z1, z2)
+		w.high[k] = max(z0, z1, z2) - w.lo[k]
+		for _, n := range t.N {
+			w.area[n] += s.el[k].area / 3
+		}
+	}
+	return w
+}
+
+// link is what flows along an edge of triangle k, from its corner i to its
+// corner j, with its derivatives by the two heads. It is wet by the head it
+// comes from. Edges whose conductance is below zero, in triangles too flat, are
+// left out: then every derivative has the sign that lets the heads settle.
+func (w *newton) link(k, i, j int, h []float64) (q, di, dj float64) {
+	t := &w.s.m.Tris[k]
+	c := -w.s.el[k].k[edgeOf[i]] / w.s.size
+	if c <= 0 {
+		return 0, 0, 0
+	}
+	hi, hj := h[t.N[i]], h[t.N[j]]
+	share, slope := wetness(max(hi, hj), w.lo[k], w.high[k])
+	q, di, dj = share*c*(hi-hj), share*c, -share*c
+	if hi >= hj {
+		di += slope * c * (hi - hj)
+	} else {
+		dj += slope * c * (hi - hj)
+	}
+	return q, di, dj
+}
+
+// edgeOf is the place in element.k of the edge from a corner to the next.
+var edgeOf = [3]int{3, 4, 5}
+
+// residual fills f and gives its sum over the free nodes.
+func (w *newton) residual(h []float64) float64 {
+	for n := range w.f {
+		w.f[n] = -w.s.rhs[n]
+	}
+	for k := range w.s.m.Tris {
+		t := &w.s.m.Tris[k]
+		for i := range 3 {
+			j := (i + 1) % 3
+			q, _, _ := w.link(k, i, j, h)
+			w.f[t.N[i]] += q
+			w.f[t.N[j]] -= q
+		}
+	}
+	sum := 0.0
+	for n, v := range w.f {
+		if !w.s.held(n) {
+			sum += math.Abs(v)
+		}
+	}
+	return sum
+}
+
+// step is the Newton step at h, whose residual is in f.
+func (w *newton) step(h []float64, tau float64) ([]float64, bool) {
+	lu := &w.lu
+	lu.clear()
+	for k := range w.s.m.Tris {
+		t := &w.s.m.Tris[k]
+		for c := range 3 {
+			_, di, dj := w.link(k, c, (c+1)%3, h)
+			i, j := int(t.N[c]), int(t.N[(c+1)%3])
+			hi, hj := w.s.held(i), w.s.held(j)
+			if !hi {
+				lu.add(i, i, di)
+				if !hj {
+					lu.add(i, j, dj)
+				}
+			}
+			if !hj {
+				lu.add(j, j, -dj)
+				if !hi {
+					lu.add(j, i, -di)
+				}
+			}
+		}
+	}
+	x := make([]float64, len(h))
+	for n := range x {
+		if w.s.held(n) {
+			lu.add(n, n, 1)
+			continue
+		}
+		lu.add(n, n, w.area[n]/tau)
+		x[n] = -w.f[n]
+	}
+	return x, lu.solve(x)
+}
+
+// settle solves by Newton's method from h, each step held back by a storage that
+// is let go of as the flow comes to rest (pseudo-transient continuation, Kelley
+// and Keyes 1998).
+func (w *newton) settle(h []float64) ([]float64, error) {
+	s := w.s
+	out := make([]float64, len(h))
+	tau := firstTau
+	change, turned := 0.0, 0
+	for round := range upRounds {
+		part := math.Pow(0.5, float64(round/eager)) // of a step: late ones go to and fro
+		s.pour(h)
+		s.holdAll(h)
+		now := w.residual(h)
+		x, ok := w.step(h, tau)
+		if !ok {
+			return nil, fmt.Errorf("seepage: %w: no level is given that the water could stand to", ErrUnsettled)
+		}
+		next := make([]float64, len(h))
+		for n := range h {
+			next[n] = h[n] + math.Max(-longest, math.Min(longest, part*x[n]))
+		}
+		then := w.residual(next)
+		if then > 2*now && tau > leastTau {
+			tau /= 4
+			continue
+		}
+		w.outflow(out)
+		change, turned = s.change(h, next), s.turn(next, out)
+		h = next
+		if turned == 0 && (change < settledHead*part && (tau > lastTau || then < balanced*w.through()) || round > eager && change < nearly && then < amiss*w.through()) {
+			return h, nil
+		}
+		tau *= math.Max(0.5, math.Min(4, 2*now/math.Max(then, 1e-300)))
+		tau = math.Min(tau, mostTau)
+	}
+	return nil, fmt.Errorf("seepage: %w: after %d rounds its heads still move by %.3g m, %d outlets change", ErrUnsettled, upRounds, change, turned)
+}
+
+// through is what leaves and enters at held nodes by the last residual.
+func (w *newton) through() float64 {
+	sum := 0.0
+	for n, v := range w.f {
+		if w.s.held(n) {
+			sum += math.Abs(v)
+		}
+	}
+	return sum
+}
+
+// holdAll sets the heads of the held nodes.
+func (s *solver) holdAll(h []float64) {
+	for n := range h {
+		if s.held(n) {
+			h[n] = s.head[n]
+		}
+	}
+}
+
+// outflow is what leaves at held nodes by the last residual.
+func (w *newton) outflow(out []float64) {
+	for n := range out {
+		out[n] = 0
+		if w.s.held(n) {
+			out[n] = -w.f[n] * w.s.size
+		}
+	}
+}
+
+// flow is the flow at heads that settle has found.
+func (w *newton) flow(h []float64) *Flow {
+	s := w.s
+	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Upstream: true, Rounds: maxRounds + upRounds}
+	f.Rain = s.pour(h)
+	w.residual(h)
+	w.outflow(f.Out)
+	for i := range s.m.Tris {
+		f.Share[i] = s.m.share(&s.m.Tris[i], h)
+	}
+	return f
+}
+
+const (
+	// The storage as a length, by the area of ground about a node: the larger,
+	// the less it holds a step back.
+	firstTau = 1.0
+	leastTau = 1e-4
+	lastTau  = 1e7
+	mostTau  = 1e15
+	longest  = 3.0 // m, longest step of a node
+	upRounds = 300
+	eager    = 80   // rounds after which steps are halved
+	nearly   = 5e-3 // m, movement of a late round that still passes: a water table to the nearest hand
+	amiss    = 0.01 // of the flow through the section that a late round may leave unbalanced
+	balanced = 1e-4 // of the flow through the section that may be amiss
+)
+
+// bandLU solves equations with a band round the diagonal, without exchanging
+// rows.
+type bandLU struct {
+	n, k int
+	a    []float64 // row n holds columns n-k to n+k
+}
+
+func (l *bandLU) init(n, k int) { l.n, l.k, l.a = n, k, make([]float64, n*(2*k+1)) }
+func (l *bandLU) clear()        { clear(l.a) }
+
+func (l *bandLU) add(i, j int, v float64) { l.a[i*(2*l.k+1)+j-i+l.k] += v }
+
+// solve replaces x by the solution; false where a pivot is lost.
+func (l *bandLU) solve(x []float64) bool {
+	w, k := 2*l.k+1, l.k
+	for p := range l.n {
+		row := l.a[p*w : (p+1)*w]
+		pivot := row[k]
+		if !(math.Abs(pivot) > 1e-300) {
+			return false
+		}
+		end := min(l.n-1, p+k)
+		m := end - p
+		src := blas64.Vector{N: m, Inc: 1, Data: row[k+1 : k+1+m]}
+		for i := p + 1; i <= end; i++ {
+			at := i*w + p - i + k
+			f := l.a[at] / pivot
+			if f == 0 {
+				continue
+			}
+			l.a[at] = 0
+			if m > 0 {
+				blas64.Axpy(-f, src, blas64.Vector{N: m, Inc: 1, Data: l.a[at+1 : at+1+m]})
+			}
+			x[i] -= f * x[p]
+		}
+	}
+	for p := l.n - 1; p >= 0; p-- {
+		row := l.a[p*w : (p+1)*w]
+		s := x[p]
+		for j := p + 1; j <= min(l.n-1, p+k); j++ {
+			s -= row[j-p+k] * x[j]
+		}
+		x[p] = s / row[k]
+	}
+	return true
+}

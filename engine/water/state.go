@@ -1,0 +1,65 @@
+package water
+
+import (
+	"math"
+
+	"hillset/engine/model"
+	"hillset/engine/section"
+	"hillset/engine/seepage"
+	"hillset/geom"
+)
+
+// State is the ground water in one section at one stage.
+type State struct {
+	View  *section.View
+	Flow  *seepage.Flow
+	Names []string // of the drains, in the order of Sums.Drains
+	// Sums tells where the water goes; within is the open cut.
+	Sums seepage.Sums
+	// Table is the water table; below the box the level to which water would
+	// rise in a pipe.
+	Table geom.Polyline
+}
+
+// Solve finds the water in a section between two far levels. from is a state
+// of the same domain but for its levels to start from, nil for none.
+func Solve(p *model.Project, v *section.View, left, right float64, o Options) (*State, error) {
+	d, err := domain(p, v, o)
+	if err != nil {
+		return nil, err
+	}
+	d.Left.Head, d.Right.Head = left, right
+	m, err := d.Build(o.Grain)
+	if err != nil {
+		return nil, err
+	}
+	f, err := m.Solve(nil)
+	if err != nil {
+		return nil, err
+	}
+	return stateOf(v, d, f), nil
+}
+
+// stateOf sums up a flow.
+func stateOf(v *section.View, d *seepage.Domain, f *seepage.Flow) *State {
+	s := &State{View: v, Flow: f, Table: f.Table()}
+	for _, r := range d.Drains {
+		s.Names = append(s.Names, r.Name)
+	}
+	s.Sums = f.Sum(pit(v))
+	return s
+}
+
+// pit is the reach of the open cut, from crest to crest; empty where none is
+// open.
+func pit(v *section.View) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	if k := v.Stage.Kind; k != model.StageCut && k != model.StageSet && k != model.StageBackfill {
+		return lo, hi
+	}
+	for _, q := range v.Excavated {
+		b := q.Bounds()
+		lo, hi = math.Min(lo, b.Min[0]), math.Max(hi, b.Max[0])
+	}
+	return lo, hi
+}
