@@ -34,7 +34,8 @@ func (c Column) Validate() error {
 	err := limit.First(
 		limit.Within("q", c.Q, 0, maxLoad, quantity.Pressure),
 		limit.Within("beta", c.Beta, -math.Pi/2, math.Pi/2, quantity.Angle),
-		limit.Within("k_floor", c.KFloor, 0, maxFloor, quantity.None))
+		limit.Within("k_floor", c.KFloor, 0, maxFloor, quantity.None),
+		limit.Within("left", c.Left, 0, 1, quantity.None))
 	if err != nil {
 		return err
 	}

@@ -101,8 +101,16 @@ func (w *walk) free(z float64) {
 	w.add(Row{Level: z, Depth: w.c.Surface() - z, U: u, Total: u})
 }
 
-// pore is the still water pressure at a level.
-func (w *walk) pore(z float64) float64 { return GammaW * math.Max(0, w.c.Water-z) }
+// pore is the water pressure at a level.
+func (w *walk) pore(z float64) float64 { return w.c.water() * math.Max(0, w.c.Water-z) }
+
+// water is how fast the water pressure grows downward, kN/m3.
+func (c *Column) water() float64 {
+	if c.Left == 0 {
+		return GammaW
+	}
+	return GammaW * c.Left
+}
 
 // layer walks down one layer in the parts that the water level and the top of
 // the face divide it into.
@@ -129,7 +137,7 @@ func (w *walk) layer(i int, st State) error {
 	for z := start; z > end; {
 		next, gamma := end, l.Gamma
 		if w.c.Water >= z {
-			gamma = l.GammaSat - GammaW
+			gamma = l.GammaSat - w.c.water()
 		} else if w.c.Water > end {
 			next = w.c.Water
 		}

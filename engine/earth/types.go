@@ -25,8 +25,11 @@ type Layer struct {
 type Column struct {
 	Layers []Layer // from the top down, contiguous
 	Water  float64 // level of still water, m; -Inf for none
-	Q      float64 // wide uniform surcharge on the surface, kPa
-	Beta   float64 // slope of the surface, rad, + rising away from the face
+	// Left is the share of the still-water pressure that is left where water
+	// flows down to a drain, above 0 to 1; 0 counts as 1.
+	Left float64
+	Q    float64 // wide uniform surcharge on the surface, kPa
+	Beta float64 // slope of the surface, rad, + rising away from the face
 
 	// KFloor is the least ratio of horizontal to vertical effective stress that
 	// cohesion may bring the active pressure down to; 0 is none.

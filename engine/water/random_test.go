@@ -69,7 +69,7 @@ func TestRandomSectionsSettle(t *testing.T) {
 	tb := tables.Default()
 	tried, solved, most, ups := 0, 0, 0, 0
 	why := map[string]int{}
-	for tried < 200 {
+	for tried < 60 {
 		p := shaken(t, r)
 		nat, err := section.NewLong(p, tb, p.Stages[0])
 		if err != nil {

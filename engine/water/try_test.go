@@ -23,39 +23,29 @@ func demo(t testing.TB, name string) *model.Project {
 	return p
 }
 
-func TestTry(t *testing.T) {
+func TestField(t *testing.T) {
 	for _, name := range []string{"as-drawn", "put-right"} {
 		p := demo(t, name)
-		tb := tables.Default()
-		nat, err := section.NewLong(p, tb, p.Stages[0])
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, _ := section.BoxOf(p, tb)
-		back := p.Box.Front + b.L
-		for _, wet := range []string{model.WaterSeasonal, model.WaterHigh} {
+		for _, blocked := range []bool{false, true} {
 			t0 := time.Now()
-			far, err := Fit(context.Background(), p, nat, Targets(p, wet, back), Ordinary())
+			f, err := Compute(context.Background(), p, tables.Default(), blocked)
 			if err != nil {
 				t.Fatal(err)
 			}
-			t.Logf("%s %s: left %.2f right %.2f full %v miss %v nodes %d in %v", name, wet, far.Left, far.Right, far.Full, far.Misses, len(far.Flow.Head), time.Since(t0))
+			t.Log(name, blocked, time.Since(t0))
 			for _, st := range p.Stages {
-				v, err := section.NewLong(p, tb, st)
+				w, err := f.At(st, blocked)
 				if err != nil {
-					t.Fatal(err)
-				}
-				for _, blocked := range []bool{false, true} {
-					t0 := time.Now()
-					s, err := Solve(p, v, far.Left, far.Right, Options{Grain: Ordinary(), Blocked: blocked})
-					if err != nil {
-						t.Errorf("%s %v: %v", st.ID, blocked, err)
-						continue
+					if err != ErrNoCondition {
+						t.Error(st.ID, err)
 					}
-					zb, _ := s.Table.At(back + 0.01)
-					zm, _ := s.Table.At(back - 1)
-					zf, _ := s.Table.At(p.Box.Front + 0.5)
-					t.Logf("  %-9s blocked %-5v nodes %d rounds %d %v: back %.2f mid %.2f front %.2f drains %v pit %.3g slope %.3g in %.3g bal %.1e", st.ID, blocked, len(s.Flow.Head), s.Flow.Rounds, time.Since(t0).Round(time.Microsecond*100), zb, zm, zf, s.Sums.Drains, s.Sums.Within, s.Sums.Beyond, s.Sums.In, s.Sums.Balance()/s.Sums.In)
+					continue
+				}
+				mean, most, at := w.Long.Under()
+				t.Logf("  %s box %.2f back %+v front %+v under %.2f %.2f at %.2f drains %v", st.ID, p.Box.Level, w.Long.At(section.Back), w.Long.At(section.Front), mean, most, at, w.Long.Sums.Drains)
+				for _, c := range w.Cross {
+					mean, most, _ := c.Under()
+					t.Logf("     at %.2f left %+v right %+v under %.2f %.2f drains %v ups %v", c.View.Station, c.At(section.Left), c.At(section.Right), mean, most, c.Sums.Drains, c.Flow.Upstream)
 				}
 			}
 		}

@@ -1,0 +1,113 @@
+package water
+
+import (
+	"math"
+
+	"hillset/engine/section"
+	"hillset/geom"
+)
+
+// Against is the water against a wall.
+type Against struct {
+	Level float64 // water table at the wall; -Inf where it stands below the box
+	// Share is the largest pressure over that of still water to that level,
+	// anywhere down the wall: below 1 where water flows down to a drain.
+	Share float64
+}
+
+// besideWall is how far from a wall its water is read, m: past the lines that
+// the mesh takes together.
+const besideWall = 0.01
+
+// At is the water against a face of the box.
+func (s *State) At(f section.Face) Against {
+	x, ok := s.wall(f)
+	if !ok {
+		return Against{math.Inf(-1), 1}
+	}
+	z, ok := s.Table.At(x)
+	floor := s.View.Box.Min[1]
+	if !ok || z <= floor {
+		return Against{math.Inf(-1), 1}
+	}
+	a := Against{Level: z}
+	for k := range faceSteps {
+		at := floor + (z-floor)*(float64(k)+0.5)/faceSteps
+		h, ok := s.Flow.HeadAt(geom.Vec{x, at})
+		if !ok {
+			continue
+		}
+		a.Share = math.Max(a.Share, math.Min(1, (h-at)/(z-at)))
+	}
+	if a.Share <= 0 { // no pressure was found: count all of it
+		a.Share = 1
+	}
+	return a
+}
+
+// faceSteps divides a wall below the water for its pressure.
+const faceSteps = 12
+
+// wall is a place just outside a face; false where the section does not cut it.
+func (s *State) wall(f section.Face) (x float64, ok bool) {
+	b := s.View.Box
+	switch {
+	case !s.View.HasBox:
+	case s.View.Long && f == section.Back, !s.View.Long && f == section.Right:
+		return b.Max[0] + besideWall, true
+	case s.View.Long && f == section.Front, !s.View.Long && f == section.Left:
+		return b.Min[0] - besideWall, true
+	}
+	return 0, false
+}
+
+// Pore is the water pressure at places up a face, kPa, from the underside of
+// the box: pairs of level and pressure.
+func (s *State) Pore(f section.Face, n int) [][2]float64 {
+	x, ok := s.wall(f)
+	if !ok || n < 2 {
+		return nil
+	}
+	b := s.View.Box
+	out := make([][2]float64, 0, n)
+	for k := range n {
+		z := b.Min[1] + b.H()*float64(k)/float64(n-1)
+		u := 0.0
+		if h, ok := s.Flow.HeadAt(geom.Vec{x, z}); ok {
+			u = gammaW * math.Max(0, h-z)
+		}
+		out = append(out, [2]float64{z, u})
+	}
+	return out
+}
+
+// gammaW is the unit weight of water, kN/m3.
+const gammaW = 9.81
+
+// Under is the water under the box: the mean and the largest height to which it
+// would rise above the underside, m, and where the mean acts along the section.
+func (s *State) Under() (mean, most, at float64) {
+	if !s.View.HasBox {
+		return 0, 0, 0
+	}
+	b := s.View.Box
+	sum, first := 0.0, 0.0
+	for k := range underSteps {
+		x := b.Min[0] + b.W()*(float64(k)+0.5)/underSteps
+		h, ok := s.Flow.HeadAt(geom.Vec{x, b.Min[1] - besideWall})
+		if !ok {
+			continue
+		}
+		up := math.Max(0, h-b.Min[1])
+		sum += up
+		first += up * x
+		most = math.Max(most, up)
+	}
+	if sum == 0 {
+		return 0, 0, b.Center()[0]
+	}
+	return sum / underSteps, most, first / sum
+}
+
+// underSteps divides the floor of the box.
+const underSteps = 24
