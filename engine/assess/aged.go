@@ -1,10 +1,13 @@
 package assess
 
 import (
+	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"hillset/engine/box"
+	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/steel"
@@ -25,26 +28,85 @@ type aged struct {
 	portalFault error
 }
 
-// agedWall is a strip of wall made ready for loads. fault says why there is no
-// such sheet, unfit why it cannot be solved.
+// gone is why a sheet cannot be rated: rusted through, which is beyond limits,
+// or dented or cut so that no strength can be told. A new sheet then stands in
+// for it, to bring the loads to the bars along its edges: under one stiffness
+// all along they are the same for any sheet.
+type gone struct {
+	worn worn
+	why  error // nil for a sheet that is there
+}
+
+// ratio is what stands for the ratios of a sheet that is gone.
+func (g *gone) ratio() float64 {
+	if errors.Is(g.why, steel.ErrRustedThrough) {
+		return math.Inf(1)
+	}
+	return math.NaN()
+}
+
+// check is written in place of the check of a sheet that is gone.
+func (g *gone) check(id, title, part string) check.Check {
+	if errors.Is(g.why, steel.ErrRustedThrough) {
+		return g.worn.through(id, title)
+	}
+	return check.Unchecked(id, title, part, asProblem(g.why).Text)
+}
+
+// fault is why it could not be rated, nil where it was or has rusted through.
+func (g *gone) fault() error {
+	if errors.Is(g.why, steel.ErrRustedThrough) {
+		return nil
+	}
+	return g.why
+}
+
+// offer offers the check of a part that needs what is gone, and gives the fault
+// to be told.
+func (g *gone) offer(s slot, title string, sr *stageResult, worst *worstOf) error {
+	worst.add(candidate{slot: s, stage: sr.st.ID, ratio: g.ratio(),
+		write: func() (check.Check, error) { return g.check(s.id, title, s.part), nil }})
+	return g.fault()
+}
+
+// lost is the first of some parts, or else of some bars of the container, that
+// is gone after the years; nil where all are there.
+func (j *job) lost(years float64, bars []tables.Bar, parts ...*gone) *gone {
+	for _, g := range parts {
+		if g.why != nil {
+			return g
+		}
+	}
+	for _, row := range bars {
+		if _, w, err := j.wornBar(row, years); err != nil {
+			return &gone{w, err}
+		}
+	}
+	return nil
+}
+
+// agedWall is a strip of wall made ready for loads; ready is nil where not even
+// a new sheet could stand there.
 type agedWall struct {
-	strip        box.Strip
-	ready        *box.ReadyStrip
-	fault, unfit error
+	gone
+	strip box.Strip
+	ready *box.ReadyStrip
 }
 
 // agedRoof is the same of the roof.
 type agedRoof struct {
-	strip        box.RoofStrip
-	ready        *box.ReadyRoof
-	fault, unfit error
+	gone
+	strip box.RoofStrip
+	ready *box.ReadyRoof
 }
 
-// agedPost is a corner post after some years; fault says why there is none.
+// agedPost is a corner post after some years; unfit says why there is none. A
+// new one stands in for one that has rusted through.
 type agedPost struct {
+	gone
 	steel.Post
 	strength float64 // kN, lower bound in compression, less by the share of steel lost
-	fault    error
+	unfit    error
 }
 
 // post is a row of the table of posts after some years. All its parts are
@@ -52,39 +114,30 @@ type agedPost struct {
 func (j *job) post(id string, years float64) (out agedPost) {
 	row, ok := j.t.Post(id)
 	if !ok {
-		out.fault = fmt.Errorf("the table has no corner post %q", id)
+		out.unfit = fmt.Errorf("the table has no corner post %q", id)
 		return out
 	}
 	fresh, err := steel.PostProps(row)
 	if err != nil {
-		out.fault = err
+		out.unfit = err
 		return out
 	}
+	out.Post, out.strength = fresh, j.box.PostStrength
 	row.Parts = slices.Clone(row.Parts)
 	for i := range row.Parts {
-		if row.Parts[i].T, out.fault = j.rusted(row.Parts[i].T, years); out.fault != nil {
+		if out.worn, out.why = j.rust.wear(row.Parts[i].T, years, steel.MinBar); out.why != nil {
 			return out
 		}
+		row.Parts[i].T = out.worn.left
 	}
-	out.Post, out.fault = steel.PostProps(row)
+	out.Post, out.unfit = steel.PostProps(row)
 	out.strength = j.box.PostStrength * out.Area / fresh.Area
 	return out
 }
 
 // age lets the sheets rust.
 func (j *job) age(years float64) *aged {
-	a := &aged{years: years}
-	for _, w := range []struct {
-		pn  panel
-		out *agedWall
-	}{{j.side, &a.side}, {j.end, &a.end}} {
-		if w.out.strip, w.out.fault = j.rustedStrip(w.pn, years); w.out.fault == nil {
-			w.out.ready, w.out.unfit = w.out.strip.Ready()
-		}
-	}
-	if a.roof.strip, a.roof.fault = j.roofStrip(years); a.roof.fault == nil {
-		a.roof.ready, a.roof.unfit = a.roof.strip.Ready()
-	}
+	a := &aged{years: years, side: j.ageWall(j.side, years), end: j.ageWall(j.end, years), roof: j.ageRoof(years)}
 	a.bars = map[section.Face][]wallBar{}
 	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
 		a.bars[f] = j.barsOf(f, years)
@@ -114,35 +167,65 @@ func (a *aged) wall(long bool) *agedWall {
 	return &a.end
 }
 
+// rustedStrip is a metre of rusted wall without load.
 func (j *job) rustedStrip(pn panel, years float64) (box.Strip, error) {
-	t, err := j.rusted(pn.t, years)
-	if err != nil {
-		return box.Strip{}, err
-	}
-	return j.stripOf(pn, t)
+	a := j.ageWall(pn, years)
+	return a.strip, a.why
 }
 
-// rustedBar is a bar of the container after some years: all its walls are
-// thinned by what the soil takes from one side. Bars put in stand inside and do
-// not rust.
-func (j *job) rustedBar(row tables.Bar, years float64) (steel.Bar, error) {
-	var err error
-	if row.T, err = j.rusted(row.T, years); err != nil {
-		return steel.Bar{}, err
+func (j *job) ageWall(pn panel, years float64) (a agedWall) {
+	if a.worn, a.why = j.rust.wear(pn.t, years, steel.MinSheet); a.why == nil {
+		if a.strip, a.why = j.stripOf(pn, a.worn.left); a.why == nil {
+			a.ready, a.why = a.strip.Ready()
+		}
 	}
-	return steel.BarProps(row)
+	if a.why != nil {
+		pn.dent = 0
+		if strip, err := j.stripOf(pn, pn.sheet.T); err == nil {
+			a.strip = strip
+			a.ready, _ = strip.Ready() // a.why says what is wrong
+		}
+	}
+	return a
 }
 
-// roofStrip is a metre of rusted roof without load.
-func (j *job) roofStrip(years float64) (box.RoofStrip, error) {
+// tooDented is the problem of a dent that leaves no corrugated sheet.
+func (w panel) tooDented(p steel.Profile) error {
+	field := "box.end_dent"
+	if w.long {
+		field = "box.side_dent"
+	}
+	return model.Problem{Field: field, Value: fmt.Sprintf("%g mm", w.dent*1000), Allowed: fmt.Sprintf("0 to %.0f mm", math.Floor(p.MaxDent()*1000)),
+		Text: "the dent takes more than two thirds of the depth of the corrugations: no corrugated sheet is left to be checked. Cut it out and weld a new piece in"}
+}
+
+func (j *job) ageRoof(years float64) (a agedRoof) {
 	t := j.roof.T
 	if j.p.Box.RoofT > 0 {
 		t = j.p.Box.RoofT / 1000
 	}
-	t, err := j.rusted(t, years)
-	if err != nil {
-		return box.RoofStrip{}, err
+	if a.worn, a.why = j.rust.wear(t, years, steel.MinSheet); a.why == nil {
+		if a.strip, a.why = j.roofStripOf(a.worn.left); a.why == nil {
+			a.ready, a.why = a.strip.Ready()
+		}
 	}
+	if a.why != nil {
+		if strip, err := j.roofStripOf(j.roof.T); err == nil {
+			a.strip = strip
+			a.ready, _ = strip.Ready() // a.why says what is wrong
+		}
+	}
+	return a
+}
+
+// roofStrip is a metre of rusted roof without load.
+func (j *job) roofStrip(years float64) (box.RoofStrip, error) {
+	a := j.ageRoof(years)
+	return a.strip, a.why
+}
+
+// roofStripOf is a metre of roof of a thickness without load.
+func (j *job) roofStripOf(t float64) (box.RoofStrip, error) {
 	prof, err := profileOf(j.roof, t)
 	if err != nil {
 		return box.RoofStrip{}, err
@@ -150,22 +233,21 @@ func (j *job) roofStrip(years float64) (box.RoofStrip, error) {
 	return box.RoofStrip{Profile: prof, Steel: j.metal, Span: j.roofSpan(), Supports: j.purlinPlaces(), Dent: j.p.Box.RoofDent / 1000}, nil
 }
 
-// rusted is a thickness after the years of a stage, rust on the soil side only.
-func (j *job) rusted(t, years float64) (float64, error) {
-	if years <= 0 {
-		return t, nil
-	}
-	env := "fill"
-	if j.p.Fill.Proven {
-		env = "compacted-fill"
-	}
-	loss, err := j.t.Loss(env, years)
+// rustedBar is a bar of the container after some years: all its walls are
+// thinned by what the ground takes from one side, or from two. Bars put in
+// stand inside and do not rust.
+func (j *job) rustedBar(row tables.Bar, years float64) (steel.Bar, error) {
+	bar, _, err := j.wornBar(row, years)
+	return bar, err
+}
+
+// wornBar is rustedBar with how its thickness came about.
+func (j *job) wornBar(row tables.Bar, years float64) (steel.Bar, worn, error) {
+	w, err := j.rust.wear(row.T, years, steel.MinBar)
 	if err != nil {
-		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "0 to 100", Text: err.Error()}
+		return steel.Bar{}, w, err
 	}
-	if loss >= t {
-		return 0, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: "fewer years",
-			Text: fmt.Sprintf("rust has eaten through %.1f mm of steel", t*1000)}
-	}
-	return t - loss, nil
+	row.T = w.left
+	bar, err := steel.BarProps(row)
+	return bar, w, err
 }

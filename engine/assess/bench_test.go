@@ -178,7 +178,7 @@ func (s *pressed) structure(b *testing.B) {
 // again solves what stands here once more under the loads it has.
 func (pl *place) again() error {
 	for _, w := range pl.walls {
-		if err := pl.j.solve(w, pl.j.agedAt(w.years).wall(pl.j.wallOf(w.face).long)); err != nil {
+		if err := pl.j.solve(w); err != nil {
 			return err
 		}
 	}

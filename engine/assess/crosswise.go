@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"errors"
 	"math"
 
 	"hillset/engine/box"
@@ -29,20 +30,22 @@ func (j *job) crosswise(sr *stageResult, worst *worstOf) error {
 	if err != nil {
 		return err
 	}
-	if err := j.blindEnd(sr, blind, roof, worst); err != nil {
-		return err
-	}
+	fault := j.blindEnd(sr, blind, roof, worst)
 	a := j.agedAt(sr.st.Years)
+	at := slot{"end-frame", doorFrame}
+	if g := j.lost(sr.st.Years, j.end.rows[:], &a.rear.gone); g != nil {
+		return errors.Join(fault, g.offer(at, "Door end pushed crosswise", sr, worst))
+	}
 	if a.portalFault != nil {
-		return a.portalFault
+		return errors.Join(fault, a.portalFault)
 	}
 	r, err := a.portal.Under(door, roof)
 	if err != nil {
-		return err
+		return errors.Join(fault, err)
 	}
-	worst.add(candidate{slot: slot{"end-frame", doorFrame}, stage: sr.st.ID, ratio: math.Max(r.ASD.Ratio, r.LRFD.Ratio),
+	worst.add(candidate{slot: at, stage: sr.st.ID, ratio: math.Max(r.ASD.Ratio, r.LRFD.Ratio),
 		write: func() (check.Check, error) { made, _, err := a.portal.Check(door, roof); return made, err }})
-	return nil
+	return fault
 }
 
 // crossPush is what the roof brings to the blind end and to the door end, by
@@ -77,6 +80,9 @@ func (j *job) blindEnd(sr *stageResult, push box.Pair, roof box.Effects, worst *
 		worst.missing(at.id, "Blind end pushed crosswise", at.part, sr.st.ID, why)
 		return nil
 	}
+	if g := j.lost(sr.st.Years, j.end.rows[:1], &j.agedAt(sr.st.Years).end.gone); g != nil {
+		return g.offer(at, "Blind end pushed crosswise", sr, worst)
+	}
 	in, err := j.endWall(sr, face, push, roof)
 	if err != nil {
 		return err
@@ -93,9 +99,6 @@ func (j *job) blindEnd(sr *stageResult, push box.Pair, roof box.Effects, worst *
 
 func (j *job) endWall(sr *stageResult, face section.Face, push box.Pair, roof box.Effects) (box.EndWall, error) {
 	a := j.agedAt(sr.st.Years)
-	if a.end.fault != nil {
-		return box.EndWall{}, a.end.fault
-	}
 	in := box.EndWall{Push: push, Sheet: j.panelOf(a, face), Width: j.endSpan(), Steel: j.metal, Rise: j.box.H, Open: j.openWidth(face),
 		Post: roof, Strength: j.box.PostStrength}
 	var err error
@@ -128,8 +131,8 @@ func (w *wallLoad) bend() (out box.Pair) {
 // doorPortal is the door end after some years, without load. Its header and
 // sill are taken as those of the blind end.
 func (j *job) doorPortal(a *aged) (*box.ReadyPortal, error) {
-	if a.rear.fault != nil {
-		return nil, a.rear.fault
+	if a.rear.unfit != nil {
+		return nil, a.rear.unfit
 	}
 	in := box.Portal{Post: a.rear.Post, Steel: j.metal, Strength: a.rear.strength, Width: j.box.W - 2*a.rear.Cx}
 	var err error

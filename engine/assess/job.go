@@ -22,6 +22,7 @@ type job struct {
 	side  panel        // long walls
 	end   panel        // blind end
 	roof  tables.Sheet
+	rust  rust // of the container
 
 	depth, across float64 // extent of the box into the hill and along the contour
 	frontX, backX float64
@@ -54,6 +55,7 @@ type job struct {
 type panel struct {
 	sheet       tables.Sheet
 	t           float64       // thickness measured or as new, m
+	dent        float64       // depth of the deepest dent, m
 	top, bottom steel.Bar     // as new
 	rows        [2]tables.Bar // of top and bottom
 	zBottom     float64       // level of the bottom edge of the sheet
@@ -85,6 +87,9 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 	}
 	j.tareKN += p.Box.Ballast * gravity
 	if err := j.steels(); err != nil {
+		return nil, err
+	}
+	if j.rust, err = rustOf(p, t); err != nil {
 		return nil, err
 	}
 	if err := j.panels(); err != nil {
@@ -188,6 +193,7 @@ func (j *job) panels() error {
 	if j.p.Box.EndT > 0 {
 		j.end.t = j.p.Box.EndT / 1000
 	}
+	j.side.dent, j.end.dent = j.p.Box.SideDent/1000, j.p.Box.EndDent/1000
 	for _, w := range []*panel{&j.side, &j.end} {
 		w.zBottom = j.p.Box.Level + j.box.UnderClearance + w.bottom.H
 		w.zTop = j.p.Box.Level + j.box.H - w.top.H

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"errors"
 	"fmt"
 
 	"hillset/engine/box"
@@ -33,8 +34,8 @@ func (j *job) blind(sr *stageResult) *wallLoad {
 // endPost is a corner post of the blind end under what the end wall presses.
 func (j *job) endPost(sr *stageResult, w *wallLoad, roof box.Effects) (box.EndPost, error) {
 	post := &j.agedAt(sr.st.Years).front
-	if post.fault != nil {
-		return box.EndPost{}, post.fault
+	if post.unfit != nil {
+		return box.EndPost{}, post.unfit
 	}
 	pn := j.wallOf(w.face)
 	half, base := j.endSpan()/2, j.p.Box.Level+j.box.CastH/2
@@ -59,9 +60,15 @@ func (j *job) lengthwise(sr *stageResult, worst *worstOf) error {
 	if err != nil || push.ASD < negligible {
 		return err
 	}
+	a := j.agedAt(sr.st.Years)
+	var faults []error
 	for _, side := range j.longSides(sr) {
 		if why := j.holed(side.face, j.span()); why != "" {
 			worst.missing("racking", "Push of the blind end along the box", side.part, sr.st.ID, why)
+			continue
+		}
+		if g := j.lost(sr.st.Years, j.side.rows[:1], &a.side.gone, &a.end.gone, &a.roof.gone); g != nil {
+			faults = append(faults, g.offer(slot{"racking", side.part}, "Push of the blind end along the box", sr, worst))
 			continue
 		}
 		in, err := j.rackingIn(sr, &side, push)
@@ -76,7 +83,7 @@ func (j *job) lengthwise(sr *stageResult, worst *worstOf) error {
 		worst.add(candidate{slot: slot{"racking", side.part}, stage: sr.st.ID, ratio: ratioOf(ratio.ASD, ratio.LRFD),
 			write: func() (check.Check, error) { made, _, err := box.EndPush(in); return made, err }})
 	}
-	return nil
+	return errors.Join(faults...)
 }
 
 // endPush offers the posts of the blind end and finds what each brings to the
@@ -98,9 +105,17 @@ func (j *job) endPush(sr *stageResult, worst *worstOf) (box.Pair, error) {
 	if err != nil {
 		return box.Pair{}, err
 	}
-	worst.add(candidate{slot: slot{"end-post", blindPost}, stage: sr.st.ID, ratio: ratioOf(r.Ratio.ASD, r.Ratio.LRFD),
-		write: func() (check.Check, error) { made, _, err := box.BlindEndPost(in); return made, err }})
 	sr.endPush = box.Pair{ASD: r.Top, LRFD: 1.6 * r.Top}
+	post := &j.agedAt(sr.st.Years).front
+	if post.why != nil {
+		return sr.endPush, post.offer(slot{"end-post", blindPost}, "Corner post of the blind end, bent along the box", sr, worst)
+	}
+	worst.add(candidate{slot: slot{"end-post", blindPost}, stage: sr.st.ID, ratio: ratioOf(r.Ratio.ASD, r.Ratio.LRFD),
+		write: func() (check.Check, error) {
+			made, _, err := box.BlindEndPost(in)
+			made.Working = append(post.worn.lines(), made.Working...)
+			return made, err
+		}})
 	return sr.endPush, nil
 }
 
@@ -152,9 +167,6 @@ func (j *job) span() float64 { return j.box.L - j.box.CastL }
 // rackingIn is a long side under the push of the blind end.
 func (j *job) rackingIn(sr *stageResult, side *longSide, push box.Pair) (box.Racking, error) {
 	a := j.agedAt(sr.st.Years)
-	if err := a.sheets(); err != nil {
-		return box.Racking{}, err
-	}
 	in := box.Racking{Push: push, RailSteel: j.metal, Length: j.span(), Open: j.openWidth(side.face), Strength: j.box.PostStrength,
 		Side: j.panelOf(a, side.face)}
 	var err error
@@ -169,16 +181,6 @@ func (j *job) rackingIn(sr *stageResult, side *longSide, push box.Pair) (box.Rac
 	}
 	in.Post, err = j.postLoad(sr)
 	return in, err
-}
-
-// sheets tells whether there are sheets at all after the years.
-func (a *aged) sheets() error {
-	for _, err := range [...]error{a.side.fault, a.end.fault, a.roof.fault} {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // panelOf is the sheet of a face as a shear panel.

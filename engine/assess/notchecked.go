@@ -69,7 +69,9 @@ func (j *job) assumed() []string {
 	for _, st := range j.p.Stages {
 		rusty, shaken = rusty || st.Years > 0, shaken || st.Quake && j.p.Site.Climate.Kh > 0
 	}
-	if !rusty {
+	if rusty {
+		out = append(out, j.rust.words()...)
+	} else {
 		out = append(out, "The steel is taken as it is today: no stage has years of rust.")
 	}
 	if shaken {

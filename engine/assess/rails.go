@@ -1,8 +1,10 @@
 package assess
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/check"
@@ -24,6 +26,7 @@ type wallBar struct {
 	part  string
 	kind  *box.RailKind
 	rail  box.Rail
+	worn  worn // how its thickness came about; of bars of the container
 	load  func(*wallLoad) box.Pair
 	fault error // why there is no such bar
 }
@@ -36,20 +39,20 @@ func (j *job) barsOf(f section.Face, years float64) []wallBar {
 	atTop := func(w *wallLoad) box.Pair { return w.top }
 	atBottom := func(w *wallLoad) box.Pair { return w.bottom }
 	end := func(b steel.Bar) box.Rail { return box.Rail{Bar: b, Steel: j.metal, Span: j.endSpan(), Spans: 1} }
-	top, topFault := j.rustedBar(pn.rows[0], years)
-	bottom, bottomFault := j.rustedBar(pn.rows[1], years)
+	top, topWorn, topFault := j.wornBar(pn.rows[0], years)
+	bottom, bottomWorn, bottomFault := j.wornBar(pn.rows[1], years)
 	var out []wallBar
 	if pn.long {
 		if j.hasRibs() {
-			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(top, j.metal), load: atTop, fault: topFault}, pn.atTop()))
+			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(top, j.metal), load: atTop, worn: topWorn, fault: topFault}, pn.atTop()))
 		}
-		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom, fault: bottomFault,
+		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom, worn: bottomWorn, fault: bottomFault,
 			rail: box.Rail{Bar: bottom, Steel: j.metal, Span: crossMembers, Spans: many}})
 	} else {
-		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(top), load: atTop, fault: topFault}, pn.atTop()))
+		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(top), load: atTop, worn: topWorn, fault: topFault}, pn.atTop()))
 		if j.p.Box.NoFloor || pn.atBottom() != nil {
 			// a sound floor, butted against the sill, holds it: see assumed
-			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(bottom), load: atBottom, fault: bottomFault}, pn.atBottom()))
+			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(bottom), load: atBottom, worn: bottomWorn, fault: bottomFault}, pn.atBottom()))
 		}
 	}
 	if pn.long && !j.hasRibs() {
@@ -72,37 +75,49 @@ func (j *job) doubled(b wallBar, wale *model.Wale) wallBar {
 	if wale == nil {
 		return b
 	}
+	b.worn = worn{}
 	b.rail.Bar, b.fault = j.bar(wale.Section)
 	b.rail.Steel, b.kind = j.added, box.KindWale
 	return b
 }
 
-// offer rates a bar under its load and offers it.
+// offer rates a bar under its load and offers it. One that cannot be rated is
+// offered as missing, and the error says why; one that has rusted through is
+// beyond limits.
 func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station float64, hasStation bool, worst *worstOf) error {
-	if b.fault != nil {
-		return b.fault
+	c := candidate{slot: slot{b.kind.ID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: math.Inf(1)}
+	if errors.Is(b.fault, steel.ErrRustedThrough) {
+		c.write = func() (check.Check, error) { return b.worn.through(b.kind.ID(), b.kind.Title()), nil }
+		worst.add(c)
+		return nil
 	}
-	ratio, err := b.kind.Ratio(b.under(load))
+	err := b.fault
+	if err == nil {
+		c.ratio, err = b.kind.Ratio(b.under(load))
+	}
 	if err != nil {
+		worst.missing(b.kind.ID(), b.kind.Title(), b.part, sr.st.ID, asProblem(err).Text)
 		return err
 	}
-	worst.add(candidate{slot: slot{b.kind.ID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: ratio,
-		write: func() (check.Check, error) {
-			in := b.under(load)
-			in.Case = cases
-			made, _, err := b.kind.Check(in)
-			return made, err
-		}})
+	c.write = func() (check.Check, error) {
+		in := b.under(load)
+		in.Case = cases
+		made, _, err := b.kind.Check(in)
+		made.Working = append(b.worn.lines(), made.Working...)
+		return made, err
+	}
+	worst.add(c)
 	if b.kind.BowID() == "" {
 		return nil
 	}
 	_, bow, err := b.kind.Bow(b.under(load))
-	worst.add(candidate{slot: slot{b.kind.BowID(), b.part}, stage: sr.st.ID, station: station, hasStation: hasStation, ratio: bow,
-		write: func() (check.Check, error) {
-			in := b.under(load)
-			in.Case = cases
-			return b.kind.BowCheck(in)
-		}})
+	c.slot, c.ratio = slot{b.kind.BowID(), b.part}, bow
+	c.write = func() (check.Check, error) {
+		in := b.under(load)
+		in.Case = cases
+		return b.kind.BowCheck(in)
+	}
+	worst.add(c)
 	return err
 }
 
@@ -116,11 +131,12 @@ func (b *wallBar) under(load box.Pair) box.Rail {
 // railChecks offers the bars along the edges of the walls and the wales.
 func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 	all := j.agedAt(sr.st.Years).bars
+	var faults []error
 	for w := range sr.loadedWalls() {
 		bars := all[w.face]
 		for i := range bars {
 			if err := bars[i].offer(sr, bars[i].load(w), box.Cases{}, w.station, w.face != section.Back, worst); err != nil {
-				return err
+				faults = append(faults, err)
 			}
 		}
 		if j.wallOf(w.face).long {
@@ -128,9 +144,9 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 		}
 	}
 	if !j.hasRibs() || !j.p.Strengthening.Ribs.Rigid() {
-		return j.diaphragm(sr, worst)
+		faults = append(faults, j.diaphragm(sr, worst))
 	}
-	return nil
+	return errors.Join(faults...)
 }
 
 // roofPush is what a wall presses on the roof where the roof holds its top, kN
@@ -215,16 +231,23 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	if net.ASD < negligible {
 		return nil
 	}
-	rail, err := j.rustedBar(j.side.rows[0], sr.st.Years)
+	roof := &j.agedAt(sr.st.Years).roof
+	if g := j.lost(sr.st.Years, j.side.rows[:1], &roof.gone); g != nil {
+		return g.offer(slot{"roof-diaphragm", "roof"}, "Roof as a diaphragm", sr, worst)
+	}
+	rail, worn, err := j.wornBar(j.side.rows[0], sr.st.Years)
 	if err != nil {
 		return err
 	}
-	made, _, err := box.Diaphragm(box.Deck{Profile: j.agedAt(sr.st.Years).roof.strip.Profile, Steel: j.metal, Rail: rail, RailSteel: j.metal,
+	made, _, err := box.Diaphragm(box.Deck{Profile: roof.strip.Profile, Steel: j.metal, Rail: rail, RailSteel: j.metal,
 		Length: j.box.L, Width: j.roofSpan(), Load: net})
 	if err != nil {
 		return err
 	}
-	worst.add(candidate{slot: slot{made.ID, "roof"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
+	worst.add(candidate{slot: slot{made.ID, "roof"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) {
+		made.Working = slices.Concat(roof.worn.lines(), worn.lines(), made.Working)
+		return made, nil
+	}})
 	return nil
 }
 

@@ -169,6 +169,14 @@ func (r *ribLoad) intoRoom(c candidate, worst *worstOf) {
 		if !w.loaded {
 			continue
 		}
+		if g := &w.sheet.gone; g.why != nil {
+			c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, g.ratio()
+			c.write = func() (check.Check, error) {
+				return g.check("inward-bow", "Wall coming into the room", partOf(w.face)), nil
+			}
+			worst.add(c)
+			continue
+		}
 		in := r.into[side]
 		c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, in.Sum()/box.InwardLimit
 		c.write = func() (check.Check, error) { return box.InwardBow(in) }

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -29,9 +30,6 @@ func (r *roofAt) onRoof() box.OnRoof {
 // sheet loads and solves the roof sheet here, nil where nothing presses on it.
 func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, error) {
 	roof, on := &pl.j.agedAt(st.Years).roof, r.onRoof()
-	if roof.fault != nil {
-		return nil, roof.fault
-	}
 	if r.load.Total <= 0 && thrust.ASD <= 0 {
 		return nil, nil
 	}
@@ -40,8 +38,8 @@ func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, 
 			return s, nil
 		}
 	}
-	if roof.unfit != nil {
-		return nil, roof.unfit
+	if roof.ready == nil {
+		return nil, roof.why
 	}
 	s := &roofSheet{at: r, roof: roof, on: on, thrust: thrust}
 	if err := s.solve(); err != nil {
@@ -54,6 +52,10 @@ func (pl *place) sheet(st model.Stage, r *roofAt, thrust box.Pair) (*roofSheet, 
 // solve brings the load to the sheet.
 func (s *roofSheet) solve() (err error) {
 	s.result, err = s.roof.ready.UnderWheels(s.on, s.at.wheels, s.thrust)
+	if s.roof.why != nil {
+		none := s.roof.ratio()
+		s.result.Deflection, s.result.ASD.Ratio, s.result.LRFD.Ratio = none, none, none
+	}
 	return err
 }
 
@@ -113,14 +115,21 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 		c := candidate{slot: slot{"roof-sheet", "roof"}, stage: sr.st.ID, station: t.load.Station, hasStation: true}
 		c.ratio = math.Max(s.result.ASD.Ratio, s.result.LRFD.Ratio)
 		c.write = func() (check.Check, error) {
+			if s.roof.why != nil {
+				return s.roof.check("roof-sheet", "Roof sheet as beam and strut", "roof"), nil
+			}
 			made, _, err := box.RoofSheet(s.strip())
-			made.Working = append(j.roofLines(s), made.Working...)
+			made.Working = slices.Concat(j.roofLines(s), s.roof.worn.lines(), made.Working)
 			return made, err
 		}
 		worst.add(c)
 		c.id, c.ratio = "roof-deflection", s.result.Deflection*j.sagLimit/s.result.Bay
 		c.write = func() (check.Check, error) {
+			if s.roof.why != nil {
+				return s.roof.check("roof-deflection", "Sag of the roof sheet", "roof"), nil
+			}
 			made, _, err := box.RoofDeflection(s.strip(), j.sagLimit)
+			made.Working = append(s.roof.worn.lines(), made.Working...)
 			return made, err
 		}
 		worst.add(c)
@@ -128,5 +137,9 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 			return err
 		}
 	}
-	return j.postCheck(sr, worst)
+	err := j.postCheck(sr, worst)
+	if loaded := slices.ContainsFunc(sr.tops, func(t topLoad) bool { return t.sheet != nil }); loaded {
+		err = errors.Join(err, j.agedAt(sr.st.Years).roof.fault())
+	}
+	return err
 }

@@ -1,7 +1,9 @@
 package assess
 
 import (
+	"errors"
 	"math"
+	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/check"
@@ -37,28 +39,40 @@ func (w *wallLoad) candidate(sr *stageResult, id, part string, ratio float64) ca
 }
 
 // wallChecks offers the sheets of all loaded walls at this stage.
-func (j *job) wallChecks(sr *stageResult, worst *worstOf) {
+func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
+	var faults []error
 	for w := range sr.loadedWalls() {
-		id, sheet := "end-sheet", box.EndSheet
+		id, title, sheet := "end-sheet", "End sheet in bending", box.EndSheet
 		if j.wallOf(w.face).long {
-			id, sheet = "side-sheet", box.SideSheet
+			id, title, sheet = "side-sheet", "Side sheet in bending", box.SideSheet
+		}
+		if err := w.sheet.fault(); err != nil {
+			faults = append(faults, err)
 		}
 		c := w.candidate(sr, id, partOf(w.face), w.ratio())
 		c.write = func() (check.Check, error) {
+			if w.sheet.why != nil {
+				return w.sheet.check(id, title, partOf(w.face)), nil
+			}
 			made, _, err := sheet(w.strip)
-			made.Working = append(j.pressureLines(w), made.Working...)
+			made.Working = slices.Concat(j.pressureLines(w), w.sheet.worn.lines(), made.Working)
 			w.told(&made)
 			return made, err
 		}
 		worst.add(c)
 		c = w.candidate(sr, "sheet-deflection", partOf(w.face), w.sag)
 		c.write = func() (check.Check, error) {
+			if w.sheet.why != nil {
+				return w.sheet.check("sheet-deflection", "Bow of the wall sheet", partOf(w.face)), nil
+			}
 			made, _, err := box.SheetDeflection(w.strip, j.sagLimit)
+			made.Working = append(w.sheet.worn.lines(), made.Working...)
 			w.told(&made)
 			return made, err
 		}
 		worst.add(c)
 	}
+	return errors.Join(faults...)
 }
 
 // ratio is the largest ratio of a solved strip.

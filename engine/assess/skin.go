@@ -114,7 +114,10 @@ func (j *job) pressSkin(w *wallLoad, ready *box.ReadyStrip) error {
 	s := &skinLoad{share: timber.Shares{OuterTakes: 1, InnerTakes: 1}, studFault: o.studFault, wallFault: o.wallFault}
 	w.skin = s
 	pn := j.wallOf(w.face)
-	s.share, s.why = o.sharing(ready, len(pn.between()) > 0 && (!pn.long || j.hasRibs()))
+	s.why = "the sheet cannot be rated"
+	if w.sheet.why == nil {
+		s.share, s.why = o.sharing(ready, len(pn.between()) > 0 && (!pn.long || j.hasRibs()))
+	}
 	s.peak, _ = w.diagram.Slice(pn.zTop, pn.zBottom).MaxTotal()
 	if o.studs && s.studFault == nil {
 		s.studs, s.studFault = o.stud.Under(w.load.Service(), s.share.OuterTakes)

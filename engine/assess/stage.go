@@ -193,8 +193,7 @@ func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 		return nil
 	}
 	partial := sr.gather()
-	errs := []error{partial}
-	j.wallChecks(sr, worst)
+	errs := []error{partial, j.wallChecks(sr, worst)}
 	for _, part := range j.parts() {
 		err := partial
 		if partial == nil || !part.whole {

@@ -21,7 +21,8 @@ type wallLoad struct {
 	diagram       earth.Diagram
 	thrust, level float64       // resultant of diagram, kN/m at a level
 	load          box.Pressures // all of it, over the height of the sheet
-	strip         box.Strip     // with what a skin outside leaves to the sheet
+	sheet         *agedWall
+	strip         box.Strip // with what a skin outside leaves to the sheet
 	result        box.StripResult
 	top, bottom   box.Pair // on the bars along the edges, kN/m
 	sag           float64  // bow over what is allowed
@@ -134,12 +135,9 @@ func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {
 	if w.diagram, err = j.diagramOf(earth.AtRest, w.press, &pl.room); err != nil || len(w.diagram) == 0 {
 		return w, err
 	}
-	sheet := j.agedAt(w.years).wall(j.wallOf(f).long)
-	if sheet.fault != nil {
-		return w, sheet.fault
-	}
+	w.sheet = j.agedAt(w.years).wall(j.wallOf(f).long)
 	w.loaded = true
-	if err := j.solve(w, sheet); err != nil {
+	if err := j.solve(w); err != nil {
 		return w, err
 	}
 	pl.walls = append(pl.walls, w)
@@ -147,10 +145,11 @@ func (pl *place) wall(v *section.View, f section.Face) (*wallLoad, error) {
 }
 
 // solve brings the pressure on a wall to its sheet and the bars along it.
-func (j *job) solve(w *wallLoad, sheet *agedWall) error {
+func (j *job) solve(w *wallLoad) error {
 	w.thrust, w.level = w.diagram.Resultant()
-	if sheet.unfit != nil {
-		return sheet.unfit
+	sheet := w.sheet
+	if sheet.ready == nil {
+		return sheet.why
 	}
 	pn := j.wallOf(w.face)
 	w.strip = sheet.strip
@@ -168,6 +167,10 @@ func (j *job) solve(w *wallLoad, sheet *agedWall) error {
 	sag, _, k := w.result.Line.Sag()
 	w.bow = math.Abs(sag)
 	w.sag = math.Abs(sag) * j.sagLimit / w.result.Line.Spans[k].L
+	if sheet.why != nil {
+		w.sag = sheet.ratio()
+		w.result.FieldRatio = box.Pair{ASD: w.sag, LRFD: w.sag}
+	}
 	return nil
 }
 
@@ -196,7 +199,10 @@ func (j *job) stripOf(pn panel, t float64) (box.Strip, error) {
 	if err != nil {
 		return box.Strip{}, err
 	}
-	s := box.Strip{Profile: prof, Steel: j.metal, Height: pn.height()}
+	if _, err := prof.Dented(pn.dent); err != nil {
+		return box.Strip{}, pn.tooDented(prof)
+	}
+	s := box.Strip{Profile: prof, Steel: j.metal, Height: pn.height(), Dent: pn.dent}
 	if pn.long && !j.hasRibs() {
 		return s, nil // nothing would hold the wales
 	}

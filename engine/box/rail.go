@@ -111,6 +111,9 @@ func longest(w, mc, vc float64, f railForm) float64 {
 // ID is the stable name of the check.
 func (kind *RailKind) ID() string { return kind.id }
 
+// Title names the check in words.
+func (kind *RailKind) Title() string { return kind.title }
+
 // Ratio is the ratio that decides in the check of a rail, without its working.
 // It refuses what Check refuses.
 func (kind *RailKind) Ratio(in Rail) (float64, error) {

@@ -37,9 +37,13 @@ func sheet(in Strip, id, title string) (check.Check, StripResult, error) {
 			"Straight lines and sharp corners; slopes fully effective.",
 			"All pressure counts as earth and ground water or as live load with the factor 1.6.",
 		},
-		Validity: "Flats up to 500 times the thickness; sheet without dents deeper than its thickness, without holes.",
+		Validity: "Flats up to 500 times the thickness; sheet without holes, and with no dent deeper than the one given.",
 		Working:  sheetWorking(in, &r),
 		Case:     wallCase, CaseLRFD: wallCaseLRFD,
+	}
+	if in.Dent > 0 {
+		c.Assumptions = append(c.Assumptions, dentWords)
+		c.Working = append([]check.Line{dentLine(in, &r)}, c.Working...)
 	}
 	if !r.Outer.WebsAreOK {
 		c.Validity += " The slopes are so slender that they are no longer fully effective; the strength shown is too high by a few per cent."
@@ -49,6 +53,19 @@ func sheet(in Strip, id, title string) (check.Check, StripResult, error) {
 		err = sheetRemedy(&c, in, r)
 	}
 	return c, r, err
+}
+
+const dentWords = "A dent takes its depth off the corrugations of the strip it lies in, from bottom to top, and the strips beside it give no help: our own model, on the careful side."
+
+// dentLine writes what a dent leaves of the corrugations.
+func dentLine(in Strip, r *StripResult) check.Line {
+	return check.Line{
+		Text: "Depth of the corrugations on their midline, less the dent", Formula: "h = h0 − e",
+		Terms: []quantity.Q{
+			quantity.Of("h0", in.Profile.H, quantity.Thickness), quantity.Of("e", in.Dent, quantity.Thickness),
+		},
+		Result: quantity.Of("h", r.Profile.H, quantity.Thickness), Source: "our own model (derived)",
+	}
 }
 
 // govern sets demand, capacity and ratios by the limit state with the largest
@@ -247,6 +264,10 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 	}}, c.Working...)
 	c.Case = wallCase
 	c.Assumptions = []string{"Linear: a sheet beyond its strength bows far more than the figure shown.", "Gross section, pinned edges."}
+	if in.Dent > 0 {
+		c.Assumptions = append(c.Assumptions, dentWords)
+		c.Working = append([]check.Line{dentLine(in, &r)}, c.Working...)
+	}
 	return c, r, nil
 }
 

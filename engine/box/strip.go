@@ -13,8 +13,9 @@ import (
 // rail (or sill) and the top rail (or header), with or without wales between.
 // It is pinned at both ends: the welds to the rails carry no lasting moment.
 type Strip struct {
-	Profile steel.Profile
+	Profile steel.Profile // without dents
 	Steel   Material
+	Dent    float64   // depth of the dent in this strip, m
 	Height  float64   // clear height between the supports, m
 	Wales   []float64 // heights of wales above the bottom support, rising, m
 	Load    Pressures // over the height from the bottom support
@@ -29,10 +30,11 @@ const (
 // StripResult is what comes out of a wall strip. Moments and forces are per
 // metre of wall.
 type StripResult struct {
-	Line          frame.Multi // service loads: moment, shear and deflection lines
-	Field         Pair        // kNm/m, largest moment between supports, tension inside
-	FieldAt       float64     // m above the bottom support (service)
-	Hog           Pair        // kNm/m, largest moment over wales, tension outside
+	Profile       steel.Profile // dented
+	Line          frame.Multi   // service loads: moment, shear and deflection lines
+	Field         Pair          // kNm/m, largest moment between supports, tension inside
+	FieldAt       float64       // m above the bottom support (service)
+	Hog           Pair          // kNm/m, largest moment over wales, tension outside
 	HogAt         float64
 	Shear         Pair // kN/m
 	Bottom, Top   Pair // kN/m, reactions on the bottom and the top support
@@ -115,18 +117,23 @@ func (s Strip) Solve() (StripResult, error) {
 
 // strengths finds what the sheet can carry.
 func (s Strip) strengths(r *StripResult) error {
-	g, err := s.Profile.Props()
+	prof, err := s.Profile.Dented(s.Dent)
+	if err != nil {
+		return err
+	}
+	r.Profile = prof
+	g, err := prof.Props()
 	if err != nil {
 		return err
 	}
 	r.EI = s.Steel.E * g.Inertia
-	if r.Outer, err = s.Profile.Effective(steel.Outer, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
+	if r.Outer, err = prof.Effective(steel.Outer, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
 		return err
 	}
-	if r.Inner, err = s.Profile.Effective(steel.Inner, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
+	if r.Inner, err = prof.Effective(steel.Inner, steel.AISI, s.Steel.Fy, steel.EAISI); err != nil {
 		return err
 	}
-	r.Vn, err = s.Profile.ShearStrength(s.Steel.Fy, steel.EAISI)
+	r.Vn, err = prof.ShearStrength(s.Steel.Fy, steel.EAISI)
 	return err
 }
 

@@ -90,7 +90,7 @@ func checkBar(row tables.Bar) error {
 	default:
 		return fmt.Errorf("%w: shape = %q, allowed shs, rhs, c, flat", quantity.ErrRange, row.Shape)
 	}
-	return quantity.Range("thickness T", row.T, 0.5e-3, top)
+	return quantity.Range("thickness T", row.T, MinBar, top)
 }
 
 // hollow fills in the rounded rectangle with outer radius 2t, inner radius t.

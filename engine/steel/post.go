@@ -78,7 +78,7 @@ func postStrips(row tables.Post) ([]strip, error) {
 	}
 	var out []strip
 	for _, part := range row.Parts {
-		if err := quantity.Range("thickness", part.T, 1e-3, maxT); err != nil {
+		if err := quantity.Range("thickness", part.T, MinBar, maxT); err != nil {
 			return nil, err
 		}
 		if len(part.Line) < 2 {

@@ -20,14 +20,20 @@ const (
 	Density = 7.85  // t/m3
 )
 
+// Thinner steel is foil, no sheet, and no bar.
+const (
+	MinSheet = 0.2e-3 // m
+	MinBar   = 0.5e-3 // m
+)
+
 // Bounds of what the formulas of this package were written for.
 const (
-	minT  = 0.2e-3 // m; thinner steel is foil, not a sheet
-	maxT  = 30e-3  // m
-	minFy = 100e3  // kPa
-	maxFy = 700e3  // kPa
-	minE  = 150e6  // kPa
-	maxE  = 250e6  // kPa
+	minT  = MinSheet
+	maxT  = 30e-3 // m
+	minFy = 100e3 // kPa
+	maxFy = 700e3 // kPa
+	minE  = 150e6 // kPa
+	maxE  = 250e6 // kPa
 )
 
 // Profile is the midline of one corrugation: outer flat A, plan length of one

@@ -1,0 +1,145 @@
+package assess
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hillset/engine/check"
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+	"hillset/engine/steel"
+	"hillset/engine/tables"
+)
+
+// rust is what eats the steel of the container, and from when.
+type rust struct {
+	t     *tables.Set
+	row   tables.Corrosion
+	life  float64 // years that a layer keeps the ground off the steel
+	sides float64 // 1, the soil side, or 2
+}
+
+// rustOf reads what the project says of rust. Where it names no environment the
+// box lies in fill that is not aggressive, compacted only where that is proven.
+func rustOf(p *model.Project, t *tables.Set) (rust, error) {
+	r := rust{t: t, sides: 1}
+	id := p.Box.RustIn
+	if id == "" {
+		id = "fill"
+		if p.Fill.Proven {
+			id = "compacted-fill"
+		}
+	}
+	var ok bool
+	if r.row, ok = t.Corrosion(id); !ok {
+		return r, model.Problem{Field: "box.rust_in", Value: fmt.Sprintf("%q", id), Allowed: "empty, or one of " + strings.Join(t.Environments(), ", "),
+			Text: "the table of corrosion has no such ground"}
+	}
+	if p.Box.RustBoth {
+		r.sides = 2
+	}
+	for _, l := range p.Defence.Layers {
+		r.life = math.Max(r.life, l.Life)
+	}
+	return r, nil
+}
+
+// worn is a thickness after some years of rust.
+type worn struct {
+	by    *rust
+	was   float64 // m, measured or as new
+	years float64 // since the box was set
+	eaten float64 // years that the ground could eat
+	loss  float64 // m from one side
+	left  float64 // m
+	least float64 // m, less is nothing
+}
+
+// wear lets a thickness rust. Less than least is no sheet or bar any more: the
+// error then wraps steel.ErrRustedThrough. Years beyond the table of corrosion
+// are a model.Problem.
+func (r *rust) wear(t, years, least float64) (worn, error) {
+	w := worn{by: r, was: t, years: years, eaten: math.Max(0, years-r.life), left: t, least: least}
+	var err error
+	if w.loss, err = r.t.Loss(r.row.ID, w.eaten); err != nil {
+		return w, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: fmt.Sprintf("0 to %g", lastYear+r.life), Text: err.Error()}
+	}
+	w.left = math.Max(0, t-r.sides*w.loss)
+	if w.left < least {
+		return w, fmt.Errorf("%.1f mm of steel are %w after %g years", t*1000, steel.ErrRustedThrough, years)
+	}
+	return w, nil
+}
+
+// lastYear is the last age of the table of corrosion, years.
+const lastYear = 100
+
+// lasts is how many years go by until a thickness has shrunk to least.
+func (r *rust) lasts(t, least float64) float64 {
+	return r.life + bisect(0, lastYear, func(y float64) bool {
+		loss, err := r.t.Loss(r.row.ID, y)
+		return err == nil && t-r.sides*loss >= least
+	})
+}
+
+// source names the row of the corrosion table.
+func (r *rust) source() string {
+	return fmt.Sprintf("%s: %s (%s)", r.row.Src.Text, strings.ToLower(r.row.Name), r.row.Src.Mark)
+}
+
+// words say what was assumed of rust.
+func (r *rust) words() []string {
+	where := "on the soil side only"
+	if r.sides == 2 {
+		where = "on both sides"
+	}
+	out := []string{
+		fmt.Sprintf("Rust eats the sheets and rails of the box %s, evenly, as bare steel in: %s (%s, %s). Pits go through long before.", where, strings.ToLower(r.row.Name), r.row.Src.Text, r.row.Src.Mark),
+		"Weathering steel gets no benefit: it needs to be wet and dry in turn, and buried it is never dry (memory). The floor cross members are taken without rust.",
+	}
+	if r.life > 0 {
+		return append(out, fmt.Sprintf("The longest-lived layer of the water defence keeps the ground off the steel for %g years, as you gave it.", r.life))
+	}
+	return append(out, "No layer of the water defence has a life: the ground eats from the first day.")
+}
+
+// lines write how the thickness left came about, nothing where no years have
+// gone by.
+func (w worn) lines() []check.Line {
+	if w.years <= 0 {
+		return nil
+	}
+	mm := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Thickness) }
+	years := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Years) }
+	return []check.Line{{
+		Text: "Years that the ground eats the steel: those since the box was set, less the life of the coating or membrane", Formula: "ye = y − ym, not below 0",
+		Terms: []quantity.Q{years("y", w.years), years("ym", w.by.life)}, Result: years("ye", w.eaten), Source: "as given",
+	}, {
+		Text: "Loss of one side in that time", Formula: "s from the table, straight between its ages",
+		Terms: []quantity.Q{years("ye", w.eaten)}, Result: mm("s", w.loss), Source: w.by.source(),
+	}, {
+		Text: "Thickness left of what was measured, or of the new steel", Formula: "t = t0 − n·s, n sides",
+		Terms:  []quantity.Q{mm("t0", w.was), quantity.Of("n", w.by.sides, quantity.None), mm("s", w.loss)},
+		Result: mm("t", w.left), Source: "derived",
+	}}
+}
+
+// through is the check of a part that has rusted away: it
+// has no strength, whatever presses on it.
+func (w worn) through(id, title string) check.Check {
+	return check.Check{
+		ID: id, Title: title, Method: "Thickness left after rust", Source: w.by.source(),
+		Demand:   quantity.Of("n·s", w.by.sides*w.loss, quantity.Thickness),
+		Capacity: quantity.Of("t0", w.was, quantity.Thickness),
+		Ratio:    math.Inf(1), RatioLRFD: math.Inf(1),
+		Assumptions: []string{
+			"Rusted through: nothing is left that could carry, so no strength is counted.",
+			"What presses on the bars along its edges is worked out as if it were still there.",
+		},
+		Validity: "Even loss of thickness. Pits go through long before.",
+		Remedy:   "In this ground it lasts {0}, coating or membrane included. A membrane that lasts longer, bare steel kept out of this ground, or a skin outside that takes the earth without it.",
+		RemedyQ:  []quantity.Q{quantity.Of("", w.by.lasts(w.was, w.least), quantity.Years)},
+		Working:  w.lines(),
+	}
+}

@@ -1,0 +1,326 @@
+package assess
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"hillset/engine/box"
+	"hillset/engine/check"
+	"hillset/engine/model"
+	"hillset/engine/steel"
+	"hillset/engine/tables"
+)
+
+// oldDemo is the demo put right with every fill stage the given years old.
+func oldDemo(t testing.TB, years float64) *model.Project {
+	t.Helper()
+	p := demo(t, "put-right").Clone()
+	for i := range p.Stages {
+		p.Stages[i].Years = years
+	}
+	return p
+}
+
+// TestRustOfSheet: what is left of a 1.6 mm sheet (structure reference, section
+// 6, derived from EN 1993-5 table 4-1, memory), with the ground named, with two
+// sides, and behind a membrane that keeps it off for some years.
+func TestRustOfSheet(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		in        string
+		proven    bool
+		both      bool
+		lives     []float64
+		years     float64
+		left, eat float64 // mm, years
+	}{
+		{"fill, not proven", "", false, false, nil, 10, 1.29, 10},
+		{"fill, 25 years", "", false, false, nil, 25, 0.90, 25},
+		{"fill, 50 years", "fill", true, false, nil, 50, 0.40, 50},
+		{"proven compaction halves it", "", true, false, nil, 25, 1.25, 25},
+		{"natural, 10 years", "natural", false, false, nil, 10, 1.525, 10},
+		{"natural, 25 years", "natural", false, false, nil, 25, 1.30, 25},
+		{"natural, 50 years", "natural", false, false, nil, 50, 1.00, 50},
+		{"both sides", "natural", false, true, nil, 25, 1.00, 25},
+		{"membrane of 15 years", "fill", false, false, []float64{5, 15, 0}, 25, 1.29, 10},
+		{"membrane outlives it", "fill", false, false, []float64{30}, 25, 1.60, 0},
+		{"new", "fill", false, false, nil, 0, 1.60, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := oldDemo(t, c.years)
+			p.Box.RustIn, p.Box.RustBoth, p.Fill.Proven = c.in, c.both, c.proven
+			p.Box.SideT = 1.6
+			p.Defence.Layers = nil
+			for _, l := range c.lives {
+				p.Defence.Layers = append(p.Defence.Layers, model.DefenceLayer{Kind: "coating", Name: "coat", Thickness: 1e-3, Life: l})
+			}
+			w := jobOf(t, p).age(c.years).side.worn
+			if math.Abs(w.left*1e3-c.left) > 0.006 || w.eaten != c.eat {
+				t.Errorf("%.4f mm left after %g years of rust, want %.3f after %g", w.left*1e3, w.eaten, c.left, c.eat)
+			}
+			// second route: the interpolation of engine/steel on the row itself
+			row := w.by.row.Loss
+			table := steel.LossTable{Years: []float64{5, 25, 50, 75, 100}, Loss: row[:]}
+			sides := 1
+			if c.both {
+				sides = 2
+			}
+			if left, err := table.Rusted(1.6e-3, c.eat, sides); err != nil || math.Abs(left-w.left) > 1e-12 {
+				t.Errorf("second route %.4f mm, %v", left*1e3, err)
+			}
+		})
+	}
+}
+
+// TestRustIsShown: the governing sheet, roof and rail checks of a stage with
+// years write how their thickness came about, and nothing of it without years.
+func TestRustIsShown(t *testing.T) {
+	for _, years := range []float64{0, 10} {
+		p := oldDemo(t, years)
+		p.Defence.Layers = []model.DefenceLayer{{Kind: "membrane", Name: "sheet", Thickness: 2e-3, Life: 4}}
+		r := run(t, p)
+		for _, id := range []string{"side-sheet", "end-sheet", "sheet-deflection", "roof-sheet", "roof-deflection", "top-rail", "bottom-rail"} {
+			c := find(r, id, "")
+			if c == nil || c.Verdict() == check.NotChecked {
+				t.Errorf("%s: %+v", id, c)
+				continue
+			}
+			var left, was, loss float64
+			for _, l := range c.Working {
+				if l.Formula == "t = t0 − n·s, n sides" {
+					left, was, loss = l.Result.Val, l.Terms[0].Val, l.Terms[2].Val
+					if l.Terms[1].Val != 1 {
+						t.Errorf("%s: %g sides", id, l.Terms[1].Val)
+					}
+				}
+				if l.Source == "" {
+					t.Errorf("%s: no source for %q", id, l.Text)
+				}
+			}
+			if years == 0 {
+				if was != 0 {
+					t.Errorf("%s writes of rust in a new box", id)
+				}
+				continue
+			}
+			// 6 of 10 years in proven fill: 0.09 + (0.35 - 0.09)/20 mm a side
+			if math.Abs(loss*1e3-0.103) > 1e-6 || math.Abs(was-loss-left) > 1e-12 {
+				t.Errorf("%s: %.4f mm less %.4f leave %.4f", id, was*1e3, loss*1e3, left*1e3)
+			}
+		}
+	}
+}
+
+// TestRustOnlyWeakens: no check of the steel gets better with the years, nor
+// with a second side.
+func TestRustOnlyWeakens(t *testing.T) {
+	last := map[slot]float64{}
+	for _, years := range []float64{0, 1, 5, 10, 20, 30} {
+		for _, both := range []bool{false, true} {
+			p := oldDemo(t, years)
+			p.Box.RustBoth = both
+			for _, c := range run(t, p).Checks {
+				k := slot{c.ID, c.Part}
+				if c.Verdict() != check.NotChecked && c.Worst() < last[k]-1e-9 {
+					t.Errorf("%s %s: ratio %.4f after %g years, %.4f before", c.ID, c.Part, c.Worst(), years, last[k])
+				}
+				if !both {
+					last[k] = c.Worst()
+				}
+			}
+		}
+	}
+}
+
+// TestUnknownGround: a row that the table does not have is named with those it
+// has, and nothing is computed.
+func TestUnknownGround(t *testing.T) {
+	p := oldDemo(t, 10)
+	p.Box.RustIn = "sea"
+	r := run(t, p)
+	if len(r.Blocks) != 1 || r.Blocks[0].Field != "box.rust_in" || !strings.Contains(r.Blocks[0].Value, "sea") || !strings.Contains(r.Blocks[0].Allowed, "peat") {
+		t.Errorf("blocks %+v", r.Blocks)
+	}
+}
+
+// TestRustedThrough: what has rusted away in the last stage is beyond limits
+// there, without a strength; nothing is refused, and what does not rust is
+// checked in every stage as without rust.
+func TestRustedThrough(t *testing.T) {
+	for _, name := range []string{"put-right", "as-drawn"} {
+		p := demo(t, name).Clone()
+		fresh := run(t, p)
+		last := &p.Stages[len(p.Stages)-1]
+		last.Years, p.Box.RustIn = 90, "aggressive-fill"
+		r := run(t, p)
+		if len(r.Blocks) > 0 {
+			t.Fatal(r.Blocks)
+		}
+		gone := 0
+		for _, c := range r.Checks {
+			was := find(fresh, c.ID, c.Part)
+			if math.IsInf(c.Ratio, 1) {
+				gone++
+				if c.Stage != last.ID || c.Verdict() != check.Beyond || len(c.Working) != 3 || !strings.Contains(c.Assumptions[0], "Rusted through") ||
+					len(c.RemedyQ) != 1 || !(c.RemedyQ[0].Val > 0 && c.RemedyQ[0].Val < 90) {
+					t.Errorf("%s %s: %+v", c.ID, c.Part, c)
+				}
+				continue
+			}
+			switch {
+			case c.ID == "end-post": // thinned, not gone
+				if !(c.Worst() > was.Worst()) {
+					t.Errorf("%s: ratio %.4f, without rust %.4f", c.ID, c.Worst(), was.Worst())
+				}
+			case was == nil || was.Verdict() != c.Verdict():
+				t.Errorf("%s %s: %s, not so without rust", c.ID, c.Part, c.Verdict())
+			case c.Verdict() != check.NotChecked && math.Abs(c.Worst()-was.Worst()) > 1e-9*was.Worst():
+				t.Errorf("%s %s: ratio %.4f, without rust %.4f", c.ID, c.Part, c.Worst(), was.Worst())
+			}
+		}
+		for _, id := range []string{"side-sheet", "end-sheet", "sheet-deflection", "roof-sheet", "roof-deflection"} {
+			if c := find(r, id, ""); c == nil || !math.IsInf(c.Ratio, 1) {
+				t.Errorf("%s of %s: %+v", id, name, c)
+			}
+		}
+		if gone < 7 {
+			t.Errorf("%s: %d parts gone", name, gone)
+		}
+		// an answer can still be asked: it is beyond, not unknown
+		if tr, err := try(t.Context(), p, tables.Default()); err != nil || tr.within || tr.why != "" && tr.decides == "" {
+			t.Errorf("trial %+v, %v", tr, err)
+		}
+	}
+}
+
+// TestRustIsAssumed: the result says which ground eats the steel, from how many
+// sides, from when, and that weathering steel does not help.
+func TestRustIsAssumed(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Defence.Layers = nil
+	said := func() string { return strings.Join(run(t, p).Assumed, "\n") }
+	if s := said(); !strings.Contains(s, "no stage has years of rust") || strings.Contains(s, "Weathering steel") {
+		t.Errorf("a new box: %s", s)
+	}
+	p.Stages[len(p.Stages)-1].Years = 10
+	for _, c := range []struct {
+		in   string
+		both bool
+		life float64
+		want []string
+	}{
+		{"", false, 0, []string{"fill, compacted, not aggressive", "soil side only", "from the first day", "Weathering steel gets no benefit"}},
+		{"peat", true, 12, []string{"aggressive natural soil", "both sides", "for 12 years", "memory"}},
+	} {
+		p.Box.RustIn, p.Box.RustBoth = c.in, c.both
+		p.Defence.Layers = []model.DefenceLayer{{Kind: "coating", Name: "coat", Thickness: 1e-3, Life: c.life}}
+		s := said()
+		for _, w := range c.want {
+			if !strings.Contains(s, w) {
+				t.Errorf("%q: nothing of %q in\n%s", c.in, w, s)
+			}
+		}
+	}
+}
+
+// TestTooOld: years beyond the table of corrosion are a named problem of the
+// stage that has them; a membrane moves that bound.
+func TestTooOld(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Stages[len(p.Stages)-1].Years = 130
+	p.Box.RustIn = "natural"
+	r := run(t, p)
+	if len(r.Blocks) == 0 || r.Blocks[0].Field != "stages.years" || r.Blocks[0].Allowed != "0 to 100" {
+		t.Errorf("blocks %+v", r.Blocks)
+	}
+	if c := find(r, "sliding", ""); c == nil || c.Verdict() == check.NotChecked {
+		t.Errorf("sliding: %+v", c)
+	}
+	p.Defence.Layers = append(p.Defence.Layers, model.DefenceLayer{Kind: "membrane", Name: "thick", Thickness: 3e-3, Life: 60})
+	if r = run(t, p); len(r.Blocks) > 0 {
+		t.Errorf("behind a membrane: %+v", r.Blocks)
+	}
+}
+
+// TestStandIn: what a sheet that is gone brings to the bars along its edges is
+// what any sheet of one stiffness brings, over wales too.
+func TestStandIn(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Box.RustIn = "aggressive-fill"
+	stage := p.Stages[len(p.Stages)-1].ID
+	fresh := worked(t, jobOf(t, p), stage)
+	p.Stages[len(p.Stages)-1].Years = 90
+	old := worked(t, jobOf(t, p), stage)
+	for i, w := range fresh.walls {
+		o := old.walls[i]
+		for k, a := range append([]box.Pair{w.top, w.bottom}, w.result.Wales...) {
+			b := append([]box.Pair{o.top, o.bottom}, o.result.Wales...)[k]
+			if math.Abs(a.ASD-b.ASD) > 1e-9*math.Abs(a.ASD) {
+				t.Errorf("wall %d, support %d: %.6f and %.6f kN/m", i, k, a.ASD, b.ASD)
+			}
+		}
+		if !math.IsInf(o.ratio(), 1) || !errors.Is(o.sheet.why, steel.ErrRustedThrough) {
+			t.Errorf("wall %d: ratio %g, %v", i, o.ratio(), o.sheet.why)
+		}
+	}
+}
+
+// TestDents: a dent raises the ratios of the wall it is in and of no other
+// part, shows in the working, and is refused with its limit where it leaves no
+// corrugated sheet; the other parts are checked all the same.
+func TestDents(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	plain := run(t, p)
+	for _, c := range []struct {
+		name string
+		set  func(float64)
+		id   string
+		wall string
+	}{
+		{"box.side_dent", func(v float64) { p.Box.SideDent = v }, "side-sheet", "left side wall"},
+		{"box.end_dent", func(v float64) { p.Box.EndDent = v }, "end-sheet", "back wall"},
+	} {
+		c.set(12)
+		r := run(t, p)
+		for _, id := range []string{c.id, "sheet-deflection"} {
+			now, was := find(r, id, c.wall), find(plain, id, c.wall)
+			if !(now.Worst() > 1.1*was.Worst()) {
+				t.Errorf("%s: ratio %.4f with a dent, %.4f without", id, now.Worst(), was.Worst())
+			}
+			if i := len(now.Working); i == 0 || !strings.Contains(textOf(now), "h = h0 − e") || !strings.Contains(strings.Join(now.Assumptions, " "), "our own model") {
+				t.Errorf("%s says nothing of the dent:\n%s", id, textOf(now))
+			}
+		}
+		for _, k := range r.Checks {
+			was := find(plain, k.ID, k.Part)
+			if k.ID != c.id && k.ID != "sheet-deflection" && k.ID != "inward-bow" && k.Verdict() != check.NotChecked && k.Worst() != was.Worst() {
+				t.Errorf("%s %s moves from %.6f to %.6f", k.ID, k.Part, was.Worst(), k.Worst())
+			}
+		}
+		c.set(60)
+		r = run(t, p)
+		if len(r.Blocks) != 1 || r.Blocks[0].Field != c.name || !strings.Contains(r.Blocks[0].Text, "no corrugated sheet") || !strings.HasPrefix(r.Blocks[0].Allowed, "0 to ") {
+			t.Errorf("a dent of 60 mm: %+v", r.Blocks)
+		}
+		if k := find(r, c.id, c.wall); k.Verdict() != check.NotChecked || !strings.Contains(k.Missing, "no corrugated sheet") {
+			t.Errorf("%s: %+v", c.id, k)
+		}
+		for _, id := range []string{"rib", "sliding", "top-rail", "roof-sheet"} {
+			if k := find(r, id, ""); k == nil || k.Verdict() == check.NotChecked {
+				t.Errorf("%s is not checked beside a wall that is dented: %+v", id, k)
+			}
+		}
+		c.set(0)
+	}
+}
+
+// textOf is the working of a check as text.
+func textOf(c *check.Check) string {
+	out := ""
+	for _, l := range c.Working {
+		out += l.Text + ": " + l.Formula + "\n"
+	}
+	return out
+}
