@@ -21,6 +21,8 @@ type aged struct {
 	side, end agedWall
 	roof      agedRoof
 	bars      map[section.Face][]wallBar
+	crests    map[section.Face][]crest // under the wales between the edges of a wall
+	purlin    *crest                   // under a purlin; nil without
 	// front and rear are the corner posts of the blind end and of the doors.
 	front, rear agedPost
 	// portal is the door end; a box with ribs has none, as they take the sway.
@@ -63,9 +65,10 @@ func (g *gone) fault() error {
 
 // offer offers the check of a part that needs what is gone, and gives the fault
 // to be told.
-func (g *gone) offer(s slot, title string, sr *stageResult, worst *worstOf) error {
-	worst.add(candidate{slot: s, stage: sr.st.ID, ratio: g.ratio(),
-		write: func() (check.Check, error) { return g.check(s.id, title, s.part), nil }})
+func (g *gone) offer(at candidate, title string, worst *worstOf) error {
+	at.ratio = g.ratio()
+	at.write = func() (check.Check, error) { return g.check(at.id, title, at.part), nil }
+	worst.add(at)
 	return g.fault()
 }
 
@@ -138,10 +141,12 @@ func (j *job) post(id string, years float64) (out agedPost) {
 // age lets the sheets rust.
 func (j *job) age(years float64) *aged {
 	a := &aged{years: years, side: j.ageWall(j.side, years), end: j.ageWall(j.end, years), roof: j.ageRoof(years)}
-	a.bars = map[section.Face][]wallBar{}
+	a.bars, a.crests = map[section.Face][]wallBar{}, map[section.Face][]crest{}
 	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
 		a.bars[f] = j.barsOf(f, years)
+		a.crests[f] = j.wallCrests(a, f)
 	}
+	a.purlin = j.roofCrest(a)
 	a.front, a.rear = j.post("front", years), j.post("rear", years)
 	if !j.hasRibs() {
 		a.portal, a.portalFault = j.doorPortal(a)

@@ -20,6 +20,11 @@ type candidate struct {
 	write      func() (check.Check, error)
 }
 
+// whole is a candidate of the box as a whole at this stage, without a ratio yet.
+func (sr *stageResult) whole(id, part string) candidate {
+	return candidate{slot: slot{id, part}, stage: sr.st.ID}
+}
+
 // slot is what candidates compete for: a check of a part.
 type slot struct{ id, part string }
 

@@ -34,7 +34,7 @@ func (j *job) crosswise(sr *stageResult, worst *worstOf) error {
 	a := j.agedAt(sr.st.Years)
 	at := slot{"end-frame", doorFrame}
 	if g := j.lost(sr.st.Years, j.end.rows[:], &a.rear.gone); g != nil {
-		return errors.Join(fault, g.offer(at, "Door end pushed crosswise", sr, worst))
+		return errors.Join(fault, g.offer(sr.whole(at.id, at.part), "Door end pushed crosswise", worst))
 	}
 	if a.portalFault != nil {
 		return errors.Join(fault, a.portalFault)
@@ -81,7 +81,7 @@ func (j *job) blindEnd(sr *stageResult, push box.Pair, roof box.Effects, worst *
 		return nil
 	}
 	if g := j.lost(sr.st.Years, j.end.rows[:1], &j.agedAt(sr.st.Years).end.gone); g != nil {
-		return g.offer(at, "Blind end pushed crosswise", sr, worst)
+		return g.offer(sr.whole(at.id, at.part), "Blind end pushed crosswise", worst)
 	}
 	in, err := j.endWall(sr, face, push, roof)
 	if err != nil {

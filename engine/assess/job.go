@@ -105,6 +105,9 @@ func (j *job) once() {
 	if j.p.Strengthening.RoofSlab.Given() {
 		j.own = j.ownRoof()
 	}
+	if j.hasRibs() {
+		j.purlins = j.purlinBars() // before the sheets that they bear on
+	}
 	for _, st := range j.p.Stages {
 		if !slices.ContainsFunc(j.aged, func(a *aged) bool { return a.years == st.Years }) {
 			j.aged = append(j.aged, j.age(st.Years))
@@ -117,7 +120,6 @@ func (j *job) once() {
 			j.ready, j.ribUnfit = j.ring.Ready()
 			j.layOnBed()
 		}
-		j.purlins = j.purlinBars()
 	}
 	j.sagLimit = sagLimit(j.p)
 }

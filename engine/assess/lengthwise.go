@@ -68,7 +68,7 @@ func (j *job) lengthwise(sr *stageResult, worst *worstOf) error {
 			continue
 		}
 		if g := j.lost(sr.st.Years, j.side.rows[:1], &a.side.gone, &a.end.gone, &a.roof.gone); g != nil {
-			faults = append(faults, g.offer(slot{"racking", side.part}, "Push of the blind end along the box", sr, worst))
+			faults = append(faults, g.offer(sr.whole("racking", side.part), "Push of the blind end along the box", worst))
 			continue
 		}
 		in, err := j.rackingIn(sr, &side, push)
@@ -108,7 +108,7 @@ func (j *job) endPush(sr *stageResult, worst *worstOf) (box.Pair, error) {
 	sr.endPush = box.Pair{ASD: r.Top, LRFD: 1.6 * r.Top}
 	post := &j.agedAt(sr.st.Years).front
 	if post.why != nil {
-		return sr.endPush, post.offer(slot{"end-post", blindPost}, "Corner post of the blind end, bent along the box", sr, worst)
+		return sr.endPush, post.offer(sr.whole("end-post", blindPost), "Corner post of the blind end, bent along the box", worst)
 	}
 	worst.add(candidate{slot: slot{"end-post", blindPost}, stage: sr.st.ID, ratio: ratioOf(r.Ratio.ASD, r.Ratio.LRFD),
 		write: func() (check.Check, error) {

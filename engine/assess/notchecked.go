@@ -19,7 +19,6 @@ var never = []gap{
 	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
 	{"girder", "Side wall as a girder", "long walls", "the weight on the roof runs through rails and side sheets to the corners while the earth presses on them: only sheet, rails and posts are checked, each by itself"},
 	{"one-side", "Sideways push of one-sided fill on the box as a body", "box", "sliding and tipping across the box with one side ahead are not checked: raise both sides together"},
-	{"crippling", "Crests under wales, ribs and purlins", "sheets", "web crippling where a bar bears on the crests is not checked: put pads over two corrugations and pack the troughs"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 	{"doors", "Earth or water against the doors", "doors", "doors are taken as free of earth and water; their gaskets keep out weather, not ground water"},
 }
@@ -39,6 +38,9 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 		add("headwall", "What holds the soil at the front", "front", "no wing walls are given: nothing drawn holds the fill beside the doors or the cover at the front edge of the roof")
 	}
 	j.absent(r, found, add)
+	if why := j.flatCrests(); why != "" {
+		add(crippleID, "Crests of the side sheet under ribs and wales", "long walls", why)
+	}
 	if !found.has(batterID) {
 		add(batterID, "Legal batter of the cut", "cut face", "there is no stage with the cut open, or the cut has no face")
 	}

@@ -233,7 +233,7 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	}
 	roof := &j.agedAt(sr.st.Years).roof
 	if g := j.lost(sr.st.Years, j.side.rows[:1], &roof.gone); g != nil {
-		return g.offer(slot{"roof-diaphragm", "roof"}, "Roof as a diaphragm", sr, worst)
+		return g.offer(sr.whole("roof-diaphragm", "roof"), "Roof as a diaphragm", worst)
 	}
 	rail, worn, err := j.wornBar(j.side.rows[0], sr.st.Years)
 	if err != nil {

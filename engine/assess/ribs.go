@@ -170,11 +170,8 @@ func (r *ribLoad) intoRoom(c candidate, worst *worstOf) {
 			continue
 		}
 		if g := &w.sheet.gone; g.why != nil {
-			c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, g.ratio()
-			c.write = func() (check.Check, error) {
-				return g.check("inward-bow", "Wall coming into the room", partOf(w.face)), nil
-			}
-			worst.add(c)
+			c.slot = slot{"inward-bow", partOf(w.face)}
+			g.offer(c, "Wall coming into the room", worst) // the check of the sheet tells the fault
 			continue
 		}
 		in := r.into[side]

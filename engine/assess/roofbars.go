@@ -25,6 +25,13 @@ func (j *job) purlinChecks(sr *stageResult, s *roofSheet, station float64, worst
 		if err := j.purlins[k].offer(sr, load, s.result.Cases[k], station, true, worst); err != nil {
 			return err
 		}
+		c, at := j.agedAt(sr.st.Years).purlin, candidate{slot: slot{crippleID, "roof"}, stage: sr.st.ID, station: station, hasStation: true}
+		switch {
+		case c != nil && s.roof.why != nil:
+			s.roof.offer(at, crippleTitle, worst)
+		case c != nil:
+			c.offer(at, load, s.result.Cases[k], worst)
+		}
 	}
 	return nil
 }

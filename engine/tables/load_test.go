@@ -15,8 +15,9 @@ import (
 // ids gives the ids loaded from every table that has any.
 func ids(s *Set) map[string][]string {
 	return map[string][]string{
-		"boxes.csv": s.BoxIDs(), "sheets.csv": s.SheetIDs(), "bars.csv": s.BarIDs(), "posts.csv": s.PostIDs(), "grades.csv": s.GradeIDs(),
-		"soils.csv": s.SoilClasses(), "plant.csv": s.PlantIDs(), "vehicles.csv": s.VehicleIDs(), "dig.csv": s.DigClasses(),
+		"boxes.csv": s.BoxIDs(), "sheets.csv": s.SheetIDs(), "bars.csv": s.BarIDs(), "posts.csv": s.PostIDs(), "members.csv": s.MemberIDs(), "crippling.csv": s.CripplingIDs(),
+		"grades.csv": s.GradeIDs(),
+		"soils.csv":  s.SoilClasses(), "plant.csv": s.PlantIDs(), "vehicles.csv": s.VehicleIDs(), "dig.csv": s.DigClasses(),
 		"interfaces.csv": s.InterfaceIDs(), "corrosion.csv": s.Environments(), "lossrates.csv": s.LossRateIDs(),
 		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
 		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
@@ -92,6 +93,8 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"sheet":     func(id string) bool { _, ok := s.Sheet(id); return ok },
 		"bar":       func(id string) bool { _, ok := s.Bar(id); return ok },
 		"post":      func(id string) bool { _, ok := s.Post(id); return ok },
+		"member":    func(id string) bool { _, ok := s.Member(id); return ok },
+		"crippling": func(id string) bool { _, ok := s.Crippling(id); return ok },
 		"grade":     func(id string) bool { _, ok := s.Grade(id); return ok },
 		"soil":      func(id string) bool { _, ok := s.Soil(id); return ok },
 		"soilOf":    func(id string) bool { _, ok := s.SoilOf(id); return ok },
@@ -159,6 +162,10 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"post point alone", "posts.csv", "9 25; 44 25; 44 128; 9 128", "9 25", []string{"inner_mm", "two points"}},
 		{"post part without thickness", "posts.csv", "46 6,10,", "46 6,0,", []string{"inner_t_mm"}},
 		{"post thickness of nothing", "posts.csv", "76,0,none", "76,4,none", []string{"inner_t_mm", "4"}},
+		{"range upside down", "members.csv", "mm,1.6,1.6,2.0", "mm,1.6,1.2,2.0", []string{"members.csv line 2", "typical", "1.2"}},
+		{"unit", "members.csv", "mm,1.6,1.6,2.0", "inch,1.6,1.6,2.0", []string{"members.csv line 2", "unit", "inch"}},
+		{"place of bearing", "crippling.csv", "bears\",end,yes", "bears\",middle,yes", []string{"crippling.csv line 2", "place", "middle"}},
+		{"coefficient", "crippling.csv", "yes,4,0.04", "yes,4,0.94", []string{"crippling.csv line 2", "c_r", "0.94"}},
 		{"yield", "grades.csv", "345,480", "345,340", []string{"fu_MPa", "340"}},
 		{"saturated", "soils.csv", ",21.2,21.5,38", ",21.6,21.5,38", []string{"soils.csv line 2", "gamma_sat", "21.5"}},
 		{"delta steel", "soils.csv", ",38,35,0,22,22", ",38,21,0,22,20", []string{"delta_steel"}},

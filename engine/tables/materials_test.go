@@ -79,7 +79,22 @@ func TestST19LossRates(t *testing.T) {
 		t.Fatal(err)
 	}
 	late, _ := rate("zinc-late").At(1)
-	near(t, "ST-19 life, years", 2+(86e-6-early)/late, 16, 0.5)
+	t.Run("ST-19", func(t *testing.T) {
+		// 2 + (86 - 30)/4; published 16 years (thesis abstract, verified), 0.5 year.
+		life := 2 + (86e-6-early)/late
+		near(t, "life of 86 µm, years", life, 16.0, 1e-9)
+		near(t, "against the published life", life, 16, 0.5)
+		// The same in ounces of zinc on a square foot: 0.35 and 0.09 a year (thesis,
+		// verified, as printed), 7.14 t/m3: 2 + (2.0 - 0.70)/0.09.
+		const ozft2 = 0.0283495 / 0.09290304 / 7140 // m of zinc
+		near(t, "early rate, oz/ft2", early/2/ozft2, 0.35, 0.005)
+		near(t, "late rate, oz/ft2", late/ozft2, 0.09, 0.005)
+		near(t, "86 µm, oz/ft2", 86e-6/ozft2, 2.0, 0.05)
+		printed := 2 + (2.0-2*0.35)/0.09
+		near(t, "life of 2 oz/ft2 by the printed rates, years", printed, 16.4, 0.05)
+		near(t, "the same by the table, years", 2+(2.0*ozft2-early)/late, printed, 0.6) // 0.09 is rounded from 0.094
+		near(t, "against the published life", printed, 16, 0.5)
+	})
 	mean, _ := rate("burial-mean").At(10)
 	near(t, "burial, 10 years, µm", mean*1e6, math.Exp(math.Log(40)+0.8*math.Log(10)), 1e-9)
 	soil, _ := rate("soil").At(50)

@@ -14,6 +14,8 @@ type Set struct {
 	sheets     list[Sheet]
 	bars       list[Bar]
 	posts      list[Post]
+	members    list[Member]
+	crippling  list[Crippling]
 	grades     list[Grade]
 	soils      list[Soil]
 	plant      list[Plant]
@@ -56,6 +58,8 @@ func load(files fs.FS) (*Set, error) {
 		into(&s.sheets, files, "sheets.csv", "id", parseSheet),
 		into(&s.bars, files, "bars.csv", "id", parseBar),
 		into(&s.posts, files, "posts.csv", "id", parsePost),
+		into(&s.members, files, "members.csv", "id", parseMember),
+		into(&s.crippling, files, "crippling.csv", "id", parseCrippling),
 		into(&s.grades, files, "grades.csv", "id", parseGrade),
 		into(&s.soils, files, "soils.csv", "class", parseSoil),
 		into(&s.plant, files, "plant.csv", "id", parsePlant),
