@@ -38,7 +38,8 @@ func (w *wallLoad) candidate(sr *stageResult, id, part string, ratio float64) ca
 	return candidate{slot: slot{id, part}, stage: sr.st.ID, station: w.station, hasStation: w.face != section.Back, ratio: ratio}
 }
 
-// wallChecks offers the sheets of all loaded walls at this stage.
+// wallChecks offers the sheets of all loaded walls at this stage, and their
+// crests under wales.
 func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
 	var faults []error
 	for w := range sr.loadedWalls() {
@@ -72,6 +73,7 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
 		}
 		worst.add(c)
 	}
+	j.wallCrestChecks(sr, worst)
 	return errors.Join(faults...)
 }
 

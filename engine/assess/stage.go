@@ -194,7 +194,6 @@ func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 	}
 	partial := sr.gather()
 	errs := []error{partial, j.wallChecks(sr, worst)}
-	j.wallCrestChecks(sr, worst)
 	for _, part := range j.parts() {
 		err := partial
 		if partial == nil || !part.whole {
