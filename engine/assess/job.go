@@ -22,7 +22,8 @@ type job struct {
 	side  panel        // long walls
 	end   panel        // blind end
 	roof  tables.Sheet
-	rust  rust // of the container
+	rust  rust  // of the container
+	usual usual // what was measured out of the ordinary
 
 	depth, across float64 // extent of the box into the hill and along the contour
 	frontX, backX float64
@@ -95,6 +96,7 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 	if err := j.panels(); err != nil {
 		return nil, err
 	}
+	j.usual = j.usuals()
 	j.once()
 	return j, nil
 }

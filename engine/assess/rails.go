@@ -26,7 +26,8 @@ type wallBar struct {
 	part  string
 	kind  *box.RailKind
 	rail  box.Rail
-	worn  worn // how its thickness came about; of bars of the container
+	worn  worn   // how its thickness came about; of bars of the container
+	odd   string // what is out of the ordinary of its steel
 	load  func(*wallLoad) box.Pair
 	fault error // why there is no such bar
 }
@@ -44,15 +45,15 @@ func (j *job) barsOf(f section.Face, years float64) []wallBar {
 	var out []wallBar
 	if pn.long {
 		if j.hasRibs() {
-			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(top, j.metal), load: atTop, worn: topWorn, fault: topFault}, pn.atTop()))
+			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(top, j.metal), load: atTop, worn: topWorn, odd: j.usual.yield, fault: topFault}, pn.atTop()))
 		}
-		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom, worn: bottomWorn, fault: bottomFault,
+		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom, worn: bottomWorn, odd: j.usual.yield, fault: bottomFault,
 			rail: box.Rail{Bar: bottom, Steel: j.metal, Span: crossMembers, Spans: many}})
 	} else {
-		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(top), load: atTop, worn: topWorn, fault: topFault}, pn.atTop()))
+		out = append(out, j.doubled(wallBar{part: side + ", header", kind: box.KindHeader, rail: end(top), load: atTop, worn: topWorn, odd: j.usual.yield, fault: topFault}, pn.atTop()))
 		if j.p.Box.NoFloor || pn.atBottom() != nil {
 			// a sound floor, butted against the sill, holds it: see assumed
-			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(bottom), load: atBottom, worn: bottomWorn, fault: bottomFault}, pn.atBottom()))
+			out = append(out, j.doubled(wallBar{part: side + ", sill", kind: box.KindSill, rail: end(bottom), load: atBottom, worn: bottomWorn, odd: j.usual.yield, fault: bottomFault}, pn.atBottom()))
 		}
 	}
 	if pn.long && !j.hasRibs() {
@@ -75,7 +76,7 @@ func (j *job) doubled(b wallBar, wale *model.Wale) wallBar {
 	if wale == nil {
 		return b
 	}
-	b.worn = worn{}
+	b.worn, b.odd = worn{}, "" // not of the container
 	b.rail.Bar, b.fault = j.bar(wale.Section)
 	b.rail.Steel, b.kind = j.added, box.KindWale
 	return b
@@ -104,6 +105,7 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 		in.Case = cases
 		made, _, err := b.kind.Check(in)
 		made.Working = append(b.worn.lines(), made.Working...)
+		tell(&made, b.odd)
 		return made, err
 	}
 	worst.add(c)

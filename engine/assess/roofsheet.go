@@ -120,6 +120,7 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 			}
 			made, _, err := box.RoofSheet(s.strip())
 			made.Working = slices.Concat(j.roofLines(s), s.roof.worn.lines(), made.Working)
+			tell(&made, j.usual.roof, j.usual.yield)
 			return made, err
 		}
 		worst.add(c)
@@ -130,6 +131,7 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 			}
 			made, _, err := box.RoofDeflection(s.strip(), j.sagLimit)
 			made.Working = append(s.roof.worn.lines(), made.Working...)
+			tell(&made, j.usual.roof)
 			return made, err
 		}
 		worst.add(c)

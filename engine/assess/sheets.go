@@ -50,6 +50,7 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
 		if err := w.sheet.fault(); err != nil {
 			faults = append(faults, err)
 		}
+		odd := j.usual.sheet(j.wallOf(w.face).long)
 		c := w.candidate(sr, id, partOf(w.face), w.ratio())
 		c.write = func() (check.Check, error) {
 			if w.sheet.why != nil {
@@ -58,6 +59,7 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
 			made, _, err := sheet(w.strip)
 			made.Working = slices.Concat(j.pressureLines(w), w.sheet.worn.lines(), made.Working)
 			w.told(&made)
+			tell(&made, odd, j.usual.yield)
 			return made, err
 		}
 		worst.add(c)
@@ -69,6 +71,7 @@ func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
 			made, _, err := box.SheetDeflection(w.strip, j.sagLimit)
 			made.Working = append(w.sheet.worn.lines(), made.Working...)
 			w.told(&made)
+			tell(&made, odd)
 			return made, err
 		}
 		worst.add(c)

@@ -1,5 +1,7 @@
 package tables
 
+import "strconv"
+
 // Member is the ordinary range of one size or strength of a part of a
 // container, as makers and dealers state it. Something measured beyond it is
 // not wrong, but worth a second look at the gauge.
@@ -29,3 +31,15 @@ func (s *Set) Member(id string) (Member, bool) { return s.members.get(id) }
 
 // MemberIDs gives the ids of the ordinary sizes.
 func (s *Set) MemberIDs() []string { return s.members.ids }
+
+// Size is the unit of a row in the unit that its values are held in.
+func (m *Member) Size() float64 { return memberUnits[m.Unit] }
+
+// Range is the ordinary range in words, e.g. "1.6 to 2 mm".
+func (m *Member) Range() string {
+	num := func(v float64) string { return strconv.FormatFloat(v/m.Size(), 'g', 4, 64) }
+	if m.Low == m.High {
+		return num(m.Low) + " " + m.Unit
+	}
+	return num(m.Low) + " to " + num(m.High) + " " + m.Unit
+}
