@@ -31,6 +31,7 @@ var mendPages = map[string][]string{
 	"cross-member":      {"box", "fill"},
 	"roof-sheet":        {"strength", "fill"},
 	"roof-deflection":   {"strength", "fill"},
+	"crippling":         {"strength", "fill"},
 	"roof-diaphragm":    {"strength", "fill"},
 	"corner-post":       {"fill"},
 	"end-frame":         {"strength", "fill"},
