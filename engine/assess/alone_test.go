@@ -7,7 +7,6 @@ import (
 
 	"hillset/engine/check"
 	"hillset/engine/model"
-	"hillset/engine/section"
 )
 
 // TestEitherAlone: nothing is shared, both systems are judged by their worst
@@ -73,23 +72,6 @@ func TestSystems(t *testing.T) {
 			if _, known := systemOf(slot{c.ID, c.Part}); !known && c.Verdict() != check.NotChecked {
 				t.Errorf("%s of %q: say whether it is inside steel", c.ID, c.Part)
 			}
-		}
-	}
-}
-
-// TestOutsideBroadside: skins and the roof on posts work for a box along the
-// contour too, where the hill presses one long wall.
-func TestOutsideBroadside(t *testing.T) {
-	p := slabbed()
-	p.Box.Orientation = model.Broadside
-	p.Strengthening.Stud, p.Strengthening.RoofSlab.Gap = studded().Strengthening.Stud, 0.2
-	r := run(t, p)
-	if len(r.Blocks) > 0 {
-		t.Fatal(r.Blocks)
-	}
-	for _, want := range []slot{{"stud", partOf(section.Back) + ", stud skin"}, {"roof-slab", "roof on posts"}, {"roof-post", "roof on posts"}} {
-		if c := find(r, want.id, want.part); c == nil || c.Verdict() == check.NotChecked {
-			t.Errorf("%v: %+v", want, c)
 		}
 	}
 }

@@ -97,7 +97,7 @@ func (j *job) laid(out []Bay, s strip, row *bayRow) []Bay {
 
 // isBar tells bars from sheets and from the floor, by the name of the part.
 func isBar(part string) bool {
-	if strings.HasSuffix(part, ", stud skin") || strings.HasSuffix(part, ", concrete skin") {
+	if strings.HasSuffix(part, ", "+studSkinName) || strings.HasSuffix(part, ", "+concreteSkinName) {
 		return false
 	}
 	switch part {
@@ -188,9 +188,9 @@ func (j *job) wallStrip(f section.Face, what string) []strip {
 	pn, z := j.wallOf(f), j.p.Box.Level
 	s := strip{panel: f}
 	switch {
-	case what == "stud skin":
+	case what == studSkinName:
 		s.panel, s.low, s.high = skinOf(f), pn.zBottom-z, pn.zTop-z
-	case what == "concrete skin":
+	case what == concreteSkinName:
 		s.panel, s.high = skinOf(f), j.box.H
 	case what == "":
 		s.low, s.high = pn.zBottom-z, pn.zTop-z

@@ -15,7 +15,7 @@ import (
 const barGrade = "rebar-420"
 
 // concretePart names the concrete skin of a wall.
-func (w *wallLoad) concretePart() string { return partOf(w.face) + ", concrete skin" }
+func (w *wallLoad) concretePart() string { return partOf(w.face) + ", " + concreteSkinName }
 
 // bars are bars of the project in concrete: diameter in mm as it holds them.
 func (j *job) bars(mm, spacing, cover float64) (concrete.Bars, error) {

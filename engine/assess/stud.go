@@ -8,7 +8,13 @@ import (
 )
 
 // studPart names the timber skin of a wall.
-func (w *wallLoad) studPart() string { return partOf(w.face) + ", stud skin" }
+func (w *wallLoad) studPart() string { return partOf(w.face) + ", " + studSkinName }
+
+// Names of the skins of a wall, after that of the wall.
+const (
+	studSkinName     = "stud skin"
+	concreteSkinName = "concrete skin"
+)
 
 // studSkin looks the timber of a skin up and makes it ready for loads. Studs
 // stand between the edges of the sheet and bear on the depth of the rails.
