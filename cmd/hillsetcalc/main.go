@@ -33,10 +33,14 @@ func run(args []string, out, errs io.Writer) int {
 		return sheetsCommand(args[1:], out, errs)
 	case "burial":
 		return burialCommand(args[1:], out, errs)
+	case "curves":
+		return curvesCommand(args[1:], out, errs)
+	case "advise":
+		return adviseCommand(args[1:], out, errs)
 	case "version", "--version", "-version":
 		return printed(out, errs, version.Text+"\n")
 	case "help", "--help", "-help", "-h":
 		return printed(out, errs, usage)
 	}
-	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, version and help", args[0]))
+	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, curves, advise, version and help", args[0]))
 }

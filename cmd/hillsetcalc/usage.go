@@ -34,6 +34,18 @@ const usage = `hillsetcalc: checks of a steel box let into a hillside, without a
       flooded, how deep it may lie on the roof, and whether the saying that a
       box may be buried 4 to 6 ft holds there.
 
+  hillsetcalc curves FILE [--json] [--units m|ft] [--only ID]
+      How deep the box may sit, how high fill and water may stand beside it,
+      how heavy a vehicle may be and how near it may come, and after how many
+      years of rust a part reaches its limit: the answers, and the largest
+      ratio at every value that was tried.
+      --only    one of cover, backfill, water, vehicle, distance, years
+
+  hillsetcalc advise FILE [--json] [--units m|ft]
+      What would bring the checks beyond limits within them: changes of the
+      project that were tried, each by the full assessment, with what they
+      add. The first is a way to the end, step by step, where there is one.
+
   hillsetcalc version
 
 Exit status
