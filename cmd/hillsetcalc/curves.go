@@ -80,16 +80,21 @@ func curvesList(r *assess.Result, curves []assess.Curve, sys units.System) strin
 		fmt.Fprintf(&b, "%s\n", c.Held)
 		w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 		fmt.Fprintf(w, "%s\tRATIO\tCHECK\tPART\tPARTS ALONE\tCHECK\tPART\n", strings.ToUpper(c.Axis))
+		last := ""
 		for _, p := range c.Points {
 			value := units.Format(p.V, c.Kind, sys)
 			if p.V == c.Now {
 				value += " as drawn"
 			}
 			if p.Why != "" {
-				fmt.Fprintf(w, "%s\tnot worked out\t%s\t\t\t\t\n", value, p.Why)
+				fmt.Fprintf(w, "%s\tnot worked out\t\t\t\t\t%s\n", value, p.Why)
 				continue
 			}
-			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", value, ratioOrNone(p.Ratio), p.Governs, p.Part, ratioOrNone(p.Parts), p.PartsGoverns, p.PartsOne)
+			line := strings.Join([]string{value, ratioOrNone(p.Ratio), p.Governs, p.Part, ratioOrNone(p.Parts), p.PartsGoverns, p.PartsOne}, "\t")
+			if line != last { // close to the limit values are nearer together than they are written
+				fmt.Fprintln(w, line)
+			}
+			last = line
 		}
 		w.Flush()
 	}

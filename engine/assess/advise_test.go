@@ -180,7 +180,7 @@ func TestAdviceStepByStep(t *testing.T) {
 	defer func(all []idea) { ideas = all }(ideas)
 	ideas = slices.DeleteFunc(slices.Clone(ideas), func(i idea) bool { return i.aside }) // as it asks many times
 	p := demo(t, "as-drawn").Clone()
-	for _, s := range demoAdvice(t)[0].Steps[:5] {
+	for _, s := range demoAdvice(t)[0].Steps[:6] {
 		s.Apply(p)
 	}
 	a := newAdviser(context.Background(), tables.Default(), boxOf(t, p))

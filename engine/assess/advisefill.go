@@ -156,3 +156,31 @@ func (a *adviser) foamFor(q float64) (tables.Geofoam, bool) {
 	}
 	return out, found
 }
+
+// lifeStep is the step by which the life of a membrane is tried, years.
+const lifeStep = 5.0
+
+// byMembrane keeps the ground off the steel for as many years as it takes.
+func byMembrane(a *adviser, s *state, of []slot) ([]outcome, error) {
+	years := 0.0
+	for _, st := range s.p.Stages {
+		years = math.Max(years, st.Years)
+	}
+	now := 0.0
+	for _, l := range s.p.Defence.Layers {
+		now = math.Max(now, l.Life)
+	}
+	if years <= now {
+		return nil, nil // no stage rusts, or what is there lasts as long
+	}
+	lives := steps(now+lifeStep, years, lifeStep)
+	if len(lives) == 0 || lives[len(lives)-1] < years {
+		lives = append(lives, years)
+	}
+	o, err := a.least(s.p, lives, of, func(v float64) change {
+		layer := model.DefenceLayer{Kind: "membrane", Name: "Membrane, renewed or kept whole", Thickness: 0.0015, Life: v}
+		return change{id: "membrane", text: "Wrap the steel in a membrane that keeps the ground off it for {0}.", q: []quantity.Q{quantity.Of("", v, quantity.Years)},
+			apply: func(p *model.Project) { p.Defence.Layers = append(p.Defence.Layers, layer) }}
+	})
+	return []outcome{o}, err
+}

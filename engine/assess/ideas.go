@@ -63,6 +63,7 @@ var ideas = []idea{
 	{helps: besideFill, make: byBackfill},
 	{helps: besideFill, make: byPlant},
 	{helps: besideFill, make: byLead},
+	{helps: ofSteel, make: byMembrane},
 	{helps: ofFrame, make: byPinned, aside: true},
 	{helps: ofWalls, make: byStuds, aside: true},
 	{helps: ofWalls, make: byConcrete, aside: true},
@@ -101,3 +102,6 @@ func underCover(_ *adviser, _ *state, c slot) bool {
 func besideFill(_ *adviser, s *state, c slot) bool {
 	return longWall(s.p, c.part) || endWall(s.p, c.part) || underRoof(c) || c.part == outsidePart || c.id == "end-frame" || strings.HasPrefix(c.part, "corner posts") || ofBody(c) && c.id != padBearing && c.id != "flotation"
 }
+
+// ofSteel is for the parts of the box that rust.
+func ofSteel(_ *adviser, _ *state, c slot) bool { return (rated{slot: c}).ofPart() }
