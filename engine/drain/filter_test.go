@@ -44,6 +44,13 @@ func TestBandWithRegrade(t *testing.T) {
 		near(t, "max D15", b.MaxD15, 4.08, .02)
 		near(t, "min D15 by permeability", b.PermD15, .1, 1e-9)
 		near(t, "min D15", b.MinD15, .82, .02)
+		// steps 5 to 7 of the method, from the D15 above (derived)
+		near(t, "max D10", b.MaxD10, 4.08/1.2, .02)
+		near(t, "max D60", b.MaxD60, 6*4.08/1.2, .02)
+		near(t, "min D60", b.MinD60, 6*4.08/1.2/5, .02)
+		if b.MaxD90 != 25 || b.MaxD100 != 75 || b.MinD5 != .075 { // least D10 0.68 mm
+			t.Errorf("max D90 %g, max D100 %g, min D5 %g", b.MaxD90, b.MaxD100, b.MinD5)
+		}
 		// the error to catch: the whole soil as it is has its d85 in the gravel
 		if d := must(base08.D(.85)); d <= 4.75 {
 			t.Errorf("d85 of the whole soil = %g", d)
@@ -234,6 +241,10 @@ func TestClassicCheck(t *testing.T) {
 	if c.Verdict() != check.Beyond {
 		t.Error("too fine to drain")
 	}
+	// D10 0.2, D60 6: Cu 30 against 20 (Horonjeff p. 439, verified)
+	c = must(ClassicCheck(base, Grading{{.05, .02}, {.2, .10}, {1.5, .15}, {4, .5}, {6, .6}, {12, 1}}))
+	wellFormed(t, c)
+	near(t, "uneven", c.Ratio, 1.5, 1e-9)
 }
 
 func TestClothCheck(t *testing.T) {
@@ -265,9 +276,11 @@ func TestClothCheck(t *testing.T) {
 	in.Soil = Grading{{.001, .05}, {.002, .10}, {.03, .6}, {.05, .85}, {.075, .93}, {4, 1}}
 	c = must(ClothCheck(in))
 	wellFormed(t, c)
-	if c.Verdict() != check.Beyond {
+	// 93 % against 85 % (UFC 3-270-04, verified)
+	if c.Verdict() != check.Beyond || !strings.Contains(c.Working[len(c.Working)-1].Text, "Fines") {
 		t.Error("no cloth alone on fines")
 	}
+	near(t, "fines", c.Working[len(c.Working)-1].Result.Val, .93/.85, 1e-9)
 }
 
 func TestOpeningCheck(t *testing.T) {

@@ -89,6 +89,7 @@ func TestPumpHeadAndEnergy(t *testing.T) {
 		near(t, "Colebrook", h.Colebrook, .220, .02)
 		near(t, "minor", h.Minor, .052, .02)
 		near(t, "H", h.Total, 3.74, .02)
+		near(t, "H with the larger friction", h.Total, 3.5+.220+.052, .001)
 		near(t, "H by Hazen-Williams", 3.5+h.HazenWilliams+h.Minor, 3.74, .002)
 		near(t, "hydraulic power", h.Power, 24.5, .02)
 		// US form: feet per 100 ft with gpm and inches
