@@ -126,3 +126,33 @@ func TestPushAcross(t *testing.T) {
 		t.Errorf("ribs and end frames: %g", c.Worst())
 	}
 }
+
+// TestOneSideAhead: the push of a side that is ahead is K0·γ/2·(h1² − h2²)
+// over the length of the box (Jaky, derived by hand for dry level fill).
+func TestOneSideAhead(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Site.CrossSlope, p.Fill.RockWidth = 0, 0
+	p.Fill.FrontTop, p.Fill.BackTop, p.Fill.CapThickness, p.Fill.TopsoilThickness = 0, 0, 0, 0
+	p.Fill.Backfill, p.Fill.Roof = "stone", nil
+	p.Stages = []model.Stage{{ID: "lift", Name: "Lift", Kind: model.StageBackfill, FillTo: 0.5, OneSide: true}}
+	r := run(t, p)
+	if len(r.Blocks) > 0 {
+		t.Fatal(r.Blocks)
+	}
+	c, tip := find(r, "sliding-across", "box"), find(r, "tipping-across", "box")
+	const k0, gamma, length = 1 - 0.6156614753, 15.9, 6.058 // φ 38°
+	const below = 0.45 // the fill comes up from the formation, under pads and bed
+	h2 := 0.5*(2.591+below) - below
+	h1 := h2 + 0.3
+	push := k0 * gamma / 2 * (h1*h1 - h2*h2) * length
+	within(t, "push", result(t, c, "ΔE"), push, 0.01)
+	weight := (2230 + 7000) * 9.81e-3
+	within(t, "friction", result(t, c, "Rb"), 0.4*weight, 1e-6)
+	within(t, "sliding", c.Ratio, 1.5*push/(0.4*weight), 0.01)
+	turn := k0 * gamma / 6 * (h1*h1*h1 - h2*h2*h2) * length
+	within(t, "tipping", tip.Ratio, 1.5*turn/(weight*2.438/2), 0.01)
+	p.Stages[0].OneSide = false
+	if c := find(run(t, p), "sliding-across", "box"); c != nil {
+		t.Errorf("both sides alike push by %g", c.Worst())
+	}
+}

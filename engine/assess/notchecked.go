@@ -18,7 +18,6 @@ var never = []gap{
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
 	{"girder", "Side wall as a girder", "long walls", "the weight on the roof runs through rails and side sheets to the corners while the earth presses on them: only sheet, rails and posts are checked, each by itself"},
-	{"one-side", "Sideways push of one-sided fill on the box as a body", "box", "sliding and tipping across the box with one side ahead are not checked: raise both sides together"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 	{"doors", "Earth or water against the doors", "doors", "doors are taken as free of earth and water; their gaskets keep out weather, not ground water"},
 }
@@ -100,7 +99,7 @@ func (j *job) assumed() []string {
 		out = append(out, "Without ribs the roof sheet holds the tops of the long walls: as a strut where both push, as a diaphragm for what one pushes more. The top rails are not counted on.")
 	}
 	if j.p.Box.Orientation == model.Broadside {
-		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth; the lasting push of the fill on the other end, along the contour, is not checked.")
+		out = append(out, "Set broadside, the downhill side and the door end stay clear of earth.")
 	}
 	out = append(out, j.assumedOutside()...)
 	if j.p.Strengthening.Ribs.Spacing > 0 {

@@ -262,6 +262,9 @@ func (j *job) stability(sr *stageResult, worst *worstOf) error {
 			return err
 		}
 	}
+	if err := j.alongContour(sr, &b, worst); err != nil {
+		return err
+	}
 	return j.bearing(sr, &b, turn, worst)
 }
 

@@ -234,6 +234,8 @@ func (j *job) parts() []part {
 			{id: "flotation", title: "Flotation", part: "box"},
 			{id: "sliding", title: "Sliding out of the hill", part: "box"},
 			{id: "overturning", title: "Overturning about the front edge", part: "box"},
+			{id: "sliding-across", title: "Sliding along the contour", part: "box"},
+			{id: "tipping-across", title: "Tipping along the contour", part: "box"},
 			{id: padBearing, title: "Bearing below the pads", part: "pads"},
 		}},
 	}, j.outsideParts()...)
