@@ -25,7 +25,7 @@ type aged struct {
 	purlin    *crest                   // under a purlin; nil without
 	// front and rear are the corner posts of the blind end and of the doors.
 	front, rear agedPost
-	// portal is the door end; a box with ribs has none, as they take the sway.
+	// portal is the door end; none where ribs take the sway.
 	portal      *box.ReadyPortal
 	portalFault error
 }
@@ -148,7 +148,7 @@ func (j *job) age(years float64) *aged {
 	}
 	a.purlin = j.roofCrest(a)
 	a.front, a.rear = j.post("front", years), j.post("rear", years)
-	if !j.hasRibs() {
+	if !j.swayHeld() {
 		a.portal, a.portalFault = j.doorPortal(a)
 	}
 	return a

@@ -141,7 +141,7 @@ func TestOneSideAhead(t *testing.T) {
 	}
 	c, tip := find(r, "sliding-across", "box"), find(r, "tipping-across", "box")
 	const k0, gamma, length = 1 - 0.6156614753, 15.9, 6.058 // φ 38°
-	const below = 0.45 // the fill comes up from the formation, under pads and bed
+	const below = 0.45                                      // the fill comes up from the formation, under pads and bed
 	h2 := 0.5*(2.591+below) - below
 	h1 := h2 + 0.3
 	push := k0 * gamma / 2 * (h1*h1 - h2*h2) * length

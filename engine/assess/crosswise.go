@@ -17,9 +17,9 @@ const (
 )
 
 // crosswise offers the two end frames under what one long wall presses more
-// than the other. Ribs, where there are any, take the sway.
+// than the other. Ribs that stand by themselves take the sway.
 func (j *job) crosswise(sr *stageResult, worst *worstOf) error {
-	if j.hasRibs() {
+	if j.swayHeld() {
 		return nil
 	}
 	blind, door := j.crossPush(sr)
@@ -48,6 +48,9 @@ func (j *job) crosswise(sr *stageResult, worst *worstOf) error {
 	return fault
 }
 
+// swayHeld tells whether ribs with stiff corners hold the box upright across it.
+func (j *job) swayHeld() bool { return j.hasRibs() && j.p.Strengthening.Ribs.Rigid() }
+
 // crossPush is what the roof brings to the blind end and to the door end, by
 // where the one wall presses more than the other.
 func (j *job) crossPush(sr *stageResult) (blind, door box.Pair) {
@@ -55,13 +58,13 @@ func (j *job) crossPush(sr *stageResult) (blind, door box.Pair) {
 		if sr.back == nil {
 			return blind, door
 		}
-		half := sr.back.top.Times(j.box.L / 2)
+		half := sr.back.roofPush().Times(j.box.L / 2)
 		half = box.Pair{ASD: math.Abs(half.ASD), LRFD: math.Abs(half.LRFD)}
 		return half, half
 	}
 	for i, length := range tributary(stationsOfWalls(sr.walls)) {
 		l, r := sr.walls[2*i], sr.walls[2*i+1]
-		net := l.top.Plus(r.top.Times(-1)).Times(length)
+		net := l.roofPush().Plus(r.roofPush().Times(-1)).Times(length)
 		share := (l.station - j.frontX) / j.depth
 		blind, door = blind.Plus(net.Times(share)), door.Plus(net.Times(1-share))
 	}

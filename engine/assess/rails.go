@@ -145,7 +145,7 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 			j.cross.offer(sr, w, worst)
 		}
 	}
-	if !j.hasRibs() || !j.p.Strengthening.Ribs.Rigid() {
+	if !j.swayHeld() {
 		faults = append(faults, j.diaphragm(sr, worst))
 	}
 	return errors.Join(faults...)
