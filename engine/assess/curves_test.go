@@ -118,8 +118,10 @@ func TestCurvesOfTheDemo(t *testing.T) {
 // stands there: there is no answer, the check is named, and the curve still
 // shows what the vehicle does.
 func TestCurveBeyondWhateverTheValue(t *testing.T) {
+	// Alone: below half a metre the empty box slides along the contour as one side
+	// runs ahead, which leaves less than its sheets take.
 	c := curve(t, demo(t, "as-drawn"), "backfill")
-	if a := c.Answer; !a.None || !math.IsNaN(a.Value) || a.Governs != "sliding" || a.Why == "" || !(a.Alone > 0.5) {
+	if a := c.Answer; !a.None || !math.IsNaN(a.Value) || a.Governs != "sliding" || a.Why == "" || !(a.Alone > 0.4) {
 		t.Errorf("answer %+v", a)
 	}
 	// ST reference: without ribs, the bare sheet takes fill to somewhat below a metre

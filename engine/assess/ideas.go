@@ -50,7 +50,7 @@ var ideas = []idea{
 	{helps: idsOf(batterID), make: byBatter},
 	{helps: idsOf("spoil"), make: bySpoil},
 	{helps: idsOf("trench-egress"), make: byLadders},
-	{helps: idsOf("flotation", "sliding", "overturning", "resultant"), make: byBallast, heavy: true},
+	{helps: idsOf("flotation", "sliding", "overturning", "resultant", "sliding-across", "tipping-across"), make: byBallast, heavy: true},
 	{helps: idsOf("sliding", "overturning", "resultant"), make: byProof},
 	{helps: idsOf("sliding", "overturning", "resultant", "flotation"), make: byPlace},
 	{helps: idsOf("sliding"), make: byToe, heavy: true},
@@ -83,7 +83,7 @@ func idsOf(ids ...string) func(*adviser, *state, slot) bool {
 }
 
 // ofFrame is for what ribs, wales and purlins hold: the long walls, the roof,
-// and they themselves.
+// the sway of the ends, and they themselves.
 func ofFrame(_ *adviser, s *state, c slot) bool {
 	return longWall(s.p, c.part) && !strings.HasSuffix(c.part, " skin") || underRoof(c) || c.part == "cross struts" || c.part == insidePart || c.id == "end-frame"
 }
@@ -95,7 +95,7 @@ func underRoof(c slot) bool {
 
 // underCover is for what the cover on the roof presses on.
 func underCover(_ *adviser, _ *state, c slot) bool {
-	return underRoof(c) || c.id == padBearing || strings.Contains(c.part, ", top rail") || strings.Contains(c.part, ", header") || strings.HasPrefix(c.part, "corner posts")
+	return underRoof(c) || c.id == padBearing || c.id == "girder" || strings.Contains(c.part, ", top rail") || strings.Contains(c.part, ", header") || strings.HasPrefix(c.part, "corner posts")
 }
 
 // besideFill is for what the fill presses on from the sides.

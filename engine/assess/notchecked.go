@@ -17,7 +17,6 @@ var never = []gap{
 	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
-	{"girder", "Side wall as a girder", "long walls", "the weight on the roof runs through rails and side sheets to the corners while the earth presses on them: only sheet, rails and posts are checked, each by itself"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 	{"doors", "Earth or water against the doors", "doors", "doors are taken as free of earth and water; their gaskets keep out weather, not ground water"},
 }

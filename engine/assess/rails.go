@@ -241,11 +241,12 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 	if err != nil {
 		return err
 	}
-	made, _, err := box.Diaphragm(box.Deck{Profile: roof.strip.Profile, Steel: j.metal, Rail: rail, RailSteel: j.metal,
+	made, r, err := box.Diaphragm(box.Deck{Profile: roof.strip.Profile, Steel: j.metal, Rail: rail, RailSteel: j.metal,
 		Length: j.box.L, Width: j.roofSpan(), Load: net})
 	if err != nil {
 		return err
 	}
+	sr.chord = r.N
 	worst.add(candidate{slot: slot{made.ID, "roof"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) {
 		made.Working = slices.Concat(roof.worn.lines(), worn.lines(), made.Working)
 		return made, nil

@@ -27,6 +27,7 @@ type stageResult struct {
 	err    error
 
 	endPush box.Pair // kN, what the blind end brings to the top of each long side
+	chord   box.Pair // kN in the top rails by the roof as a diaphragm
 }
 
 // loadedWalls are the walls that soil presses on, the back wall first.
@@ -226,6 +227,7 @@ func (j *job) parts() []part {
 			{id: "end-post", title: "Corner post of the blind end, bent along the box", part: blindPost},
 			{id: "racking", title: "Push of the blind end along the box", part: "long walls"},
 		}},
+		{j.girders, true, []gap{{id: "girder", title: "Long wall as a girder", part: "long walls"}}},
 		{j.crosswise, true, []gap{
 			{id: "end-frame", title: "Blind end pushed crosswise", part: blindFrame},
 			{id: "end-frame", title: "Door end pushed crosswise", part: doorFrame},

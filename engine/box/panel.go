@@ -79,15 +79,15 @@ func (s PanelStrength) Available() Pair {
 // plane, kN/m, and has used the share bend of its strength across it. Yield
 // and the buckling of flats go together as on a circle (form of AISI S100 H2,
 // memory); buckling of the whole sheet adds in full, since a sheet near it has
-// no stiffness left to bend with (linear, on the safe side: derived).
+// no stiffness left to bend with (linear, the more severe: derived).
 func (s PanelStrength) Together(v, bend Pair) Pair {
-	one := func(v, flat, whole, bend float64) float64 {
-		return math.Max(math.Hypot(v/flat, bend), v/whole+bend)
-	}
-	return Pair{
-		one(v.ASD, s.Flat/steel.OmegaShear, s.Whole/omegaDeck, bend.ASD),
-		one(v.LRFD, s.Flat*steel.PhiShear, s.Whole*phiDeck, bend.LRFD),
-	}
+	return Pair{s.used(asdForm, v.ASD, bend.ASD), s.used(lrfdForm, v.LRFD, bend.LRFD)}
+}
+
+// used is Together in one form of strength.
+func (s PanelStrength) used(form strengthForm, v, bend float64) float64 {
+	flat, whole := s.Flat*form.panel, s.Whole*form.deck
+	return math.Max(math.Hypot(v/flat, bend), v/whole+bend)
 }
 
 // panelLines write the strength of a panel.
@@ -107,7 +107,7 @@ func panelLines(p Panel, s PanelStrength) []check.Line {
 
 const (
 	srcEasley   = "Easley (memory), Ω 2.00, φ 0.80"
-	srcTogether = "circle with yield (form of AISI S100 H2, memory), sum with buckling of the whole sheet (derived, on the safe side)"
+	srcTogether = "circle with yield (form of AISI S100 H2, memory), sum with buckling of the whole sheet (derived, the more severe)"
 	srcCombos   = "load combinations of the building code form (verified)"
 	srcH1       = "AISC 360 H1-1 (memory)"
 )

@@ -9,13 +9,13 @@ import (
 
 // strengthForm is how nominal strengths become available ones, and the factor
 // that brings the loads to the ultimate level for second-order effects.
-type strengthForm struct{ bend, axial, shear, raise float64 }
+type strengthForm struct{ bend, axial, shear, panel, deck, raise float64 }
 
 var (
 	asdForm = strengthForm{
-		bend: 1 / steel.OmegaBending, axial: 1 / steel.OmegaTube, shear: 1 / steel.OmegaTube, raise: 1.6,
+		bend: 1 / steel.OmegaBending, axial: 1 / steel.OmegaTube, shear: 1 / steel.OmegaTube, panel: 1 / steel.OmegaShear, deck: 1 / omegaDeck, raise: 1.6,
 	}
-	lrfdForm = strengthForm{bend: steel.PhiBending, axial: steel.PhiTube, shear: steel.PhiTube, raise: 1}
+	lrfdForm = strengthForm{bend: steel.PhiBending, axial: steel.PhiTube, shear: steel.PhiTube, panel: steel.PhiShear, deck: phiDeck, raise: 1}
 )
 
 // barStrength are the nominal strengths of a part.

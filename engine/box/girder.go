@@ -1,0 +1,238 @@
+package box
+
+import (
+	"fmt"
+	"math"
+
+	"hillset/engine/check"
+	"hillset/engine/frame"
+	"hillset/engine/quantity"
+	"hillset/engine/steel"
+)
+
+// Girder is a long wall that carries its half of the roof from corner to
+// corner: the box stands on its castings. The sheet is the web, which the earth
+// bends at the same time, the rails are the chords.
+type Girder struct {
+	Web    Panel
+	Length float64 // m between the middles of the castings
+	Depth  float64 // m between the middles of the rails
+	// Dead, Live and Snow are what this wall carries, kN per m, from the door end.
+	Dead, Live, Snow frame.Load
+	Places           []GirderPlace
+	// Push is the push of the blind end at the top of this wall, kN, and Open the
+	// length of wall that openings take.
+	Push Pair
+	Open float64
+	// Chord is what the roof as a diaphragm presses in the top rail, kN.
+	Chord             Pair
+	Top, Bottom       steel.Bar
+	Steel             Material // of the rails
+	TopBend, FootBend Pair     // share of their bending strength that the rails use
+	Bed               float64  // RailBed
+}
+
+// GirderPlace is a place along the wall.
+type GirderPlace struct {
+	At   float64 // m from the door end
+	Bend Pair    // share of its strength that the sheet uses against the earth there
+	Hole float64 // m of its depth that an opening takes there
+}
+
+// GirderRating is the worst of a girder under the combinations of one kind.
+type GirderRating struct {
+	Combo            string
+	At               float64 // m
+	V, Flow, Bend    float64 // kN, kN/m, share used by the earth
+	N, NFoot         float64 // kN in the top and the bottom rail
+	Web, Top, Bottom float64 // ratios
+}
+
+// ratio is what governs of the three.
+func (r *GirderRating) ratio() (float64, int) { return worst(r.Web, r.Top, r.Bottom) }
+
+// GirderResult is what comes out of a girder.
+type GirderResult struct {
+	Web       PanelStrength
+	Strut     bedded
+	Tie       float64 // kN, A·Fy of the bottom rail
+	ASD, LRFD GirderRating
+}
+
+// Ratio is the ratio that decides.
+func (r *GirderResult) Ratio() float64 {
+	a, _ := r.ASD.ratio()
+	l, _ := r.LRFD.ratio()
+	return math.Max(a, l)
+}
+
+func (in *Girder) check() error {
+	for _, err := range []error{
+		in.Steel.check(),
+		quantity.Range("length of the wall", in.Length, 0.5, 20),
+		quantity.Range("depth of the wall", in.Depth, minHeight, maxHeight),
+		quantity.Range("openings of the wall", in.Open, 0, in.Length-0.1),
+		quantity.Range("top rail area", in.Top.Area, 1e-6, 1),
+		quantity.Range("bottom rail area", in.Bottom.Area, 1e-6, 1),
+		in.Push.check("push of the blind end"), in.Chord.check("force of the diaphragm"),
+		in.TopBend.check("bending of the top rail"), in.FootBend.check("bending of the bottom rail"),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	if len(in.Places) == 0 {
+		return fmt.Errorf("%w: places along the wall = 0, allowed 1 and more", quantity.ErrRange)
+	}
+	for _, p := range in.Places {
+		for _, err := range []error{
+			quantity.Range("place along the wall", p.At, 0, in.Length), p.Bend.check("bending of the sheet"),
+			quantity.Range("height of an opening", p.Hole, 0, in.Depth-0.05),
+		} {
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// Solve does the statics and rates web and rails.
+func (in Girder) Solve() (GirderResult, error) {
+	var r GirderResult
+	if err := in.check(); err != nil {
+		return r, err
+	}
+	var err error
+	if r.Web, err = in.Web.Strength(); err != nil {
+		return r, err
+	}
+	if r.Strut, err = beddedStrut(in.Top, in.Steel, in.Bed); err != nil {
+		return r, err
+	}
+	r.Tie = in.Bottom.Area * in.Steel.Fy
+	var beams [3]frame.Beam
+	for k, load := range [...]frame.Load{in.Dead, in.Live, in.Snow} {
+		if beams[k], err = frame.Simple(in.Length, load, 1); err != nil {
+			return r, err
+		}
+	}
+	// Where the roof bends the wall most it need not stand at a place.
+	places := append(in.Places[:len(in.Places):len(in.Places)], GirderPlace{At: beams[0].SMax})
+	r.ASD = in.see(&r, beams, places, Allowable, asdForm)
+	r.LRFD = in.see(&r, beams, places, Strength, lrfdForm)
+	return r, nil
+}
+
+// see rates web and rails at all places under all combinations of one kind.
+func (in *Girder) see(r *GirderResult, beams [3]frame.Beam, places []GirderPlace, combos []Combo, form strengthForm) (out GirderRating) {
+	most := -1.0
+	top, tie := r.Strut.Pn*form.axial, r.Tie*form.axial
+	for _, p := range places {
+		var v, m [3]float64
+		for k := range beams {
+			v[k], m[k] = beams[k].V(p.At), beams[k].M(p.At)
+		}
+		for _, c := range combos {
+			one := GirderRating{Combo: c.Name, At: p.At, V: math.Abs(c.D*v[0] + c.L*v[1] + c.S*v[2])}
+			h := c.H * math.Abs(in.Push.ASD)
+			one.Flow = one.V/(in.Depth-p.Hole) + h/(in.Length-in.Open)
+			topBend, footBend := 0.0, 0.0
+			if c.H > 0 {
+				one.Bend, topBend, footBend = p.Bend.ASD, in.TopBend.ASD, in.FootBend.ASD
+				if form == lrfdForm {
+					one.Bend, topBend, footBend = p.Bend.LRFD, in.TopBend.LRFD, in.FootBend.LRFD
+				}
+			}
+			chord := math.Max(0, c.D*m[0]+c.L*m[1]+c.S*m[2]) / in.Depth
+			one.N = chord + h*p.At/in.Length + c.H*math.Abs(in.Chord.ASD)
+			one.NFoot = chord + h
+			one.Web = r.Web.used(form, one.Flow, one.Bend)
+			one.Top, one.Bottom = steel.H1(one.N, top, topBend, 1), steel.H1(one.NFoot, tie, footBend, 1)
+			if worse, _ := one.ratio(); worse > most {
+				most, out = worse, one
+			}
+		}
+	}
+	return out
+}
+
+// SideGirder checks a long wall as a girder.
+func SideGirder(in Girder) (check.Check, GirderResult, error) {
+	r, err := in.Solve()
+	if err != nil {
+		return check.Check{}, r, err
+	}
+	c := check.Check{
+		ID: "girder", Title: "Long wall as a girder", Method: "Deep beam from corner to corner: sheet as web, rails as chords",
+		Source: "beam statics (derived); " + srcEasley + "; " + srcShear + "; " + srcTogether + "; " + srcH1 + "; " + srcCombos,
+		Assumptions: []string{
+			"The box stands on its four castings. They stand proud of the rails and the cross members, so on rock or a slab, too, nothing carries the bottom rail between them.",
+			"Each long wall carries half of the roof, and more of what stands to its side. The fill beside the walls holds nothing up.",
+			"The sheet bent by the earth is the web: its flats share as on a circle, buckling of the whole sheet adds in full (derived, the more severe).",
+			bedAssume,
+			"The push of the blind end is added as if it went the same way as the weight.",
+		},
+		Validity: "Walls welded all round; holes no wider than a quarter of the height of the wall.",
+		Case:     r.ASD.Combo, CaseLRFD: r.LRFD.Combo, Working: in.working(&r),
+	}
+	var at int
+	c.Ratio, at = r.ASD.ratio()
+	c.RatioLRFD, _ = r.LRFD.ratio()
+	one := quantity.Of("", 1, quantity.Ratio)
+	c.Demand, c.Capacity = quantity.Of([...]string{"rW", "rT", "rB"}[at], c.Ratio, quantity.Ratio), one
+	if c.Worst() > 1 {
+		c.Remedy = [...]string{
+			"Less earth against the wall or less cover, or pads under the bottom rails between the corners, packed tight: the sheet carries a shear flow of {0} and uses the share {1} against the earth.",
+			"Less cover, pads under the bottom rails between the corners, packed tight, or a bar along the top rail: it is pressed with {2}.",
+			"Less cover, pads under the bottom rails between the corners, packed tight, or a bar along the bottom rail: it is pulled with {3}.",
+		}[at]
+		c.RemedyQ = []quantity.Q{
+			quantity.Of("", r.ASD.Flow, quantity.LineLoad), quantity.Of("", r.ASD.Bend, quantity.Ratio),
+			quantity.Of("", r.ASD.N, quantity.Force), quantity.Of("", r.ASD.NFoot, quantity.Force),
+		}
+	}
+	return c, r, nil
+}
+
+func (in *Girder) working(r *GirderResult) []check.Line {
+	sum := func(l frame.Load) float64 { t, _ := l.Total(); return t }
+	out := []check.Line{{
+		Text: "What this wall carries: lasting, live, snow", Formula: "W = Σ w·Δx",
+		Terms: []quantity.Q{
+			quantity.Of("D", sum(in.Dead), quantity.Force), quantity.Of("L", sum(in.Live), quantity.Force), quantity.Of("S", sum(in.Snow), quantity.Force),
+		},
+		Result: quantity.Of("W", sum(in.Dead)+sum(in.Live)+sum(in.Snow), quantity.Force), Source: srcStat,
+	}}
+	out = append(out, panelLines(in.Web, r.Web)...)
+	out = append(out, r.Strut.lines(in.Top, in.Steel, in.Bed)...)
+	for _, one := range []struct {
+		kind string
+		r    *GirderRating
+	}{{"allowable strength", &r.ASD}, {"load and resistance factors", &r.LRFD}} {
+		g := one.r
+		out = append(out, check.Line{
+			Text: "Shear flow where it is worst, " + g.Combo, Formula: "v = V/h + H/(L − openings)",
+			Terms: []quantity.Q{
+				quantity.Of("x", g.At, quantity.Length), quantity.Of("V", g.V, quantity.Force),
+				quantity.Of("h", in.Depth, quantity.Length), quantity.Of("H", math.Abs(in.Push.ASD), quantity.Force),
+			},
+			Result: quantity.Of("v", g.Flow, quantity.LineLoad), Source: srcStat,
+		}, check.Line{
+			Text: "Sheet: shear together with the earth that bends it, " + one.kind, Formula: "the larger of √((v/vya)² + m²) and v/vcra + m",
+			Terms:  []quantity.Q{quantity.Of("m", g.Bend, quantity.Ratio)},
+			Result: quantity.Of("rW", g.Web, quantity.Ratio), Source: srcTogether,
+		}, check.Line{
+			Text: "Top rail, pressed and bent, " + one.kind, Formula: "N = M/h + H·x/L + diaphragm; N/Na with m by H1-1",
+			Terms:  []quantity.Q{quantity.Of("N", g.N, quantity.Force)},
+			Result: quantity.Of("rT", g.Top, quantity.Ratio), Source: srcH1,
+		}, check.Line{
+			Text: "Bottom rail, pulled and bent, " + one.kind, Formula: "T = M/h + H; T/(A·Fy) with m by H1-1",
+			Terms: []quantity.Q{
+				quantity.Of("T", g.NFoot, quantity.Force), quantity.Of("A·Fy", r.Tie, quantity.Force),
+			},
+			Result: quantity.Of("rB", g.Bottom, quantity.Ratio), Source: srcH1,
+		})
+	}
+	return out
+}
