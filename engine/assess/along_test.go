@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -184,5 +185,86 @@ func TestGirderOfDemo(t *testing.T) {
 	q.Box.Openings[0].Width, q.Box.Openings[0].Height = 0.4, 0.6
 	if d := find(run(t, q), "girder", "left side wall"); !(d.Worst() > c.Worst()) {
 		t.Errorf("a hole changes nothing: %g, %g", d.Worst(), c.Worst())
+	}
+}
+
+// TestDoors: earth against the doors is refused in service, with what a leaf
+// would use shown; water that can run off in front is listed; free doors are
+// taken for granted, and said.
+func TestDoors(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Box.DoorFill = 1.0
+	r := run(t, p)
+	c := find(r, "doors", "doors")
+	if c == nil || !math.IsInf(c.Worst(), 1) {
+		t.Fatalf("%+v", c)
+	}
+	// K0·γ·h at the top of the sill, 1 − sin 38° and 15.9 kN/m³, dry: total h²/2
+	const k0, gamma = 1 - 0.6156614753, 15.9
+	h := 1.0 - 0.0125 - 0.158
+	if w := result(t, c, "W"); w < k0*gamma*h*h/2*(1-1e-6) {
+		t.Errorf("load on the leaf %g", w)
+	}
+	p.Box.DoorFill = 0.15 // below the top of the sill
+	high := p.Box.Level + 0.1
+	p.Site.Water.DesignHigh, p.Site.Water.Seasonal = &high, &high
+	r = run(t, p)
+	if c := find(r, "doors", "doors"); c != nil {
+		t.Errorf("earth below the doors: %+v", c)
+	}
+	p.Box.DoorFill = 0
+	high = p.Box.Level + 0.3
+	r = run(t, p)
+	if c := find(r, "doors", "doors"); c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "runs off") && !strings.Contains(c.Missing, "run off") {
+		t.Errorf("water at the doors: %+v", c)
+	}
+	if !strings.Contains(strings.Join(r.Assumed, "\n"), "doors are free of earth") {
+		t.Error("free doors are not said")
+	}
+	// a hollow: the ground in front stands above the sill, and there is no apron
+	p.Cut.Apron = 0
+	for i := range p.Site.Ground {
+		if p.Site.Ground[i][0] < p.Box.Front {
+			p.Site.Ground[i][1] = p.Box.Level + 0.5
+		}
+	}
+	if c := find(run(t, p), "doors", "doors"); c == nil || !math.IsInf(c.Worst(), 1) {
+		t.Errorf("water that cannot run off: %+v", c)
+	}
+}
+
+// TestCastings: without a strength of the concrete nothing is said of the pads;
+// with one, the casting bears what the pads of the bearing check carry.
+func TestCastings(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	for _, id := range []string{"casting", "pad-concrete"} {
+		if c := find(run(t, p), id, ""); c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "strength of the concrete") {
+			t.Errorf("%s: %+v", id, c)
+		}
+	}
+	p.Bedding.PadFc = 17
+	r := run(t, p)
+	c, pad := find(r, "casting", ""), find(r, "pad-concrete", "")
+	if c == nil || pad == nil || c.Case == "" || pad.CaseLRFD == "" {
+		t.Fatalf("%+v\n%+v", c, pad)
+	}
+	if area := result(t, c, "A1"); area < 0.02 || area > 0.178*0.162 {
+		t.Errorf("area %g", area)
+	}
+	// never more than all of the weight, never less than a quarter of box and ballast
+	if load := result(t, c, "P"); load < (2230+7000)*9.81e-3/4 || load > 400 {
+		t.Errorf("load of a casting %g", load)
+	}
+	// plain pads of 15 cm under this weight are too thin (ACI 318 ch. 14)
+	if pad.Verdict() != check.Beyond || pad.RemedyQ[0].Val < 0.2 {
+		t.Errorf("%+v", pad)
+	}
+	p.Bedding.PadThickness = math.Ceil(pad.RemedyQ[0].Val*20) / 20
+	if pad := find(run(t, p), "pad-concrete", ""); pad.Verdict() != check.Within {
+		t.Errorf("after the remedy: %+v", pad)
+	}
+	p.Bedding.Kind = model.RockBedding
+	if c := find(run(t, p), "casting", ""); c != nil {
+		t.Errorf("concrete on a rock bed: %+v", c)
 	}
 }

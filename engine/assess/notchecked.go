@@ -18,7 +18,6 @@ var never = []gap{
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
-	{"doors", "Earth or water against the doors", "doors", "doors are taken as free of earth and water; their gaskets keep out weather, not ground water"},
 }
 
 // notChecked lists what was not checked, with the reason.
@@ -29,6 +28,8 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 		add(g.id, g.title, g.part, g.why)
 	}
 	j.openWater(add)
+	j.noConcrete(add)
+	j.waterInFront(r.Views, add)
 	if j.p.Site.Climate.Kh > 0 {
 		add("quake", "Inertia of the box and the soil on it", "box", "an earthquake also shakes the box and its cover: only the pressure on the walls is raised")
 	}
@@ -84,6 +85,9 @@ func (j *job) assumed() []string {
 	}
 	if j.p.Fill.Plant == "" {
 		out = append(out, "No compaction plant is named: what compaction presses on the walls is left out.")
+	}
+	if j.p.Box.DoorFill == 0 {
+		out = append(out, "The doors are free of earth, and what water reaches the front runs off there.")
 	}
 	if !j.p.Box.NoFloor {
 		out = append(out, "The plywood floor, butted against the sill of the blind end and screwed to every cross member, holds the sill (common practice, no source).")

@@ -265,6 +265,9 @@ func (j *job) stability(sr *stageResult, worst *worstOf) error {
 	if err := j.alongContour(sr, &b, worst); err != nil {
 		return err
 	}
+	if err := j.castingChecks(sr, &b, turn, worst); err != nil {
+		return err
+	}
 	return j.bearing(sr, &b, turn, worst)
 }
 

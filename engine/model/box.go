@@ -63,10 +63,13 @@ const (
 
 // Bedding is what the box stands on.
 type Bedding struct {
-	Kind          string  `json:"kind"`
-	PadLength     float64 `json:"pad_length"`    // along the box, m
-	PadWidth      float64 `json:"pad_width"`     // across the box, m
-	PadThickness  float64 `json:"pad_thickness"` // m
+	Kind         string  `json:"kind"`
+	PadLength    float64 `json:"pad_length"`    // along the box, m
+	PadWidth     float64 `json:"pad_width"`     // across the box, m
+	PadThickness float64 `json:"pad_thickness"` // m
+	// PadFc is the cylinder strength of the concrete of pads or slab, MPa; 0 is
+	// not given.
+	PadFc         float64 `json:"pad_fc,omitempty"`
 	RockThickness float64 `json:"rock_thickness"`
 	RockSoil      string  `json:"rock_soil"` // id of a soil
 	// Graded is true where the bed rock is graded, false where it is of one size.

@@ -86,6 +86,7 @@ var ranges = map[string]*Range{
 	"bedding.pad_length":     metres(0.05, 5).or0(),
 	"bedding.pad_width":      metres(0.05, 5).or0(),
 	"bedding.pad_thickness":  metres(0.01, 2).or0(),
+	"bedding.pad_fc":         megaPa(10, 80).or0(),
 	"bedding.rock_thickness": metres(0, 3),
 	"bedding.toe_beam.depth": metres(0, 3),
 	"bedding.toe_beam.width": metres(0, 20),

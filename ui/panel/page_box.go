@@ -54,6 +54,7 @@ func (w *Window) boxPage() *page {
 			w.num("Pad, along the box", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadLength }),
 			w.num("Pad, across", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadWidth }),
 			w.num("Pad or slab thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadThickness }),
+			w.num("Concrete of pads or slab, strength", "of cylinders at 28 days", quantity.Stress, func(p *model.Project) *float64 { return &p.Bedding.PadFc }).in(mpa).or("not given"),
 			w.num("Rock bed thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.RockThickness }),
 			w.pickSoil("Bed rock", "", func(p *model.Project) *string { return &p.Bedding.RockSoil }, "crushed-base", "drain-stone"),
 			w.tick("Bed rock is graded, not of one size", func(p *model.Project) *bool { return &p.Bedding.Graded }),
