@@ -268,3 +268,64 @@ func TestCastings(t *testing.T) {
 		t.Errorf("concrete on a rock bed: %+v", c)
 	}
 }
+
+// TestOpenings: a hole is judged where the wall is pressed beside it, a frame
+// helps, and one that does not fit is a problem that names its field.
+func TestOpenings(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	hole := model.Opening{ID: "w", Wall: "left", From: 2, Width: 0.5, Sill: 1.6, Height: 0.5}
+	p.Box.Openings = []model.Opening{hole}
+	bare := find(run(t, p), "opening", "opening w, left")
+	if bare == nil {
+		t.Fatal("the hole is not checked")
+	}
+	sheet := find(run(t, p), "side-sheet", "left side wall")
+	within(t, "strip beside the hole", bare.Ratio, (1+0.25/0.278)*sheet.Ratio, 0.1)
+	for _, c := range []struct {
+		name, field string
+		o           model.Opening
+	}{
+		{"past the end", "box.openings[1].width", model.Opening{ID: "x", Wall: "right", From: 5.8, Width: 0.5, Sill: 1, Height: 0.3}},
+		{"past the edge", "box.openings[1].height", model.Opening{ID: "x", Wall: "right", From: 1, Width: 0.5, Sill: 2.2, Height: 0.5}},
+		{"over another", "box.openings[1].from", model.Opening{ID: "x", Wall: "left", From: 2.4, Width: 0.5, Sill: 1.6, Height: 0.5}},
+		{"across a wale", "box.openings[1].sill", model.Opening{ID: "x", Wall: "left", From: 4, Width: 0.5, Sill: 0.5, Height: 0.5}},
+		{"across a rib", "box.openings[1].width", model.Opening{ID: "x", Wall: "right", From: 1, Width: 1.3, Sill: 1.6, Height: 0.5}},
+		{"across a wale of the end", "box.openings[1].sill", model.Opening{ID: "x", Wall: "back", From: 0.5, Width: 0.5, Sill: 0.5, Height: 0.5}},
+		{"past the roof", "box.openings[1].height", model.Opening{ID: "x", Wall: "roof", From: 1, Width: 0.5, Sill: 2, Height: 0.5}},
+	} {
+		q := p.Clone()
+		q.Box.Openings = append(q.Box.Openings, c.o)
+		r := run(t, q)
+		if len(r.Blocks) != 1 || r.Blocks[0].Field != c.field {
+			t.Errorf("%s: %+v", c.name, r.Blocks)
+		}
+		if find(r, "opening", "opening x, "+c.o.Wall) != nil {
+			t.Errorf("%s: checked all the same", c.name)
+		}
+		if find(r, "opening", "opening w, left") == nil {
+			t.Errorf("%s: hides the other", c.name)
+		}
+	}
+	for _, o := range []model.Opening{
+		{ID: "b", Wall: "back", From: 0.8, Width: 0.5, Sill: 1.5, Height: 0.5},
+		{ID: "r", Wall: "roof", From: 2, Width: 0.5, Sill: 0.9, Height: 0.5},
+		{ID: "d", Wall: "right", From: 2, Width: 0.5, Sill: 1.6, Height: 0.7},
+	} {
+		q := p.Clone()
+		q.Box.Openings = []model.Opening{o}
+		cut := find(run(t, q), "opening", "")
+		q.Box.Openings[0].Framed, q.Box.Openings[0].Bar = true, "shs100x6"
+		framed := find(run(t, q), "opening", "")
+		if cut == nil || framed == nil || !(framed.Worst() > 0) || framed.Title == cut.Title {
+			t.Errorf("%s: %+v\n%+v", o.Wall, cut, framed)
+		}
+	}
+	q := p.Clone()
+	q.Box.Orientation = model.Broadside
+	q.Strengthening.Wales, q.Strengthening.BackWales = nil, nil
+	q.Box.Openings = []model.Opening{{ID: "b", Wall: "back", From: 2, Width: 0.5, Sill: 1, Height: 0.5}, {ID: "r", Wall: "roof", From: 4, Width: 0.5, Sill: 1, Height: 0.5}}
+	r := run(t, q)
+	if find(r, "opening", "opening b, back") == nil || find(r, "opening", "opening r, roof") == nil {
+		t.Errorf("broadside: %v", r.Blocks)
+	}
+}

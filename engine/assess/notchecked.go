@@ -43,9 +43,6 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 	if !found.has(batterID) {
 		add(batterID, "Legal batter of the cut", "cut face", "there is no stage with the cut open, or the cut has no face")
 	}
-	if len(j.p.Box.Openings) > 0 {
-		add("openings", "Openings cut in the walls", "openings", "cut openings are drawn but neither their frames nor the weakened wall are checked")
-	}
 	s := j.p.Strengthening
 	j.openOutside(add)
 	if !j.hasRibs() && (len(s.Wales) > 0 || s.Ribs.Purlins > 0) {

@@ -26,6 +26,11 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 		return res, nil
 	}
 	j.drawn = true
+	for i := range p.Box.Openings {
+		if bad := j.misfit(i); bad != nil {
+			res.block(*bad)
+		}
+	}
 	worst := newWorst()
 	worst.book = bayBook{}
 	stages := j.work(ctx, worst)

@@ -232,6 +232,7 @@ func (j *job) parts() []part {
 			{id: "end-frame", title: "Blind end pushed crosswise", part: blindFrame},
 			{id: "end-frame", title: "Door end pushed crosswise", part: doorFrame},
 		}},
+		{j.openings, true, []gap{{id: "opening", title: "Openings cut in walls and roof", part: "openings"}}},
 		{j.doors, false, []gap{{id: "doors", title: doorTitle, part: "doors"}}},
 		{j.stability, true, []gap{
 			{id: "flotation", title: "Flotation", part: "box"},

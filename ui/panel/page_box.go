@@ -80,7 +80,7 @@ const frameBar = "shs60x4"
 
 // openings are the holes cut in walls and roof.
 func (w *Window) openings(p *model.Project) []row {
-	rows := []row{head("Openings cut in walls or roof"), w.words("Held as data, not counted: page 9 lists them as not checked.")}
+	rows := []row{head("Openings cut in walls or roof"), w.words("What is beside them, or the frame round them, is checked. What closes them is not.")}
 	for i := range p.Box.Openings {
 		at := func(p *model.Project) *model.Opening { return &p.Box.Openings[i] }
 		name := fmtIndex("Opening", i)
