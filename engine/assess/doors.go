@@ -9,6 +9,7 @@ import (
 	"hillset/engine/earth"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/steel"
 )
 
 var doorSlot = slot{"doors", "doors"}
@@ -77,12 +78,12 @@ func (j *job) doorsIn(st model.Stage, earthAt, water, sill float64) (box.Doors, 
 	if !ok {
 		return in, fmt.Errorf("assess: sheet %q of box %q is not in the table", j.box.DoorSheet, j.box.ID)
 	}
-	t, err := j.rusted(row.T, st.Years)
+	leaf, err := j.rust.wear(row.T, st.Years, steel.MinSheet)
 	if err != nil {
 		return in, err
 	}
 	in.Leaf = box.Strip{Steel: j.metal, Height: top - sill}
-	if in.Leaf.Profile, err = profileOf(row, t); err != nil {
+	if in.Leaf.Profile, err = profileOf(row, leaf.left); err != nil {
 		return in, err
 	}
 	if earthAt > sill {

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -21,10 +22,16 @@ func (j *job) girders(sr *stageResult, worst *worstOf) error {
 	if err != nil {
 		return err
 	}
+	a := j.agedAt(sr.st.Years)
+	var faults []error
 	for _, side := range j.longSides(sr) {
 		at := slot{"girder", side.part}
 		if why := j.cutWeb(&side); why != "" {
 			worst.missing(at.id, "Long wall as a girder", at.part, sr.st.ID, why)
+			continue
+		}
+		if g := j.lost(sr.st.Years, j.side.rows[:], &a.side.gone, &a.roof.gone); g != nil {
+			faults = append(faults, g.offer(sr.whole(at.id, at.part), "Long wall as a girder", worst))
 			continue
 		}
 		in, err := j.girderIn(sr, &side, loads)
@@ -38,7 +45,7 @@ func (j *job) girders(sr *stageResult, worst *worstOf) error {
 		worst.add(candidate{slot: at, stage: sr.st.ID, ratio: r.Ratio(),
 			write: func() (check.Check, error) { made, _, err := box.SideGirder(in); return made, err }})
 	}
-	return nil
+	return errors.Join(faults...)
 }
 
 // cutWeb says why a long wall is no girder; empty where it is one.
@@ -102,9 +109,6 @@ func (j *job) broadTop(sr *stageResult, own float64) wallTop {
 // girderIn is a long wall with all that it carries.
 func (j *job) girderIn(sr *stageResult, side *longSide, on wallTop) (box.Girder, error) {
 	a := j.agedAt(sr.st.Years)
-	if err := a.sheets(); err != nil {
-		return box.Girder{}, err
-	}
 	in := box.Girder{Web: j.panelOf(a, side.face), Length: j.span(), Dead: on.dead, Live: on.live, Snow: on.snow,
 		Push: sr.endPush, Open: j.openWidth(side.face), Chord: sr.chord, Steel: j.metal}
 	var err error

@@ -91,6 +91,10 @@ func (j *job) wallOpening(sr *stageResult, o *model.Opening, worst *worstOf) err
 	if w == nil {
 		return nil
 	}
+	wall := j.agedAt(sr.st.Years).wall(j.wallOf(w.face).long)
+	if g := j.lost(sr.st.Years, j.side.rows[:1], &wall.gone); g != nil {
+		return g.offer(sr.whole("opening", openingPart(o)), "Opening in a wall", worst)
+	}
 	in := box.Opening{Sheet: w.strip, Width: o.Width, Low: o.Sill, High: math.Min(o.Sill+o.Height, w.strip.Height), Framed: o.Framed}
 	if o.Framed {
 		var err error
@@ -152,6 +156,9 @@ func (j *job) pressedAt(sr *stageResult, o *model.Opening) *wallLoad {
 // roofOpening offers a hole in the roof under the heaviest load beside it.
 // Broadside the stations run across the roof, so the heaviest of all counts.
 func (j *job) roofOpening(sr *stageResult, o *model.Opening, worst *worstOf) error {
+	if g := j.lost(sr.st.Years, nil, &j.agedAt(sr.st.Years).roof.gone); g != nil {
+		return g.offer(sr.whole("opening", openingPart(o)), "Opening in the roof", worst)
+	}
 	from, to := j.frontX+o.From-maxStation, j.frontX+o.From+o.Width+maxStation
 	for i := range sr.tops {
 		t := &sr.tops[i]

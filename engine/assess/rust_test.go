@@ -293,9 +293,9 @@ func TestDents(t *testing.T) {
 				t.Errorf("%s says nothing of the dent:\n%s", id, textOf(now))
 			}
 		}
-		for _, k := range r.Checks {
+		for _, k := range r.Checks { // the girder is the same wall in its own plane
 			was := find(plain, k.ID, k.Part)
-			if k.ID != c.id && k.ID != "sheet-deflection" && k.ID != "inward-bow" && k.ID != crippleID && k.Verdict() != check.NotChecked && k.Worst() != was.Worst() {
+			if k.ID != c.id && k.ID != "girder" && k.ID != "sheet-deflection" && k.ID != "inward-bow" && k.ID != crippleID && k.Verdict() != check.NotChecked && k.Worst() != was.Worst() {
 				t.Errorf("%s %s moves from %.6f to %.6f", k.ID, k.Part, was.Worst(), k.Worst())
 			}
 		}

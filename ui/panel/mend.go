@@ -41,6 +41,13 @@ var mendPages = map[string][]string{
 	"purlin-deflection": {"strength", "fill"},
 	"strut":             {"strength", "fill"},
 	"racking":           {"strength", "fill"},
+	"girder":            {"strength", "fill", "box"},
+	"sliding-across":    {"fill", "box", "water"}, // both sides together; ballast; drained fill
+	"tipping-across":    {"fill", "box", "water"},
+	"casting":           {"box", "fill"},
+	"pad-concrete":      {"box", "fill"},
+	"doors":             {"box", "water"},
+	"opening":           {"box", "fill"},
 	"stud":              {"strength", "fill"},
 	"stud-deflection":   {"strength", "fill"},
 	"skin-plywood":      {"strength", "fill"},
