@@ -20,6 +20,18 @@ func (w *Window) Board(kind sketch.Kind) *sketch.Board {
 	return w.long
 }
 
+// Panels is the box folded flat.
+func (w *Window) Panels() *sketch.Viewer { return w.sections.panels }
+
+// PageSays is what the page in front says, where it is worked out beside the
+// window; "" for any other.
+func (w *Window) PageSays() string {
+	if pg, ok := w.page.(*workedPage); ok {
+		return pg.text()
+	}
+	return ""
+}
+
 // Title is what the title bar says.
 func (w *Window) Title() string { return w.win.Title() }
 
@@ -43,10 +55,35 @@ func (w *Window) Control(words string) fyne.CanvasObject {
 			return pg.about().button
 		}
 	}
+	for _, s := range shownWays {
+		if s.name == words {
+			return w.tools.shown[s.of]
+		}
+	}
+	if pg, ok := w.page.(*workedPage); ok {
+		return buttonIn(pg.cards, words)
+	}
 	if pg, ok := w.page.(*page); ok {
 		for _, r := range pg.rows {
 			if o := controlOf(r, words); o != nil {
 				return o
+			}
+		}
+	}
+	return nil
+}
+
+// buttonIn is the first button of a tree with these words.
+func buttonIn(tree *fyne.Container, words string) fyne.CanvasObject {
+	for _, o := range tree.Objects {
+		switch o := o.(type) {
+		case *button:
+			if o.Text == words {
+				return o
+			}
+		case *fyne.Container:
+			if b := buttonIn(o, words); b != nil {
+				return b
 			}
 		}
 	}

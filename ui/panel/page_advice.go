@@ -56,25 +56,24 @@ func (w *Window) adviceState(n int) string {
 func (w *Window) remedyCard(i int, m *assess.Remedy) fyne.CanvasObject {
 	sys := w.desk.Units()
 	words := units.Fill(m.Text, m.Q, sys)
-	var objs []fyne.CanvasObject
+	title := words
 	if len(m.Steps) > 0 {
-		objs = append(objs, newFlow(numbered(i, "All of this together:")).strong())
-		for k, s := range m.Steps {
-			objs = append(objs, newFlow(fmt.Sprintf("%d. %s", k+1, units.Fill(s.Text, s.Q, sys))),
-				newFlow(fmt.Sprintf("then largest ratio %s, %d beyond", sheet.FormatRatio(s.After.Worst), s.After.Beyond)).caption())
-		}
-	} else {
-		objs = append(objs, newFlow(numbered(i, words)).strong())
+		title = fmt.Sprintf("%d changes together", len(m.Steps))
 	}
-	objs = append(objs, newFlow(sheet.ChangeWords(m.Before, m.After)), newFlow(sheet.AddsWords(&m.Adds, sys)))
-	if items := itemLines(&m.Adds, sys); items != "" {
-		objs = append(objs, newFlow(items).caption())
-	}
+	objs := []fyne.CanvasObject{newFlow(numbered(i, title)).strong(),
+		newFlow(sheet.ChangeWords(m.Before, m.After)), newFlow(sheet.AddsWords(&m.Adds, sys))}
 	if len(m.Fails) > 0 {
 		objs = append(objs, newFlow("It brings beyond limits: "+strings.Join(w.checkTitles(m.Fails), ", ")+"."))
 	}
-	do := w.button("Do it", func() { w.takeAdvice(words, m) })
-	return card(append(objs, container.New(&wrapped{gap: 4}, do))...)
+	objs = append(objs, container.New(&wrapped{gap: 4}, w.button("Do it", func() { w.takeAdvice(words, m) })))
+	for k, s := range m.Steps {
+		objs = append(objs, newFlow(fmt.Sprintf("%d. %s", k+1, units.Fill(s.Text, s.Q, sys))),
+			newFlow(fmt.Sprintf("then largest ratio %s, %d beyond", sheet.FormatRatio(s.After.Worst), s.After.Beyond)).caption())
+	}
+	if items := itemLines(&m.Adds, sys); items != "" {
+		objs = append(objs, newFlow(items).caption())
+	}
+	return card(objs...)
 }
 
 // itemLines lists what a change adds, one item a line.

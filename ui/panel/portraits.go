@@ -39,6 +39,13 @@ func (w *Window) portraits() {
 	}
 }
 
+// helpAgain puts the ordinary help back once no such layer is shown.
+func (w *Window) helpAgain() {
+	if !w.anyLines() {
+		w.status.help(w.active.Help())
+	}
+}
+
 // portrait works out one of the two.
 func (w *Window) portrait(i int, b *sketch.Board) {
 	p, stage, station := w.desk.Project(), w.desk.StageID(), w.desk.Station()

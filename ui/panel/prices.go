@@ -38,7 +38,7 @@ func (w *Window) priceTable() *priceRow {
 		}
 	})
 	r.entry.SetMinRowsVisible(4)
-	r.labelled = w.stacked("Type prices", "Your unit prices, one a line: item; price. What has no price is not priced. Held as data: no cost is added up yet.", r.entry)
+	r.labelled = w.stacked("Type prices", "Your unit prices, one a line: item; price. What has no price is not priced. Items that are counted: "+strings.Join(w.tables.ItemKeys(), ", ")+".", r.entry)
 	r.entry.back = func() { r.say("") }
 	return r
 }

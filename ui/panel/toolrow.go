@@ -86,7 +86,7 @@ func newToolRow(w *Window) *toolRow {
 		below = append(below, c)
 	}
 	for _, l := range steelLines {
-		c := widget.NewCheck(l.name, func(on bool) { w.showLayer(l.of, on); w.portraits() })
+		c := widget.NewCheck(l.name, func(on bool) { w.showLayer(l.of, on); w.portraits(); w.helpAgain() })
 		t.lines[l.of] = c
 		below = append(below, c)
 	}

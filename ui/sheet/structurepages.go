@@ -53,11 +53,20 @@ func (d *document) fresh(b *board, n int) box {
 	return in
 }
 
-// heading writes the heading of a field and gives what is below it.
+// heading writes the heading of a field, in smaller letters where it would not
+// fit in one line, and gives what is below it.
 func heading(b *board, tag, text string, f box) box {
 	s := style{cap: capHead, bold: true, ink: black}
-	b.text(tag+":title", s, f.x, f.y+capHead, fitted(s, b.clean(text), f.w))
-	f.y, f.h = f.y+headingH, f.h-headingH
+	text = b.clean(text)
+	if s.width(text) > f.w {
+		s.cap = capBody
+	}
+	h := headingH - leading*s.cap
+	for i, line := range breakLines(s, text, f.w) {
+		b.text(tag+":title", s, f.x, f.y+s.cap*(1+leading*float64(i)), line)
+		h += leading * s.cap
+	}
+	f.y, f.h = f.y+h, f.h-h
 	return f
 }
 
@@ -190,9 +199,14 @@ func (c *content) kit() table {
 // charts draws the solved answers, as many to a sheet as can be read; n is the
 // number of the sheet before.
 func (d *document) charts(b *board, n int) {
-	cols, rows := 2, 3
-	if d.c.o.Landscape {
+	cols, rows := 1, 3 // words and line need their room
+	switch {
+	case d.size.Large && d.c.o.Landscape:
 		cols, rows = 3, 2
+	case d.size.Large:
+		cols, rows = 2, 3
+	case d.c.o.Landscape:
+		cols, rows = 2, 2
 	}
 	var f box
 	for i := range d.c.o.Structure.Curves {
