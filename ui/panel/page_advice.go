@@ -58,7 +58,7 @@ func (w *Window) remedyCard(i int, m *assess.Remedy) fyne.CanvasObject {
 	words := units.Fill(m.Text, m.Q, sys)
 	title := words
 	if len(m.Steps) > 0 {
-		title = fmt.Sprintf("%d changes together", len(m.Steps))
+		title = fmt.Sprintf("All of these %d changes", len(m.Steps))
 	}
 	objs := []fyne.CanvasObject{newFlow(numbered(i, title)).strong(),
 		newFlow(sheet.ChangeWords(m.Before, m.After)), newFlow(sheet.AddsWords(&m.Adds, sys))}

@@ -97,7 +97,7 @@ func TestAdviceIsTakenAndUndone(t *testing.T) {
 	}
 	m := &found[0]
 	says := b.onPage()
-	if len(m.Steps) == 0 || !strings.Contains(says, "changes together") || !strings.Contains(says, "checks beyond limits") || !strings.Contains(says, "→") {
+	if len(m.Steps) == 0 || !strings.Contains(says, "All of these") || !strings.Contains(says, "checks beyond limits") || !strings.Contains(says, "→") {
 		t.Errorf("the page says %q", says)
 	}
 	if strings.ContainsAny(says, "{}") {
