@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"hillset/engine/check"
 	"hillset/geom"
@@ -35,13 +36,27 @@ func together(part string) string {
 	return part
 }
 
-// gather sums the checks up by part, in the order of the result.
+// shownBy names the part in whose place a bar of a wall or of the roof is
+// drawn: "back wall, wale 1" is seen where the back wall is.
+func shownBy(part string) string {
+	of, _, found := strings.Cut(part, ", ")
+	switch {
+	case found && slices.Contains([]string{"left side wall", "right side wall", "back wall", "roof"}, of):
+		return of
+	case part == "corner posts, blind end":
+		return "back wall"
+	}
+	return part
+}
+
+// gather sums the checks up by what they are drawn with, in the order of the
+// result.
 func gather(cs []check.Check, long bool) []verdict {
 	var out []verdict
 	at := map[string]int{}
 	for i := range cs {
 		c := &cs[i]
-		part := c.Part
+		part := shownBy(c.Part)
 		if long {
 			part = together(part)
 		}
@@ -219,9 +234,9 @@ func (b *builder) overWorks(room obox) bool {
 // sel is the selected part as this section names it.
 func (b *builder) sel() string {
 	if b.v.Long {
-		return together(b.o.Selected)
+		return together(shownBy(b.o.Selected))
 	}
-	return b.o.Selected
+	return shownBy(b.o.Selected)
 }
 
 // role is the colour of a verdict.
