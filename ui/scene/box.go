@@ -13,7 +13,9 @@ func (b *builder) box() {
 	ring := func(r geom.Rect) geom.Polyline { return geom.Polyline(r.ToRing()) }
 	b.add(Path{Layer: BoxLayer, Tag: "box:shell", Parts: []geom.Polyline{ring(out)}, Closed: true, Fill: Concrete})
 	b.add(Path{Layer: BoxLayer, Tag: "box:room", Parts: []geom.Polyline{ring(in)}, Closed: true, Fill: Room, Stroke: Steel, Width: wNarrow})
+	b.outside()
 	b.strengthening()
+	b.openings()
 	if b.v.Doors {
 		b.doors(in)
 	}

@@ -74,6 +74,9 @@ type Options struct {
 	// Bars finds a row of the bar table by its id, for the sizes of the bars
 	// inside the box; nil draws all of them at a nominal size.
 	Bars func(id string) (tables.Bar, bool)
+	// Lumber finds a row of the lumber table by its id, for the studs of a skin;
+	// nil draws them at a nominal size.
+	Lumber func(id string) (tables.Lumber, bool)
 	// Avoid are places, in m, that texts keep off where they can: handles.
 	Avoid []geom.Vec
 	// Advice is written in the middle, in the air above the ground where there

@@ -59,26 +59,31 @@ func span(x0, z0, x1, z1 float64) geom.Rect {
 func (b *builder) barsAlong(s *model.Strengthening) {
 	in := b.inner()
 	for _, w := range s.Wales {
-		h, _ := b.barSize(w.Section)
-		z := b.v.Box.Min[1] + b.o.Shell.Floor + w.Height
+		_, h := b.barSize(w.Section) // its depth stands square to the wall
+		z := b.overRail(w.Height)
 		b.bars("wale", false, span(in.Min[0], z-h/2, in.Max[0], z+h/2))
 	}
 	roof := in.Max[1]
-	if n := s.Ribs.Purlins; n > 0 {
+	if s.Ribs.Purlins > 0 && s.Ribs.RoofBeam != "" {
 		h, _ := b.barSize(s.Ribs.Purlin)
 		b.bars("purlin", false, span(in.Min[0], roof-h, in.Max[0], roof))
 	}
 	_, post := b.barSize(s.Ribs.Post)
-	beam, beamW := b.barSize(s.Ribs.RoofBeam)
-	tie, tieW := b.barSize(s.Ribs.FloorTie)
+	beam, beamW := b.barOrNone(s.Ribs.RoofBeam)
+	tie, tieW := b.barOrNone(s.Ribs.FloorTie)
 	for _, x := range b.ribPlaces(s.Ribs.Spacing) {
 		b.bars("post", false, span(x-post/2, in.Min[1]+tie, x+post/2, roof-beam))
 		b.bars("beam", true, span(x-beamW/2, roof-beam, x+beamW/2, roof))
 		b.bars("tie", true, span(x-tieW/2, in.Min[1], x+tieW/2, in.Min[1]+tie))
+		for _, t := range s.Ribs.Struts {
+			h, w := b.barSize(t.Section)
+			z := b.overRail(t.Height)
+			b.bars("strut", true, span(x-w/2, z-h/2, x+w/2, z+h/2))
+		}
 	}
 	for _, w := range s.BackWales {
-		h, d := b.barSize(w.Section)
-		z := b.v.Box.Min[1] + b.o.Shell.Floor + w.Height
+		d, h := b.barSize(w.Section)
+		z := b.overRail(w.Height)
 		b.bars("back-wale", true, span(in.Max[0]-d, z-h/2, in.Max[0], z+h/2))
 	}
 }
@@ -103,22 +108,68 @@ func (b *builder) ribPlaces(spacing float64) []float64 {
 func (b *builder) barsAcross(s *model.Strengthening) {
 	in := b.inner()
 	if s.Ribs.Spacing > 0 {
-		post, _ := b.barSize(s.Ribs.Post)
-		beam, _ := b.barSize(s.Ribs.RoofBeam)
-		tie, _ := b.barSize(s.Ribs.FloorTie)
-		lo, hi := in.Min[1]+tie, in.Max[1]-beam
-		b.bars("post", false, span(in.Min[0], lo, in.Min[0]+post, hi), span(in.Max[0]-post, lo, in.Max[0], hi))
-		b.bars("beam", false, span(in.Min[0], hi, in.Max[0], in.Max[1]))
-		b.bars("tie", false, span(in.Min[0], in.Min[1], in.Max[0], lo))
+		b.rib(&s.Ribs)
 	}
 	for _, w := range s.Wales {
-		h, d := b.barSize(w.Section)
-		z := b.v.Box.Min[1] + b.o.Shell.Floor + w.Height
+		d, h := b.barSize(w.Section)
+		z := b.overRail(w.Height)
 		b.bars("wale", true, span(in.Min[0], z-h/2, in.Min[0]+d, z+h/2), span(in.Max[0]-d, z-h/2, in.Max[0], z+h/2))
+	}
+	if s.Ribs.RoofBeam == "" {
+		return // nothing carries purlins
 	}
 	h, w := b.barSize(s.Ribs.Purlin)
 	for k := range s.Ribs.Purlins {
 		x := in.Min[0] + in.W()*float64(k+1)/float64(s.Ribs.Purlins+1)
 		b.bars("purlin", true, span(x-w/2, in.Max[1]-h, x+w/2, in.Max[1]))
 	}
+}
+
+// rib is one set of bars across the room: posts, and beam, tie and struts as
+// far as there are any; joints that turn freely have the sign of a hinge.
+func (b *builder) rib(r *model.Ribs) {
+	in := b.inner()
+	post, _ := b.barSize(r.Post)
+	beam, _ := b.barOrNone(r.RoofBeam)
+	tie, _ := b.barOrNone(r.FloorTie)
+	lo, hi := in.Min[1]+tie, in.Max[1]-beam
+	b.bars("post", false, span(in.Min[0], lo, in.Min[0]+post, hi), span(in.Max[0]-post, lo, in.Max[0], hi))
+	b.bars("beam", false, span(in.Min[0], hi, in.Max[0], in.Max[1]))
+	b.bars("tie", false, span(in.Min[0], in.Min[1], in.Max[0], lo))
+	var hinges []float64
+	for _, t := range r.Struts {
+		h, _ := b.barSize(t.Section)
+		z := b.overRail(t.Height)
+		b.bars("strut", false, span(in.Min[0]+post, z-h/2, in.Max[0]-post, z+h/2))
+		hinges = append(hinges, z)
+	}
+	for _, z := range hinges {
+		b.hinge(geom.Vec{in.Min[0] + post, z}, geom.Vec{in.Max[0] - post, z})
+	}
+	if !r.Rigid() {
+		for _, z := range []float64{lo, hi} {
+			b.hinge(geom.Vec{in.Min[0] + post/2, z}, geom.Vec{in.Max[0] - post/2, z})
+		}
+	}
+}
+
+// hinge is the sign of a joint that turns freely: an open circle.
+func (b *builder) hinge(at ...geom.Vec) {
+	const size = 0.7 // mm
+	p := Path{Layer: BoxLayer, Tag: "inside:hinge", Closed: true, Fill: Paper, Stroke: Ink, Width: wThin}
+	for _, c := range at {
+		p.Parts = append(p.Parts, circle(c, size*b.mm, 14))
+	}
+	b.add(p)
+}
+
+// overRail is the level of a height above the bottom rail.
+func (b *builder) overRail(h float64) float64 { return b.v.Box.Min[1] + b.o.Shell.Floor + h }
+
+// barOrNone is barSize of a bar that may be left out.
+func (b *builder) barOrNone(id string) (h, w float64) {
+	if id == "" {
+		return 0, 0
+	}
+	return b.barSize(id)
 }

@@ -7,6 +7,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/quantity"
 	"hillset/geom"
+	"hillset/ui/face"
 	"hillset/ui/units"
 )
 
@@ -149,7 +150,7 @@ func (b *builder) momentLine(d *assess.Drawn) {
 		width = wThin
 	}
 	b.add(Path{Layer: MomentLines, Tag: tag, Parts: []geom.Polyline{line}, Stroke: Bending, Width: width})
-	b.at.chain(line)
+	b.at.chain(thin(line))
 	if r := geom.Ring(area).Bounds(); !r.Empty() {
 		b.at.areas = append(b.at.areas, rectBox(r))
 	}
@@ -200,7 +201,7 @@ func (b *builder) movedLine(d *assess.Drawn) {
 		p.Dash = dashChain
 	}
 	b.add(p)
-	b.at.chain(line)
+	b.at.chain(thin(line))
 }
 
 // portraitTexts writes the largest values of every member and the scales.
@@ -259,8 +260,17 @@ func (b *builder) thrustValue(d *assess.Drawn) {
 	if d.N[i] < 0 {
 		word = "pull "
 	}
-	at := d.Axis[0].Add(d.Axis[len(d.Axis)-1]).Mul(0.5)
-	b.valueAt(ThrustLines, "thrust:value", Squeeze, word+b.write(math.Abs(d.N[i]), f.kind), at, d.Inside)
+	t := label(ThrustLines, "thrust:value", word+b.write(math.Abs(d.N[i]), f.kind))
+	t.Role = Squeeze
+	from, way := d.Axis[0], d.Axis[len(d.Axis)-1].Sub(d.Axis[0])
+	for _, share := range []float64{0.5, 0.3, 0.7} {
+		for _, side := range []float64{1, -1} {
+			if at := from.Add(way.Mul(share)); !b.seen(at) || b.besideLine(t, at, d.Inside.Mul(side)) {
+				return
+			}
+		}
+	}
+	b.lost = append(b.lost, t.Text)
 }
 
 // moveValue is written where the member moves most.
@@ -288,25 +298,60 @@ func (b *builder) moveValue(d *assess.Drawn) {
 // valueAt writes a value beside a point, away along a direction, or leads it
 // there.
 func (b *builder) valueAt(layer Layer, tag string, role Role, text string, at, way geom.Vec) {
-	if !b.seen(at) {
-		return
-	}
 	t := label(layer, tag, text)
-	t.Role, t.Anchor = role, Anchor{H: 0.5 - 0.5*sign3(way[0]), V: 0.5 - 0.5*sign3(way[1])}
-	t.Height = 2.2
-	side := geom.LeftNormal(way)
-	var spots []geom.Vec
-	for _, off := range []float64{0, 4, -4, 8, -8} {
-		spots = append(spots, at.Add(way.Mul(1.2*b.mm)).Add(side.Mul(off*b.mm)))
+	t.Role = role
+	if b.seen(at) && !b.besideLine(t, at, way) {
+		t.Height = hValue
+		b.callout(t, at, 0.3)
 	}
-	for _, p := range spots {
-		t.At = p
-		if r := labelBox(&t, b.o.MMPerM, clearance); b.at.free(r) && b.at.crossed(r) == 0 {
-			b.keep(t)
-			return
+}
+
+// hValue is the height of the values along members, mm.
+const hValue = 2.2
+
+// besideLine sets a value beside a point, away along a direction, where it
+// covers few lines.
+func (b *builder) besideLine(t Label, at, way geom.Vec) bool {
+	t.Height, t.Anchor = hValue, Anchor{H: 0.5 - 0.5*sign3(way[0]), V: 0.5 - 0.5*sign3(way[1])}
+	t.Text, _ = face.Clean(t.Text)
+	side := geom.LeftNormal(way)
+	width := face.Width(t.Text, t.Height, t.Bold)
+	best, fewest := t, mostLines+1
+	for _, away := range []float64{1.2, 3.4, 6} {
+		for _, off := range []float64{0, 4, -4, 8, -8, 13, -13} {
+			t.At = at.Add(way.Mul(away * b.mm)).Add(side.Mul(off * b.mm))
+			r := boxOfWidth(&t, width, b.o.MMPerM, clearance)
+			if !b.at.free(r) {
+				continue
+			}
+			if n := b.at.crossed(r) + count(b.at.spots, r); n < fewest {
+				best, fewest = t, n
+			}
+			if fewest == 0 {
+				b.keep(best)
+				return true
+			}
 		}
 	}
-	b.callout(t, at, 0.3)
+	if fewest <= mostLines {
+		b.keep(best)
+	}
+	return fewest <= mostLines
+}
+
+// mostLines is how many lines a value may cover before it is led to its place
+// instead: leaders among so many lines cost time and hide more than they tell.
+const mostLines = 2
+
+// thin is every few points of a chain, ends included: what texts keep off need
+// not be as smooth as what is drawn.
+func thin(c geom.Polyline) geom.Polyline {
+	const every = 4
+	out := make(geom.Polyline, 0, len(c)/every+2)
+	for i := 0; i < len(c)-1; i += every {
+		out = append(out, c[i])
+	}
+	return append(out, c[len(c)-1])
 }
 
 // portraitNotes state the scales and what a line cannot show.
@@ -344,7 +389,7 @@ func (b *builder) portraitNote(layer Layer, role Role, text string) {
 		from = b.bar
 	}
 	l := label(layer, "portrait:scale", text)
-	l.Role, l.Height = role, 2.2
+	l.Role, l.Height = role, hValue
 	var spots []geom.Vec
 	for _, x := range []float64{0, 30, 60, 90, 120} {
 		for y := range 6 {

@@ -15,14 +15,10 @@ func (b *builder) spots(vs []verdict) map[string]spot {
 	} else if b.v.HasBox {
 		out = b.crossSpots(vs)
 	}
-	if b.v.CutHeight > 0 {
-		s := spot{h: 1, line: []geom.Polyline{{b.v.Toe, b.v.Crest}}}
-		for _, share := range []float64{0.35, 0.5, 0.2, 0.65, 0.8} {
-			s.also = append(s.also, b.v.Toe.Add(b.v.Crest.Sub(b.v.Toe).Mul(share)))
-		}
-		s.at = s.also[0]
-		out["cut face"] = s
+	if b.v.HasBox {
+		b.addedSpots(out)
 	}
+	b.cutSpots(out)
 	return out
 }
 
@@ -77,6 +73,7 @@ func (b *builder) commonSpots() map[string]spot {
 	_, _, _, floor := b.ends()
 	return map[string]spot{
 		"bottom rails": {at: geom.Vec{in.Min[0] + 0.45*in.W(), in.Min[1] + 3.2*b.mm}, line: floor},
+		"rock bed":     {at: geom.Vec{box.Min[0] + 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
 		"pads":         {at: geom.Vec{box.Max[0] - 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
 	}
 }
@@ -87,14 +84,14 @@ func (b *builder) longSpots(vs []verdict) map[string]spot {
 	_, right, roof, _ := b.ends()
 	out := b.commonSpots()
 	if b.roomy() {
-		for part, i := range rowsOf([]string{"roof", sideWalls, topRails, "box", "ribs", "cross struts", "wales"}, vs) {
+		for part, i := range rowsOf([]string{"roof", sideWalls, topRails, "box", "ribs", "wales", insideSteel}, vs) {
 			out[part] = spot{at: b.listed(-1, i)}
 		}
 		out["back header"] = spot{at: b.listed(1, 1), h: 1}
 		out["back wall"] = spot{at: b.listed(1, 3), h: 1}
 	} else {
 		for part, at := range map[string]geom.Vec{"roof": {0.5, 1}, topRails: {0.25, 1}, "box": {0.4, 0.5}, sideWalls: {0.15, 0.5},
-			"ribs": {0.65, 0.5}, "cross struts": {0.65, 0.7}, "wales": {0.65, 0.15}, "back header": {0.85, 1}, "back wall": {1, 0.5}} {
+			"ribs": {0.65, 0.5}, "wales": {0.65, 0.15}, "back header": {0.85, 1}, "back wall": {1, 0.5}, insideSteel: {0.4, 0.15}} {
 			out[part] = spot{at: b.within(at[0], at[1])}
 		}
 	}
@@ -115,12 +112,12 @@ func (b *builder) crossSpots(vs []verdict) map[string]spot {
 	lines := map[string][]geom.Polyline{"roof": roof, "left top rail": left, "right top rail": right, "left side wall": left, "right side wall": right}
 	if !b.roomy() {
 		for part, at := range map[string]geom.Vec{"roof": {0.5, 1}, "left top rail": {0, 1}, "right top rail": {1, 1}, "left side wall": {0, 0.6},
-			"right side wall": {1, 0.6}, "box": {0.5, 0.6}, "ribs": {0.25, 0.3}, "cross struts": {0.5, 0.4}, "wales": {0.75, 0.3}} {
+			"right side wall": {1, 0.6}, "box": {0.5, 0.6}, "ribs": {0.25, 0.3}, insideSteel: {0.5, 0.15}, "wales": {0.75, 0.3}} {
 			out[part] = spot{at: b.within(at[0], at[1]), line: lines[part]}
 		}
 		return out
 	}
-	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "box", "ribs", "cross struts", "wales"}
+	order := []string{"roof", "left top rail", "right top rail", "left side wall", "right side wall", "box", "ribs", "wales", insideSteel}
 	for part, i := range rowsOf(order, vs) {
 		side, h := -1.0, 0.0
 		if part == "right top rail" || part == "right side wall" {

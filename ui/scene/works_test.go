@@ -81,7 +81,7 @@ func TestStrengthening(t *testing.T) {
 		}
 	}
 	for i, r := range allBounds(s, "inside:wale") {
-		if z := v.Box.Min[1] + 0.17 + 0.7*float64(i+1); math.Abs(r.Center()[1]-z) > tol || math.Abs(r.H()-0.06) > tol {
+		if z := v.Box.Min[1] + 0.17 + 0.7*float64(i+1); math.Abs(r.Center()[1]-z) > tol || math.Abs(r.H()-0.03) > tol {
 			t.Errorf("wale %d from %g to %g, want middle %g", i, r.Min[1], r.Max[1], z)
 		}
 	}
@@ -98,6 +98,11 @@ func TestStrengthening(t *testing.T) {
 	for i, r := range allBounds(s, "inside:purlin") {
 		if x := room.Min[0] + room.W()*float64(i+1)/4; math.Abs(r.Center()[0]-x) > tol || math.Abs(r.Max[1]-room.Max[1]) > tol {
 			t.Errorf("purlin %d at %v, want x = %g", i, r, x)
+		}
+	}
+	for _, r := range allBounds(s, "inside:wale") { // the depth of a wale stands square to the wall
+		if math.Abs(r.W()-0.06) > tol || math.Abs(r.H()-0.03) > tol {
+			t.Errorf("wale %v, want 0.06 deep and 0.03 high", r)
 		}
 	}
 	for _, r := range append(allBounds(s, "inside:post"), allBounds(s, "inside:wale")...) {

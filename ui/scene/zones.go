@@ -59,6 +59,7 @@ func (b *builder) all() []body {
 	if b.show(Fills) {
 		out = append(out, b.bodies(Fills, b.v.Fill)...)
 		out = append(out, b.bodies(Fills, b.v.Bedding)...)
+		out = append(out, b.bodies(Fills, b.outsideZones())...)
 	}
 	return out
 }

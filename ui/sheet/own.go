@@ -52,7 +52,7 @@ func ownScene(p *model.Project, r *assess.Result, o Options) SceneFunc {
 			land = extentOf(v)
 		}
 		sc, err := scene.Build(v, within(r, land), scene.Options{
-			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Project: p, Bars: tables.Default().Bar, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM),
+			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Project: p, Bars: tables.Default().Bar, Lumber: tables.Default().Lumber, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM),
 		})
 		if err != nil {
 			return nil, err

@@ -131,7 +131,7 @@ func (s *deskSource) Scene(v *section.View, mmPerM float64, clip geom.Rect) (*sc
 	}
 	p := s.d.Project()
 	return scene.Build(v, r, scene.Options{MMPerM: mmPerM, Units: s.d.Units(), Show: s.show, Clip: clip, Selected: s.marked,
-		Project: p, Bars: tables.Default().Bar, Avoid: s.held(p, v), CountLost: true, Advice: advice(v), Portrait: s.portrait,
+		Project: p, Bars: tables.Default().Bar, Lumber: tables.Default().Lumber, Avoid: s.held(p, v), CountLost: true, Advice: advice(v), Portrait: s.portrait,
 		Soils: func(id string) (model.Soil, bool) {
 			for _, soil := range p.Site.Soils {
 				if soil.ID == id {
