@@ -114,3 +114,27 @@ func skinOf(f section.Face) section.Face {
 	}
 	return BackSkin
 }
+
+// openingStrips is an opening with what frames it, on the panel of its wall.
+func (j *job) openingStrips(id string) []strip {
+	for _, o := range j.p.Box.Openings {
+		if o.ID != id {
+			continue
+		}
+		f := section.Face(o.Wall)
+		base := j.side.zBottom - j.p.Box.Level
+		if f == section.Roof {
+			base = 0
+		}
+		low, high := base+o.Sill, base+o.Sill+o.Height
+		top := j.box.H
+		if f == section.Roof {
+			top = j.across
+		}
+		s := strip{f, math.Max(0, o.From), math.Min(o.From+o.Width, j.lengthOf(f)), math.Max(0, low), math.Min(high, top)}
+		if s.from < s.to && s.low < s.high {
+			return []strip{s}
+		}
+	}
+	return nil
+}

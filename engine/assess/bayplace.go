@@ -155,6 +155,9 @@ func (j *job) stripsOf(part string) []strip {
 	case padsPart:
 		return j.padStrips()
 	}
+	if id, ok := strings.CutPrefix(head, "opening "); ok {
+		return j.openingStrips(id)
+	}
 	if strings.HasPrefix(part, lightPart) {
 		return []strip{{panel: OverRoof, high: j.across}}
 	}

@@ -105,13 +105,15 @@ func (b *builder) panel(p *sheetPanel) {
 	ring := geom.Polyline(all.ToRing())
 	b.add(Path{Layer: PanelLayer, Tag: "panel:" + string(p.Face), Parts: []geom.Polyline{ring}, Closed: true, Fill: Paper})
 	for _, bars := range []bool{false, true} {
+		if bars {
+			b.cutOut(p)
+		}
 		for i := range p.bays {
 			if w := &p.bays[i]; w.Bar == bars {
 				b.bay(p, w)
 			}
 		}
 	}
-	b.cutOut(p)
 	b.add(Path{Layer: PanelLayer, Tag: "panel:" + string(p.Face), Parts: []geom.Polyline{ring}, Closed: true, Stroke: Steel, Width: wGround})
 	b.at.closedChain(ring, true)
 	b.panelTicks(p)

@@ -94,7 +94,7 @@ func (b *builder) addedSpots(out map[string]spot) {
 // endSpots are the ends of the box in a section along it.
 func (b *builder) endSpots(out map[string]spot) {
 	in := b.inner()
-	for part, at := range map[string]geom.Vec{"door end": {0, 0.75}, "blind end": {1, 0.75}, "corner posts, blind end": {1, 0.3}, "corner posts": {0, 0.3}} {
+	for part, at := range map[string]geom.Vec{"door end": {0, 0.75}, "doors": {0, 0.5}, "blind end": {1, 0.75}, "corner posts, blind end": {1, 0.3}, "corner posts": {0, 0.3}} {
 		h := 0.0
 		if at[0] == 1 {
 			h = 1
