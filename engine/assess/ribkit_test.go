@@ -255,3 +255,31 @@ func TestCasesNamed(t *testing.T) {
 		}
 	}
 }
+
+// TestStrutsDrawn: every strut is a line of its own from post to post in the
+// portrait of a cross section, and carries what its check says at most.
+func TestStrutsDrawn(t *testing.T) {
+	p := kit(t, func(r *model.Ribs) {
+		r.Struts = []model.Strut{{Height: 0.75, Section: "shs60x4"}, {Height: 1.5, Section: "shs60x4"}}
+	})
+	r := run(t, p)
+	c := find(r, "strut", "cross struts")
+	if c == nil {
+		t.Fatal("no check of the struts")
+	}
+	struts := 0
+	for _, d := range shape(t, p, c.Stage, c.Station, false).Members {
+		if !strings.Contains(d.Part, "cross strut") {
+			continue
+		}
+		struts++
+		for _, at := range d.Axis {
+			if math.Abs(at[1]-d.Axis[0][1]) > 1e-9 {
+				t.Errorf("a strut runs from %v to %v", d.Axis[0], at)
+			}
+		}
+	}
+	if struts != 2 {
+		t.Errorf("%d struts drawn, want 2", struts)
+	}
+}

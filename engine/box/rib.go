@@ -240,57 +240,59 @@ func (in Rib) layout(heldLeft bool) (ribFrame, error) {
 	for _, h := range append(append([]float64{0}, in.Wales...), in.Height) {
 		f.sheet, f.sheetAt = append(f.sheet, h), append(f.sheetAt, slices.Index(heights, h))
 	}
-	f.Nodes = []frame.Node{{Y: true, X: heldLeft}}
-	f.left = []int{0}
 	top := len(heights) - 1
-	member := func(i, j int, bar steel.Bar, part RibPart) int {
-		f.Members = append(f.Members, frame.Member{I: i, J: j, E: in.Steel.E, A: bar.Area, Iz: bar.Ix})
-		f.parts = append(f.parts, part)
-		return len(f.Members) - 1
-	}
-	hinge := func(k int, atI, atJ bool) {
-		f.Members[k].HingeI, f.Members[k].HingeJ = atI, atJ
-	}
-	node := func(x, y float64) int {
-		f.Nodes = append(f.Nodes, frame.Node{Px: x, Py: y})
-		return len(f.Nodes) - 1
-	}
+	f.left, f.right = []int{f.node(0, 0)}, nil
 	for k, y := range heights {
-		n := node(in.Width, y)
+		n := f.node(in.Width, y)
 		f.right = append(f.right, n)
 		if k == 0 {
-			f.Nodes[n].Y, f.Nodes[n].X = true, !heldLeft
 			if in.Tie.Area > 0 {
-				f.floor = []int{member(0, n, in.Tie, FloorTie)}
-				hinge(f.floor[0], in.Pinned, in.Pinned)
-			} else {
-				f.Nodes[0].X, f.Nodes[n].X = true, true
+				f.floor = []int{f.add(0, n, in, FloorTie, in.Tie, in.Pinned, in.Pinned)}
 			}
 			continue
 		}
-		f.member[0] = append(f.member[0], member(n-1, n, in.Post, RightPost))
-		hinge(f.member[0][k-1], in.Pinned && k == 1, in.Pinned && k == top)
+		f.member[0] = append(f.member[0], f.add(n-1, n, in, RightPost, in.Post, in.Pinned && k == 1, in.Pinned && k == top))
 	}
 	for _, y := range heights[1:] {
-		f.left = append(f.left, node(0, y))
+		f.left = append(f.left, f.node(0, y))
 	}
 	if in.Beam.Area > 0 {
-		f.roof = member(f.right[top], f.left[top], in.Beam, RoofBeam)
-		hinge(f.roof, in.Pinned, in.Pinned)
-	}
-	if in.Pinned { // the roof holds the tops, both of them where no beam props them
-		l, r := f.left[top], f.right[top]
-		f.Nodes[l].X, f.Nodes[r].X = heldLeft || f.roof < 0, !heldLeft || f.roof < 0
+		f.roof = f.add(f.right[top], f.left[top], in, RoofBeam, in.Beam, in.Pinned, in.Pinned)
 	}
 	for k := 1; k <= top; k++ { // down the left post: from node k to node k-1
-		f.member[1] = append(f.member[1], member(f.left[k], f.left[k-1], in.Post, LeftPost))
-		hinge(f.member[1][k-1], in.Pinned && k == top, in.Pinned && k == 1)
+		f.member[1] = append(f.member[1], f.add(f.left[k], f.left[k-1], in, LeftPost, in.Post, in.Pinned && k == top, in.Pinned && k == 1))
 	}
 	for k, s := range in.Struts {
-		f.struts = append(f.struts, member(f.left[strutAt[k]], f.right[strutAt[k]], s.Bar, CrossStrut))
-		hinge(f.struts[k], true, true)
+		f.struts = append(f.struts, f.add(f.left[strutAt[k]], f.right[strutAt[k]], in, CrossStrut, s.Bar, true, true))
 	}
+	f.hold(in, heldLeft)
 	return f, in.bedDown(&f)
+}
+
+func (f *ribFrame) node(x, y float64) int {
+	f.Nodes = append(f.Nodes, frame.Node{Px: x, Py: y})
+	return len(f.Nodes) - 1
+}
+
+// add puts in a member, with hinges where it has them.
+func (f *ribFrame) add(i, j int, in Rib, part RibPart, bar steel.Bar, hingeI, hingeJ bool) int {
+	f.Members = append(f.Members, frame.Member{I: i, J: j, E: in.Steel.E, A: bar.Area, Iz: bar.Ix, HingeI: hingeI, HingeJ: hingeJ})
+	f.parts = append(f.parts, part)
+	return len(f.Members) - 1
+}
+
+// hold holds the corners: the bottom ones up and one of them sideways, both
+// where no tie props them; the tops of a pinned set by the roof, both where no
+// beam props them.
+func (f *ribFrame) hold(in Rib, heldLeft bool) {
+	l, r := &f.Nodes[f.left[0]], &f.Nodes[f.right[0]]
+	l.Y, r.Y = true, true
+	l.X, r.X = heldLeft || len(f.floor) == 0, !heldLeft || len(f.floor) == 0
+	if in.Pinned {
+		top := len(f.heights) - 1
+		l, r := &f.Nodes[f.left[top]], &f.Nodes[f.right[top]]
+		l.X, r.X = heldLeft || f.roof < 0, !heldLeft || f.roof < 0
+	}
 }
 
 // ribLoads are the loads of one kind on the frame: line loads on its members
