@@ -143,7 +143,7 @@ func (j *job) age(years float64) *aged {
 	a := &aged{years: years, side: j.ageWall(j.side, years), end: j.ageWall(j.end, years), roof: j.ageRoof(years)}
 	a.bars, a.crests = map[section.Face][]wallBar{}, map[section.Face][]crest{}
 	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
-		a.bars[f] = j.barsOf(f, years)
+		a.bars[f] = made(j.barsOf(f, years))
 		a.crests[f] = j.wallCrests(a, f)
 	}
 	a.purlin = j.roofCrest(a)

@@ -30,6 +30,17 @@ type wallBar struct {
 	odd   string // what is out of the ordinary of its steel
 	load  func(*wallLoad) box.Pair
 	fault error // why there is no such bar
+	ready *box.ReadyRail
+}
+
+// made makes bars ready for their loads.
+func made(bars []wallBar) []wallBar {
+	for i := range bars {
+		if b := &bars[i]; b.fault == nil {
+			b.ready, b.fault = b.kind.Ready(b.rail)
+		}
+	}
+	return bars
 }
 
 // barsOf lists the bars along a face: those along its edges, and the wales
@@ -92,9 +103,9 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 		worst.add(c)
 		return nil
 	}
-	err := b.fault
+	err, bow := b.fault, 0.0
 	if err == nil {
-		c.ratio, err = b.kind.Ratio(b.under(load))
+		c.ratio, bow, err = b.ready.Ratio(load)
 	}
 	if err != nil {
 		worst.missing(b.kind.ID(), b.kind.Title(), b.part, sr.st.ID, asProblem(err).Text)
@@ -112,7 +123,6 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 	if b.kind.BowID() == "" {
 		return nil
 	}
-	_, bow, err := b.kind.Bow(b.under(load))
 	c.slot, c.ratio = slot{b.kind.BowID(), b.part}, bow
 	c.write = func() (check.Check, error) {
 		in := b.under(load)
@@ -120,7 +130,7 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 		return b.kind.BowCheck(in)
 	}
 	worst.add(c)
-	return err
+	return nil
 }
 
 // under is the bar with its load.

@@ -186,9 +186,9 @@ func (w *wallLoad) waleBow(j *job) (most float64) {
 	bars := j.agedAt(w.years).bars[w.face]
 	for i := range bars {
 		if b := &bars[i]; b.kind == box.KindWale && b.fault == nil {
-			v, _, err := b.kind.Bow(b.under(b.load(w)))
+			_, bow, err := b.ready.Ratio(b.load(w))
 			if err == nil { // a bar that cannot be worked out is told by its own check
-				most = math.Max(most, v)
+				most = math.Max(most, bow*b.rail.Span/box.BowLimit)
 			}
 		}
 	}

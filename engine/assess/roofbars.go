@@ -16,7 +16,7 @@ func (j *job) purlinBars() []wallBar {
 	for k := range out {
 		out[k] = wallBar{part: fmt.Sprintf("roof, purlin %d", k+1), kind: box.KindPurlin, rail: j.ribbed(bar, j.added), fault: err}
 	}
-	return out
+	return made(out)
 }
 
 // purlinChecks offers the purlins under a metre of roof.

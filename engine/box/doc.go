@@ -37,8 +37,13 @@ type Pressures struct {
 	Live  frame.Load // wheels and other loads that come and go
 }
 
-// Service is the sum at its true size.
-func (p Pressures) Service() frame.Load { return frame.Add(p.Earth, p.Water, p.Live) }
+// Service is the sum at its true size. It may share memory with its parts.
+func (p Pressures) Service() frame.Load {
+	if len(p.Water) == 0 && len(p.Live) == 0 {
+		return p.Earth
+	}
+	return frame.Add(p.Earth, p.Water, p.Live)
+}
 
 // Factored is the sum for load and resistance factors: 1.6H + 1.6L.
 func (p Pressures) Factored() frame.Load { return p.Service().Scale(factorWall) }

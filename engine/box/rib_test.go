@@ -228,17 +228,27 @@ func TestRibRefuses(t *testing.T) {
 
 // FuzzRibRing looks for panics and NaN under any numbers.
 func FuzzRibRing(f *testing.F) {
-	f.Add(2.4, 2.5, 1.2, 27.9, 0.0, 10.0, 1.0)
-	f.Add(2.4, 2.5, 0.6, -30.0, 30.0, 900.0, 2.0)
-	f.Add(0.3, 6.0, 20.0, 1e9, -1e9, 0.0, 0.06)
-	f.Fuzz(func(t *testing.T, b, h, s, left, right, dead, wale float64) {
+	f.Add(2.4, 2.5, 1.2, 27.9, 0.0, 10.0, 1.0, 1.3, 0.0, 0)
+	f.Add(2.4, 2.5, 0.6, -30.0, 30.0, 900.0, 2.0, 1.0, 2e4, 3)
+	f.Add(2.4, 2.5, 1.2, 30.0, 3.0, 5.0, 1.2, 1.2, 2e4, 0)
+	f.Add(0.3, 6.0, 20.0, 1e9, -1e9, 0.0, 0.06, 5.9, 1e7, 7)
+	f.Fuzz(func(t *testing.T, b, h, s, left, right, dead, wale, strut, ground float64, kind int) {
 		in := rib(frame.Linear(left, 0, h), frame.Linear(right, 0, h))
-		in.Width, in.Height, in.Spacing, in.Dead = b, h, s, dead
+		in.Width, in.Height, in.Spacing, in.Dead, in.Ground = b, h, s, dead, ground
+		in.Struts = []CrossBar{{Height: strut, Bar: tube(60, 4)}}
+		if in.Pinned = kind&1 > 0; kind&2 > 0 {
+			in.Beam = steel.Bar{}
+		}
+		if kind&4 > 0 {
+			in.Tie = steel.Bar{}
+		}
 		for _, w := range [][]float64{nil, {wale}} {
 			in.Wales = w
-			c, r, err := RibRing(in)
-			if err == nil && (math.IsNaN(c.Ratio) || math.IsNaN(c.RatioLRFD) || math.IsNaN(c.Demand.Val) || math.IsNaN(r.Sway)) {
-				t.Errorf("NaN for %+v: %g %g", in, c.Ratio, c.RatioLRFD)
+			for _, of := range []func(Rib) (check.Check, RibResult, error){RibRing, StrutCheck, RibDeflection} {
+				c, r, err := of(in)
+				if err == nil && (math.IsNaN(c.Ratio) || c.ID != "rib-deflection" && math.IsNaN(c.RatioLRFD) || math.IsNaN(c.Demand.Val) || math.IsNaN(r.Sway)) {
+					t.Errorf("%s: NaN for %+v: %g %g", c.ID, in, c.Ratio, c.RatioLRFD)
+				}
 			}
 		}
 	})

@@ -126,6 +126,20 @@ func TestBarBows(t *testing.T) {
 			w, ratio, _ := kind.Bow(in)
 			near(t, "ratio", c.Ratio, w/(1.2/240), exact)
 			near(t, "the same", ratio, c.Ratio, exact)
+			ready, err := kind.Ready(in)
+			if err != nil {
+				t.Fatal(err)
+			}
+			full, _ := kind.Ratio(in)
+			got, bow, err := ready.Ratio(Pair{-in.Load.ASD, -in.Load.LRFD}) // the sign does not matter
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, "made ready", got, full, exact)
+			near(t, "made ready, deflection", bow, ratio, exact)
+			if _, _, err := ready.Ratio(Pair{math.NaN(), 1}); err == nil {
+				t.Error("a load of NaN is taken")
+			}
 		}
 	}
 	in := Rail{Bar: tube(50, 3), Steel: corten, Span: 2.4, Spans: 1, Load: Pair{12, 19}}

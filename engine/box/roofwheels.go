@@ -61,13 +61,18 @@ func (s RoofStrip) roll(r *RoofResult) error {
 	if r.wheels.alone, err = frame.Reactions(places, s.Wheels); err != nil {
 		return err
 	}
+	shape := frame.Add(frame.Uniform(0, s.Span), s.Wheels) // with points over the whole span
+	load := make(frame.Load, len(shape))
 	for k, combos := range [2][]Combo{Allowable, Strength} {
 		for _, c := range combos {
 			q := c.Of(s.effects())
 			if c.L == 0 || r.wheels.has(q, c.L) {
 				continue
 			}
-			m, err := frame.Continuous(places, frame.Add(frame.Uniform(q, s.Span), s.Wheels.Scale(c.L)), r.EI)
+			for i, p := range shape {
+				load[i] = frame.LoadPoint{S: p.S, P: q + c.L*p.P}
+			}
+			m, err := frame.Continuous(places, load, r.EI)
 			if err != nil {
 				return err
 			}
