@@ -95,5 +95,5 @@ func (j *job) floorWords() string {
 	if j.bedded == nil {
 		return "The rock bed may bear under the floor, but its stiffness is not known or there is no floor tie: the ribs are taken to stand on their corners alone."
 	}
-	return "The rock bed may bear under the whole floor or under the corners alone: the ribs are worked both ways and the worse counts."
+	return "The rock bed may bear under the whole floor or under the corners alone: the ribs are worked both ways and the worse counts. Where there is too little weight to keep the floor down, the corners alone count."
 }

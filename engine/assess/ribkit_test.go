@@ -208,12 +208,15 @@ func TestRibBedding(t *testing.T) {
 		t.Fatalf("rock of 40 MPa: %+v", j.bed.Ground)
 	}
 	rock := run(t, p)
+	if len(rock.Blocks) > 0 { // lifts without any weight on the floor among the stages
+		t.Errorf("on rock: %v", rock.Blocks)
+	}
 	if !strings.Contains(words(rock), "both ways") {
 		t.Errorf("on rock: %q", words(rock))
 	}
 	for _, id := range []string{"rib", "rib-deflection"} {
 		a, b := find(pads, id, ""), find(rock, id, "")
-		if b == nil || b.Worst() < a.Worst()*(1-1e-9) {
+		if b == nil || b.Verdict() == check.NotChecked || b.Worst() < a.Worst()*(1-1e-9) {
 			t.Errorf("%s: %.4f on pads, %.4f on rock", id, a.Worst(), b.Worst())
 		}
 	}

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -52,6 +53,9 @@ func (r *ribLoad) solve(j *job) error {
 			continue
 		}
 		solved, err := ready.Rate(r.left.load, r.right.load, r.on, r.wheels)
+		if k > 0 && errors.Is(err, frame.ErrUnstable) {
+			continue // with so little weight the ground lets go: the corners alone hold the rib
+		}
 		if err != nil {
 			return err
 		}
@@ -139,6 +143,9 @@ func (r *ribLoad) worse(j *job, of func(box.Rib) (check.Check, box.RibResult, er
 		return made, err
 	}
 	bed, _, err := of(r.loaded(j.bed))
+	if errors.Is(err, frame.ErrUnstable) {
+		return made, nil // see solve
+	}
 	if err == nil && bed.Worst() > made.Worst() {
 		return bed, nil
 	}
