@@ -10,6 +10,7 @@ import (
 	"hillset/engine/section"
 	"hillset/engine/steel"
 	"hillset/engine/tables"
+	"hillset/engine/water"
 )
 
 // job is one assessment: the project with everything looked up once.
@@ -32,6 +33,8 @@ type job struct {
 	// heavier scales the wheels of vehicles by the id of their surcharge, to try
 	// what a heavier one would do; one that is not in it weighs what its table says.
 	heavier map[string]float64
+
+	field *water.Field // computed water; nil where the level is given
 
 	// What no stage and no station changes, worked out once. A fault in it is
 	// told by the stage that needs it.
@@ -97,6 +100,9 @@ func newJob(p *model.Project, t *tables.Set) (*job, error) {
 		return nil, err
 	}
 	j.usual = j.usuals()
+	if err := j.flow(); err != nil {
+		return nil, err
+	}
 	j.once()
 	return j, nil
 }

@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"math"
 	"slices"
 
 	"hillset/engine/earth"
@@ -141,11 +140,9 @@ func (pl *place) press(v *section.View, f section.Face) (*press, error) {
 		quake: v.Stage.Quake && j.p.Site.Climate.Kh > 0}
 	wide := j.wideSurcharge(v.Stage, f, pl.x)
 	for i := range p.cols {
-		p.cols[i].Q, p.cols[i].Water = wide, math.Inf(-1)
-		if !math.IsNaN(v.Water) {
-			p.cols[i].Water = v.Water
-		}
+		p.cols[i].Q = wide
 	}
+	wetColumns(p.cols, j.against(v, f, pl.x))
 	p.loads, p.fault = j.wallLoads(v.Stage, f, pl.x, g.surface)
 	return p, nil
 }
@@ -177,7 +174,7 @@ func (p *press) alike(q *press, level float64) bool {
 	}
 	return slices.EqualFunc(p.cols, q.cols, func(a, b earth.Column) bool {
 		dry := a.Water <= level && b.Water <= level
-		return (a.Water == b.Water || dry) && a.Q == b.Q && a.Beta == b.Beta && a.KFloor == b.KFloor &&
+		return (a.Water == b.Water && a.Left == b.Left || dry) && a.Q == b.Q && a.Beta == b.Beta && a.KFloor == b.KFloor &&
 			a.CrackWater == b.CrackWater && slices.Equal(a.Layers, b.Layers)
 	})
 }

@@ -7,6 +7,7 @@ import (
 	"hillset/engine/earth"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/water"
 )
 
 // Load is the pressure on one face of the box at one stage and station.
@@ -59,6 +60,8 @@ type Result struct {
 	// the input as it stands.
 	Blocks  []model.Problem
 	Assumed []string // what was assumed throughout
+	// Water is the computed ground water; nil where the level is given.
+	Water *water.Field
 	// Bays are the panels of the box patch by patch, each part at its worst
 	// stage.
 	Bays []Bay

@@ -68,8 +68,8 @@ func (pl *place) roof(v *section.View) (roofAt, error) {
 			return r, err
 		}
 	}
-	if surface := pl.j.roofLevel() + r.depth; v.Water > surface {
-		r.load.Water = earth.GammaW * (v.Water - surface)
+	if surface, w := pl.j.roofLevel()+r.depth, pl.j.level(v, pl.x); w > surface {
+		r.load.Water = earth.GammaW * (w - surface)
 	}
 	if v.Stage.Snow {
 		r.load.Snow = pl.j.p.Site.Climate.GroundSnow
@@ -87,12 +87,12 @@ func (pl *place) lay(v *section.View, r *roofAt) error {
 		pl.cover = pl.j.coverAt(pl.x)
 	}
 	r.depth, r.load.Layers = pl.cover.depth, pl.cover.weight
-	z := pl.j.roofLevel() + r.depth
+	z, w := pl.j.roofLevel()+r.depth, pl.j.level(v, pl.x)
 	for i := range pl.cover.soils {
 		s := &pl.cover.soils[i]
-		dry := math.Min(s.t, math.Max(0, z-math.Max(v.Water, z-s.t)))
-		if math.IsNaN(v.Water) {
-			dry = s.t
+		dry := s.t
+		if !math.IsNaN(w) {
+			dry = math.Min(s.t, math.Max(0, z-math.Max(w, z-s.t)))
 		}
 		r.prism += dry*s.so.Gamma + (s.t-dry)*s.so.GammaSat
 		r.load.Cover += s.t

@@ -114,8 +114,8 @@ func (t *topLoad) take(j *job, v *section.View, r roofAt) {
 	}
 	t.above = &r
 	t.roofAt = roofAt{load: RoofLoad{Station: r.load.Station}}
-	if v.Water > j.roofLevel() {
-		t.load.Water = earth.GammaW * (v.Water - j.roofLevel())
+	if w := j.level(v, r.load.Station); w > j.roofLevel() {
+		t.load.Water = earth.GammaW * (w - j.roofLevel())
 		t.load.Total = t.load.Water
 	}
 }

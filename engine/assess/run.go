@@ -25,7 +25,7 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 		res.block(err)
 		return res, nil
 	}
-	j.drawn = true
+	j.drawn, res.Water = true, j.field
 	for i := range p.Box.Openings {
 		if bad := j.misfit(i); bad != nil {
 			res.block(*bad)
@@ -122,6 +122,13 @@ func (j *job) missingWater(st model.Stage) *model.Problem {
 		return nil
 	}
 	if _, ok := section.WaterAt(j.p, st); ok {
+		return nil
+	}
+	if j.field != nil {
+		if err := j.waterFault(st); err != nil {
+			pr := asProblem(inStage(st, err))
+			return &pr
+		}
 		return nil
 	}
 	field := "site.water.design_high"

@@ -62,7 +62,7 @@ func (j *job) body(sr *stageResult) (body, error) {
 	if b.layers > 0 {
 		b.build = buildUp(j.p)
 	}
-	water := j.waterAbove(v)
+	water := j.rise(v)
 	b.uplift = earth.GammaW * water * area
 	b.flotIn = j.flotationIn(&b, water)
 	if !b.loaded() {
@@ -85,14 +85,6 @@ func buildUp(p *model.Project) float64 {
 		sum += l.Thickness
 	}
 	return sum
-}
-
-// waterAbove is the height of water over the underside of the box.
-func (j *job) waterAbove(v *section.View) float64 {
-	if math.IsNaN(v.Water) {
-		return 0
-	}
-	return math.Max(0, v.Water-j.p.Box.Level)
 }
 
 // flotationIn is the box afloat. The build-up on the roof counts as part of the
@@ -290,7 +282,7 @@ func (j *job) afloat(sr *stageResult, b *body, worst *worstOf) error {
 // with water.
 func (j *job) empty(sr *stageResult, worst *worstOf) error {
 	b := body{v: sr.view}
-	b.flotIn = j.flotationIn(&b, j.waterAbove(sr.view))
+	b.flotIn = j.flotationIn(&b, j.rise(sr.view))
 	return j.afloat(sr, &b, worst)
 }
 

@@ -46,7 +46,7 @@ func (j *job) toe(v *section.View, q float64) (toe, error) {
 		}
 	}
 	gamma := so.Gamma
-	if v.Water > v.Formation-t.Depth {
+	if j.atToe(v) > v.Formation-t.Depth {
 		gamma = so.GammaSat - earth.GammaW
 	}
 	var err error

@@ -267,6 +267,8 @@ func (s *RoofSlab) Given() bool { return s.Thickness > 0 || s.CrossBeam != "" }
 type Defence struct {
 	Layers []DefenceLayer `json:"layers,omitempty"`
 	Drain  Drain          `json:"drain"`
+	Sump   Sump           `json:"sump"`
+	Runoff Runoff         `json:"runoff"`
 }
 
 // DefenceLayer is a coating, membrane or foam on the steel.
@@ -276,6 +278,8 @@ type DefenceLayer struct {
 	Thickness float64 `json:"thickness"` // m
 	// Life is how many years it keeps the ground off the steel; 0 counts none.
 	Life float64 `json:"life,omitempty"`
+	// Row is the row of the table of membranes; empty for other layers.
+	Row string `json:"row,omitempty"`
 }
 
 // Drain is the perimeter drain.
@@ -292,6 +296,60 @@ type Drain struct {
 	UphillAway  float64 `json:"uphill_away,omitempty"`
 	UphillDepth float64 `json:"uphill_depth,omitempty"`
 	Swale       bool    `json:"swale,omitempty"`
+	// Pipe is the row of the table of pipes; the bore above is that of the pipe
+	// bought.
+	Pipe  string `json:"pipe,omitempty"`
+	Camp  bool   `json:"camp,omitempty"`  // roughness grows in a pipe that is not full
+	Laser bool   `json:"laser,omitempty"` // its bed is set by laser
+	// Edge is how far downhill of the front of the box the outlet pipe may run, m;
+	// 0 is to the end of the ground line.
+	Edge  float64 `json:"edge,omitempty"`
+	Cloth Cloth   `json:"cloth"`
+	// Washed is true where the drain stone is washed and of one size.
+	Washed bool `json:"washed,omitempty"`
+}
+
+// Cloth is the filter cloth between soil and drain stone.
+type Cloth struct {
+	AOS          float64 `json:"aos,omitempty"`          // apparent opening size, mm; 0 not known
+	Permittivity float64 `json:"permittivity,omitempty"` // 1/s; 0 not known
+	K            float64 `json:"k,omitempty"`            // permeability, m/s; 0 not known
+	Woven        bool    `json:"woven,omitempty"`
+	Signed       bool    `json:"signed,omitempty"` // a designer answers for it
+}
+
+// Sump is the basin that a pump empties, and what drives the pump.
+type Sump struct {
+	Live       float64 `json:"live,omitempty"`       // depth between the levels at which the pump starts and stops, m
+	Rate       float64 `json:"rate,omitempty"`       // of the pump at its head, litres a minute
+	Lift       float64 `json:"lift,omitempty"`       // from the low level to the outlet, m
+	Riser      string  `json:"riser,omitempty"`      // row of the table of pump pipes
+	RiserLen   float64 `json:"riser_len,omitempty"`  // m
+	Fittings   float64 `json:"fittings,omitempty"`   // sum of the loss coefficients
+	Efficiency float64 `json:"efficiency,omitempty"` // of pump and motor together
+	Battery    float64 `json:"battery,omitempty"`    // Wh
+	Panels     float64 `json:"panels,omitempty"`     // W at full sun
+	SunHours   float64 `json:"sun_hours,omitempty"`  // full hours of sun a day in the wettest month
+	Days       float64 `json:"days,omitempty"`       // without sun
+	Reaction   float64 `json:"reaction,omitempty"`   // hours from a stop until somebody has mended it
+}
+
+// Runoff is the surface water that comes down to the box.
+type Runoff struct {
+	Area      float64 `json:"area,omitempty"`       // that drains to the swale, m2
+	Cover     string  `json:"cover,omitempty"`      // row of the table of runoff coefficients
+	Curve     string  `json:"curve,omitempty"`      // row of the table of curve numbers
+	Group     string  `json:"group,omitempty"`      // hydrologic soil group: A, B, C, D
+	Length    float64 `json:"length,omitempty"`     // longest way of the water, m
+	Slope     float64 `json:"slope,omitempty"`      // of that way
+	Years     float64 `json:"years,omitempty"`      // return period of the storm
+	Rain24    float64 `json:"rain_24,omitempty"`    // depth of a day, mm
+	Bottom    float64 `json:"bottom,omitempty"`     // width of the bottom of the swale, m
+	SwaleSide float64 `json:"swale_side,omitempty"` // H:V of its sides
+	SwaleFall float64 `json:"swale_fall,omitempty"`
+	SwaleRoom float64 `json:"swale_room,omitempty"` // its depth, m
+	Lining    string  `json:"lining,omitempty"`     // row of the table of linings
+	Erodes    bool    `json:"erodes,omitempty"`     // its soil erodes easily
 }
 
 // WingWalls are dry-stacked block walls each side of the entrance.

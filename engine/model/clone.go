@@ -33,6 +33,7 @@ func (s Site) clone() Site {
 	s.Soils = slices.Clone(s.Soils)
 	for i := range s.Soils {
 		s.Soils[i].Set = slices.Clone(s.Soils[i].Set)
+		s.Soils[i].Sieves = slices.Clone(s.Soils[i].Sieves)
 	}
 	s.Strata = slices.Clone(s.Strata)
 	for i := range s.Strata {

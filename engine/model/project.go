@@ -71,26 +71,34 @@ type Benchmark struct {
 type Soil struct {
 	ID       string  `json:"id"`
 	Name     string  `json:"name"`
-	USCS     string  `json:"uscs"`              // ASTM D2487 group symbol
-	Gamma    float64 `json:"gamma"`             // moist unit weight, kN/m3
-	GammaSat float64 `json:"gamma_sat"`         // saturated unit weight, kN/m3
-	Phi      float64 `json:"phi"`               // effective friction angle, degrees
-	Cohesion float64 `json:"cohesion"`          // effective cohesion c', kPa
-	OCR      float64 `json:"ocr,omitempty"`     // overconsolidation ratio; 0 is read as 1
-	Cu       float64 `json:"cu,omitempty"`      // undrained strength, kPa; 0 not known
-	DeltaSt  float64 `json:"delta_steel"`       // friction angle against steel sheet, degrees
-	DeltaCo  float64 `json:"delta_concrete"`    // friction angle against cast concrete, degrees
-	E        float64 `json:"e,omitempty"`       // Young's modulus, kPa; 0 not known
-	Nu       float64 `json:"nu,omitempty"`      // Poisson's ratio; 0 not known
-	Kx       float64 `json:"kx,omitempty"`      // permeability, m/s; 0 not known
-	Kz       float64 `json:"kz,omitempty"`      // permeability, m/s; 0 not known
-	D15      float64 `json:"d15,omitempty"`     // grading, mm; 0 not known
-	D50      float64 `json:"d50,omitempty"`     // grading, mm; 0 not known
-	D85      float64 `json:"d85,omitempty"`     // grading, mm; 0 not known
+	USCS     string  `json:"uscs"`           // ASTM D2487 group symbol
+	Gamma    float64 `json:"gamma"`          // moist unit weight, kN/m3
+	GammaSat float64 `json:"gamma_sat"`      // saturated unit weight, kN/m3
+	Phi      float64 `json:"phi"`            // effective friction angle, degrees
+	Cohesion float64 `json:"cohesion"`       // effective cohesion c', kPa
+	OCR      float64 `json:"ocr,omitempty"`  // overconsolidation ratio; 0 is read as 1
+	Cu       float64 `json:"cu,omitempty"`   // undrained strength, kPa; 0 not known
+	DeltaSt  float64 `json:"delta_steel"`    // friction angle against steel sheet, degrees
+	DeltaCo  float64 `json:"delta_concrete"` // friction angle against cast concrete, degrees
+	E        float64 `json:"e,omitempty"`    // Young's modulus, kPa; 0 not known
+	Nu       float64 `json:"nu,omitempty"`   // Poisson's ratio; 0 not known
+	Kx       float64 `json:"kx,omitempty"`   // permeability, m/s; 0 not known
+	Kz       float64 `json:"kz,omitempty"`   // permeability, m/s; 0 not known
+	D15      float64 `json:"d15,omitempty"`  // grading, mm; 0 not known
+	D50      float64 `json:"d50,omitempty"`  // grading, mm; 0 not known
+	D85      float64 `json:"d85,omitempty"`  // grading, mm; 0 not known
+	// Sieves is the grading, from fine to coarse; empty where none was made.
+	Sieves   []Sieve `json:"sieves,omitempty"`
 	DigClass string  `json:"dig_class"`         // excavation class: rock, A, B or C
 	Bearing  float64 `json:"bearing,omitempty"` // presumptive bearing, kPa; 0 not known
 	// Set lists the json names of the values that the user gave himself.
 	Set []string `json:"set_by_user,omitempty"`
+}
+
+// Sieve is one point of a grading.
+type Sieve struct {
+	Size   float64 `json:"size"`   // mm
+	Passes float64 `json:"passes"` // share of the mass that is finer, 0 to 1
 }
 
 // Stratum is one layer of the natural ground.
@@ -108,10 +116,10 @@ type Water struct {
 	DesignHigh *float64 `json:"design_high,omitempty"`
 	// Seasonal is the ordinary wet-season level; nil when not known.
 	Seasonal *float64 `json:"seasonal,omitempty"`
-	// Given takes the two levels as still water that the works do not change;
-	// without it the water table is computed, and the levels are those of the
-	// hill as found, at the back of the box.
-	Given bool `json:"given,omitempty"`
+	// Computed takes the two levels as those of the hill as found, at the back
+	// of the box, and computes what the works make of them. Without it they are
+	// still water that the works do not change.
+	Computed bool `json:"computed,omitempty"`
 	// Recharge is the rain that reaches the water table, mm a year.
 	Recharge float64 `json:"recharge,omitempty"`
 }

@@ -20,7 +20,7 @@ func sample() *Project {
 		CrossSlope: 0.05,
 		Benchmark:  Benchmark{Vec{-3, 99.5}, "nail in the gatepost"},
 		Soils: []Soil{
-			{ID: "till", Name: "Till", USCS: "SC", Gamma: 19, GammaSat: 20, Phi: 30, Cohesion: 5, DeltaSt: 15, DeltaCo: 20, D15: 0.01, D50: 0.1, D85: 2, DigClass: "B", Set: []string{"phi"}},
+			{ID: "till", Name: "Till", USCS: "SC", Gamma: 19, GammaSat: 20, Phi: 30, Cohesion: 5, DeltaSt: 15, DeltaCo: 20, D15: 0.01, D50: 0.1, D85: 2, Sieves: []Sieve{{0.01, 0.15}, {2, 0.85}}, DigClass: "B", Set: []string{"phi"}},
 			{ID: "stone", Name: "Drain stone", USCS: "GP", Gamma: 16, GammaSat: 19, Phi: 38, DeltaSt: 20, DeltaCo: 25},
 		},
 		Strata: []Stratum{{ID: "upper", Soil: "till"}, {ID: "lower", Soil: "stone", Top: []Vec{{0, 98}, {30, 104}}}},
@@ -43,7 +43,7 @@ func sample() *Project {
 	p.Strengthening.Ribs = Ribs{1.2, "shs80x5", "shs80x5", "shs80x5", 2, "shs60x3", "", []Strut{{1.1, "shs60x4"}}}
 	p.Strengthening.Wales = []Wale{{1.2, "shs80x5"}}
 	p.Strengthening.BackWales = []Wale{{1.3, "shs80x5"}}
-	p.Defence.Layers = []DefenceLayer{{"membrane", "Sheet", 0.0015, 20}}
+	p.Defence.Layers = []DefenceLayer{{"membrane", "Sheet", 0.0015, 20, "asphalt"}}
 	p.Prices = map[string]float64{"dig hour": 150, "rock tonne": 32}
 	p.Stages = DefaultStages("tractor")
 	return p

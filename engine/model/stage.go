@@ -26,9 +26,10 @@ type Stage struct {
 	FillTo float64 `json:"fill_to,omitempty"`
 	// OneSide is true when one side is ahead by Fill.MaxAhead.
 	OneSide    bool     `json:"one_side,omitempty"`
-	Compacting bool     `json:"compacting,omitempty"` // the plant works beside the wall; in service its stress stays in any case
-	Cover      bool     `json:"cover,omitempty"`      // the roof cover is on
-	Water      string   `json:"water,omitempty"`      // WaterNone, WaterSeasonal, WaterHigh
+	Compacting bool     `json:"compacting,omitempty"`    // the plant works beside the wall; in service its stress stays in any case
+	Cover      bool     `json:"cover,omitempty"`         // the roof cover is on
+	Water      string   `json:"water,omitempty"`         // WaterNone, WaterSeasonal, WaterHigh
+	Blocked    bool     `json:"drain_blocked,omitempty"` // no drain takes water: blocked, or the pump dead
 	Snow       bool     `json:"snow,omitempty"`
 	Quake      bool     `json:"quake,omitempty"`
 	Surcharges []string `json:"surcharges,omitempty"` // ids of those that act

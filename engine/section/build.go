@@ -119,9 +119,12 @@ func CrossOf(p *model.Project, t *tables.Set, long *View, x float64) (*View, err
 	return cross.At(long.Stage)
 }
 
-// WaterAt is the level of standing water at a stage. ok is false where the
+// WaterAt is the level of still water given for a stage. ok is false where the
 // stage has no water or the level is not given; Missing tells the two apart.
 func WaterAt(p *model.Project, st model.Stage) (level float64, ok bool) {
+	if p.Site.Water.Computed {
+		return math.NaN(), false // see package water
+	}
 	var z *float64
 	switch st.Water {
 	case model.WaterHigh:

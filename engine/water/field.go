@@ -36,6 +36,8 @@ type key struct {
 	blocked bool
 }
 
+func keyOf(st model.Stage) key { return key{section.ShapeOf(st), st.Water, st.Blocked} }
+
 // ErrNoCondition says that a stage asks for no water.
 var ErrNoCondition = errors.New("no water in this stage")
 
@@ -45,13 +47,13 @@ const crossStations = 3
 // Compute works out the water of all stages that have some. What cannot be
 // computed is told by At for the stages that need it; an error is returned only
 // when ctx is done.
-func Compute(ctx context.Context, p *model.Project, t *tables.Set, blocked bool) (*Field, error) {
+func Compute(ctx context.Context, p *model.Project, t *tables.Set) (*Field, error) {
 	f := &Field{Far: map[string]*Far{}, states: map[key]*Wet{}, faults: map[key]error{}, stages: p.Stages}
 	j := &job{p: p, t: t, f: f, ctx: ctx}
 	j.plan, j.fault = section.NewPlan(p, t)
 	j.fit()
 	var tasks []func()
-	for _, k := range j.keys(blocked) {
+	for _, k := range j.keys() {
 		tasks = append(tasks, j.tasks(k)...)
 	}
 	run(ctx, tasks)
@@ -59,11 +61,11 @@ func Compute(ctx context.Context, p *model.Project, t *tables.Set, blocked bool)
 }
 
 // At is the water at a stage; an error says why there is none.
-func (f *Field) At(st model.Stage, blocked bool) (*Wet, error) {
+func (f *Field) At(st model.Stage) (*Wet, error) {
 	if st.Water == "" || st.Water == model.WaterNone {
 		return nil, ErrNoCondition
 	}
-	k := key{section.ShapeOf(st), st.Water, blocked}
+	k := keyOf(st)
 	if err := f.faults[k]; err != nil {
 		return nil, err
 	}
@@ -139,14 +141,14 @@ func uses(p *model.Project, wet string) bool {
 }
 
 // keys are the different waters of the stages.
-func (j *job) keys(blocked bool) []key {
+func (j *job) keys() []key {
 	var out []key
 	seen := map[key]bool{}
 	for _, st := range j.p.Stages {
 		if st.Water == "" || st.Water == model.WaterNone {
 			continue
 		}
-		k := key{section.ShapeOf(st), st.Water, blocked}
+		k := keyOf(st)
 		if !seen[k] {
 			seen[k] = true
 			out = append(out, k)
@@ -158,7 +160,7 @@ func (j *job) keys(blocked bool) []key {
 // stage is one of the stages of a key.
 func (j *job) stage(k key) model.Stage {
 	for _, st := range j.p.Stages {
-		if st.Water == k.wet && section.ShapeOf(st) == k.shape {
+		if keyOf(st) == k {
 			return st
 		}
 	}

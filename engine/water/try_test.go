@@ -27,14 +27,17 @@ func TestField(t *testing.T) {
 	for _, name := range []string{"as-drawn", "put-right"} {
 		p := demo(t, name)
 		for _, blocked := range []bool{false, true} {
+			for i := range p.Stages {
+				p.Stages[i].Blocked = blocked
+			}
 			t0 := time.Now()
-			f, err := Compute(context.Background(), p, tables.Default(), blocked)
+			f, err := Compute(context.Background(), p, tables.Default())
 			if err != nil {
 				t.Fatal(err)
 			}
 			t.Log(name, blocked, time.Since(t0))
 			for _, st := range p.Stages {
-				w, err := f.At(st, blocked)
+				w, err := f.At(st)
 				if err != nil {
 					if err != ErrNoCondition {
 						t.Error(st.ID, err)
