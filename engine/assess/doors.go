@@ -21,7 +21,7 @@ const doorTitle = "Earth or water against the doors"
 func (j *job) waterInFront(views []*section.View, add func(id, title, part, why string)) {
 	sill := j.end.zBottom
 	for _, v := range views {
-		if v.HasBox && v.Water > sill && j.runsOff(v, sill) && j.p.Box.DoorFill == 0 {
+		if v.HasBox && j.atToe(v) > sill && j.runsOff(v, sill) && j.p.Box.DoorFill == 0 {
 			add(doorSlot.id, doorTitle, doorSlot.part, fmt.Sprintf("the water of stage %q stands above the sill of the doors: it is taken to run off in front. "+
 				"Where it cannot, nothing holds it: gaskets keep out weather, not ground water", v.Stage.Name))
 			return
