@@ -1,6 +1,10 @@
 package seepage
 
-import "hillset/geom"
+import (
+	"sort"
+
+	"hillset/geom"
+)
 
 // HeadAt is the head at a point of the ground, m; false where there is none.
 func (f *Flow) HeadAt(v geom.Vec) (h float64, ok bool) {
@@ -18,7 +22,10 @@ func (f *Flow) HeadAt(v geom.Vec) (h float64, ok bool) {
 // A point up to touch outside still counts as on the edge.
 func (m *Mesh) find(v geom.Vec) (t *Tri, w [3]float64, ok bool) {
 	best := -touch
-	for i := range m.Tris {
+	// the strips that reach the place, from the first whose right line does
+	from := max(0, sort.Search(len(m.Lines), func(i int) bool { return m.Lines[i].X >= v[0]-touch })-1)
+	to := sort.Search(len(m.Lines), func(i int) bool { return m.Lines[i].X > v[0]+touch })
+	for i := m.grid.strips[from]; i < m.grid.strips[to]; i++ {
 		one := &m.Tris[i]
 		p, q, r := m.Nodes[one.N[0]], m.Nodes[one.N[1]], m.Nodes[one.N[2]]
 		if v[0] < min(p[0], q[0], r[0])-touch || v[0] > max(p[0], q[0], r[0])+touch {

@@ -71,7 +71,10 @@ type Domain struct {
 // Held is a place of known head.
 type Held struct {
 	In   geom.Rect
-	Head float64 // m
+	Head float64 // m, at the left of the place
+	// Slope is how the head rises to the right, m per m: a water table known
+	// along a hillside, say. Zero is still water.
+	Slope float64
 }
 
 // Grain is how fine the mesh is.

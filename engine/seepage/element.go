@@ -10,8 +10,9 @@ const dryShare = 1e-4
 // element holds the upper half of the conductance of a triangle when it is
 // saturated, m/s: for the node pairs 00, 11, 22, 01, 12, 20.
 type element struct {
-	k    [6]float64
-	area float64
+	k     [6]float64
+	area  float64
+	blend float64 // m, the range of pressure head in which it goes from dry to wet
 }
 
 // elements works out all triangles.
@@ -25,7 +26,8 @@ func (m *Mesh) elements() []element {
 		area := (c[2]*b[1] - c[1]*b[2]) / 2
 		f := 1 / (4 * area)
 		k := func(i, j int) float64 { return f * (z.Kx*b[i]*b[j] + z.Kz*c[i]*c[j]) }
-		out[i] = element{[6]float64{k(0, 0), k(1, 1), k(2, 2), k(0, 1), k(1, 2), k(2, 0)}, area}
+		out[i] = element{[6]float64{k(0, 0), k(1, 1), k(2, 2), k(0, 1), k(1, 2), k(2, 0)}, area,
+			fringe * (max(p[1], q[1], r[1]) - min(p[1], q[1], r[1]))}
 	}
 	return out
 }
@@ -64,22 +66,20 @@ func standing(p0, p1, p2 float64) float64 {
 // it the equations jump where water falls freely, with no pressure at all.
 const fringe = 0.25
 
-// pressures are the pressure heads of the corners of a triangle, m.
-func (m *Mesh) pressures(t *Tri, h []float64) (p [3]float64) {
-	for c, n := range t.N {
-		p[c] = h[n] - m.Nodes[n][1]
-	}
-	return p
-}
-
-// share is what a triangle carries of its saturated flow.
-func (m *Mesh) share(t *Tri, h []float64) float64 {
+// share is what triangle i carries of its saturated flow.
+func (m *Mesh) share(i int, h []float64) float64 {
 	if m.domain.Full {
 		return 1
 	}
-	p := m.pressures(t, h)
-	z0, z1, z2 := m.Nodes[t.N[0]][1], m.Nodes[t.N[1]][1], m.Nodes[t.N[2]][1]
-	d := fringe * (max(z0, z1, z2) - min(z0, z1, z2))
-	s := (standing(p[0]+d/2, p[1]+d/2, p[2]+d/2) - standing(p[0]-d/2, p[1]-d/2, p[2]-d/2)) / d
+	n, d := &m.Tris[i].N, m.grid.el[i].blend
+	p0, p1, p2 := h[n[0]]-m.Nodes[n[0]][1], h[n[1]]-m.Nodes[n[1]][1], h[n[2]]-m.Nodes[n[2]][1]
+	half := d / 2
+	switch { // most triangles lie well above or well below
+	case p0 >= half && p1 >= half && p2 >= half:
+		return 1
+	case p0 <= -half && p1 <= -half && p2 <= -half:
+		return dryShare
+	}
+	s := (standing(p0+half, p1+half, p2+half) - standing(p0-half, p1-half, p2-half)) / d
 	return math.Max(dryShare, s)
 }

@@ -20,7 +20,7 @@ type Mesh struct {
 	Edges  []Edge
 	domain *Domain
 	drains []int // node of every drain
-	width  int   // largest difference of node numbers in a triangle
+	grid   *grid
 }
 
 // Tri is a triangle, anticlockwise.
@@ -65,11 +65,12 @@ func (d *Domain) Build(g Grain) (*Mesh, error) {
 	if err := g.check(); err != nil {
 		return nil, err
 	}
-	ps := d.panels()
+	what := d.places()
+	ps := d.panels(what)
 	if len(ps) == 0 {
 		return nil, fmt.Errorf("%w: the zones of the section have no extent", quantity.ErrRange)
 	}
-	b := builder{d: d, g: g}
+	b := builder{d: d, g: g, what: what}
 	b.features()
 	b.split(ps)
 	if err := b.lines(); err != nil {
@@ -84,6 +85,7 @@ func (d *Domain) Build(g Grain) (*Mesh, error) {
 	b.drop()
 	b.m.domain = d
 	b.edges()
+	b.m.grid = gridOf(&b.m, b.beside)
 	return &b.m, nil
 }
 
@@ -95,6 +97,8 @@ type builder struct {
 	panels []panel
 	at     [][]float64 // levels of the nodes of every line
 	start  []int       // number of the first node of every line
+	what   places
+	beside [][3]int32
 	m      Mesh
 }
 
@@ -366,7 +370,6 @@ func (b *builder) drop() {
 		for c := range n {
 			n[c] = to[n[c]]
 		}
-		m.width = max(m.width, int(max(n[0], n[1], n[2])-min(n[0], n[1], n[2])))
 	}
 	for k, n := range m.drains {
 		if n >= 0 {

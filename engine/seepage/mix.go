@@ -1,6 +1,9 @@
 package seepage
 
-import "gonum.org/v1/gonum/mat"
+import (
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+)
 
 // mixer speeds up a fixed-point iteration by combining its last steps so that
 // their residuals cancel (Anderson 1965).
@@ -24,9 +27,10 @@ func (m *mixer) next(x, g []float64) []float64 {
 		f[i] = g[i] - x[i]
 	}
 	if m.x != nil {
-		dx, df := make([]float64, n), make([]float64, n)
+		// the differences take the room of the last point and residual
+		dx, df := m.x, m.f
 		for i := range dx {
-			dx[i], df[i] = x[i]-m.x[i], f[i]-m.f[i]
+			dx[i], df[i] = x[i]-dx[i], f[i]-df[i]
 		}
 		m.dx, m.df = append(m.dx, dx), append(m.df, df)
 		if len(m.dx) > m.depth {
@@ -58,13 +62,13 @@ func (m *mixer) weights() []float64 {
 	a, b := mat.NewSymDense(k, nil), mat.NewVecDense(k, nil)
 	for i := range k {
 		for j := i; j < k; j++ {
-			v := dot(m.df[i], m.df[j])
+			v := floats.Dot(m.df[i], m.df[j])
 			if i == j {
 				v *= 1 + 1e-10
 			}
 			a.SetSym(i, j, v)
 		}
-		b.SetVec(i, dot(m.df[i], m.f))
+		b.SetVec(i, floats.Dot(m.df[i], m.f))
 	}
 	var c mat.Cholesky
 	var w mat.VecDense
@@ -72,12 +76,4 @@ func (m *mixer) weights() []float64 {
 		return nil
 	}
 	return w.RawVector().Data
-}
-
-func dot(a, b []float64) float64 {
-	s := 0.0
-	for i := range a {
-		s += a[i] * b[i]
-	}
-	return s
 }

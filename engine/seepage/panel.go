@@ -109,7 +109,7 @@ func snapped(breaks []float64, x float64) float64 {
 }
 
 // panels cuts the section along its breaks.
-func (d *Domain) panels() []panel {
+func (d *Domain) panels(what places) []panel {
 	xs := d.breaks()
 	edges := make([][]edge, max(0, len(xs)-1))
 	lay := func(r geom.Region) {
@@ -129,7 +129,7 @@ func (d *Domain) panels() []panel {
 	}
 	out := make([]panel, 0, len(edges))
 	for i, es := range edges {
-		out = append(out, d.panel(xs[i], xs[i+1], es))
+		out = append(out, what.panel(xs[i], xs[i+1], es))
 	}
 	return out
 }
@@ -151,7 +151,7 @@ func layEdge(xs []float64, edges [][]edge, a, b geom.Vec) {
 }
 
 // panel sorts the edges that span a strip and finds what lies between them.
-func (d *Domain) panel(x0, x1 float64, es []edge) panel {
+func (ps places) panel(x0, x1 float64, es []edge) panel {
 	slices.SortFunc(es, func(a, b edge) int {
 		switch m, n := a.z0+a.z1, b.z0+b.z1; {
 		case m < n:
@@ -173,7 +173,7 @@ func (d *Domain) panel(x0, x1 float64, es []edge) panel {
 		if hi[0]-lo[0] < touch && hi[1]-lo[1] < touch {
 			continue
 		}
-		mat := d.at(geom.Vec{mid, (lo[0] + lo[1] + hi[0] + hi[1]) / 4})
+		mat := ps.at(geom.Vec{mid, (lo[0] + lo[1] + hi[0] + hi[1]) / 4})
 		if n := len(p.bands); n > 0 && p.bands[n-1].mat == mat {
 			p.bands[n-1].hi = hi
 			continue
@@ -183,17 +183,37 @@ func (d *Domain) panel(x0, x1 float64, es []edge) panel {
 	return p
 }
 
-// at is the material at a point: a solid before any zone, the first zone that
-// holds it, or void.
-func (d *Domain) at(v geom.Vec) int {
-	for _, s := range d.Solids {
-		if s.Contains(v) {
-			return solid
+// places are all bodies of a section in the order in which they win over each
+// other: solids before any zone, then the zones.
+type places []place
+
+type place struct {
+	mat int
+	box geom.Rect // round the body, so that most need no closer look
+	in  geom.Polygon
+}
+
+func (d *Domain) places() (out places) {
+	add := func(mat int, r geom.Region) {
+		for _, p := range r {
+			out = append(out, place{mat, p.Outer.Bounds().Expand(touch), p})
 		}
 	}
+	for _, s := range d.Solids {
+		add(solid, s)
+	}
 	for i := range d.Zones {
-		if d.Zones[i].Region.Contains(v) {
-			return i
+		add(i, d.Zones[i].Region)
+	}
+	return out
+}
+
+// at is the material at a point: a solid before any zone, the first zone that
+// holds it, or void.
+func (ps places) at(v geom.Vec) int {
+	for i := range ps {
+		if p := &ps[i]; p.box.Contains(v) && p.in.Contains(v) {
+			return p.mat
 		}
 	}
 	return void

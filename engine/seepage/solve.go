@@ -5,10 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // ErrUnsettled says that the free surface did not come to rest.
@@ -30,6 +26,7 @@ const (
 	free   hold = iota
 	given       // held at a level
 	outlet      // held at its own level while water leaves there
+	sill        // held at its own level always: see anchor
 )
 
 // Flow is the steady flow in a mesh.
@@ -56,66 +53,46 @@ type solver struct {
 	m     *Mesh
 	el    []element
 	hold  []hold
-	open  []bool    // outlets that water leaves now
-	turns []int8    // how often an outlet has turned
-	lets  []float64 // the least permeability of the ground above every node, m/s
+	open  []bool // outlets that water leaves now
+	turns []int8 // how often an outlet has turned
 	head  []float64
 	rain  []float64 // of every line, m3/s per m
-	band  blas64.SymmetricBand
+	sills []int     // nodes held as sills
+	is    []bool    // held now, in the equations being worked
+	eq    []float64 // the equations, in the shape of the mesh
 	rhs   []float64
 	size  float64 // largest permeability: the equations are worked in its units
 }
 
 // Solve finds the flow in a mesh. from is the flow in the same mesh under
 // other conditions to start from, nil for none. It fails with ErrUnsettled when
-// no steady state is found.
+// no steady state is found, and with ErrClosed when there can be none.
 func (m *Mesh) Solve(from *Flow) (*Flow, error) {
 	s := newSolver(m)
 	h := s.start()
-	if from != nil && from.Mesh == m {
+	if from != nil && from.Mesh.grid == m.grid {
 		copy(h, from.Head)
-		copy(s.open, from.s.open)
+		for n, o := range from.s.open {
+			s.open[n] = o && s.hold[n] == outlet
+		}
 	}
-	return s.run(h)
+	f, err := s.run(h)
+	if err != nil {
+		return nil, err
+	}
+	return f, s.drowned(f)
 }
 
 func newSolver(m *Mesh) *solver {
 	n := len(m.Nodes)
-	s := &solver{m: m, el: m.elements(), hold: make([]hold, n), open: make([]bool, n), turns: make([]int8, n), head: make([]float64, n),
-		rain: make([]float64, len(m.Lines)), rhs: make([]float64, n),
-		band: blas64.SymmetricBand{Uplo: blas.Upper, N: n, K: m.width, Stride: m.width + 1, Data: make([]float64, n*(m.width+1))}}
+	s := &solver{m: m, el: m.grid.el, hold: make([]hold, n), open: make([]bool, n), turns: make([]int8, n), head: make([]float64, n),
+		rain: make([]float64, len(m.Lines)), rhs: make([]float64, n), is: make([]bool, n), eq: make([]float64, m.grid.line.at[n])}
 	for _, z := range m.domain.Zones {
 		s.size = math.Max(s.size, math.Max(z.Kx, z.Kz))
 	}
 	s.conditions()
-	s.tightest()
+	s.anchor()
 	return s
-}
-
-// tightest finds what the ground above every node lets through: the least
-// permeability on the way down its line.
-func (s *solver) tightest() {
-	n := len(s.m.Nodes)
-	between := make([]float64, n) // from a node to the one above it
-	for i := range s.m.Tris {
-		t, k := &s.m.Tris[i], s.m.domain.Zones[s.m.Tris[i].Zone].Kz
-		for c := range 3 {
-			a, b := t.N[c], t.N[(c+1)%3]
-			if lo, hi := min(a, b), max(a, b); hi == lo+1 && s.m.Nodes[lo][0] == s.m.Nodes[hi][0] {
-				between[lo] = math.Max(between[lo], k)
-			}
-		}
-	}
-	s.lets = make([]float64, n)
-	for _, l := range s.m.Lines {
-		least := math.Inf(1)
-		for i := l.Last; i >= l.First; i-- {
-			if i < l.Last {
-				least = math.Min(least, between[i])
-			}
-			s.lets[i] = least
-		}
-	}
 }
 
 // conditions sets what is held at the edges and at drains.
@@ -150,7 +127,7 @@ func (s *solver) conditions() {
 		room := h.In.Expand(touch / 2)
 		for n, v := range s.m.Nodes {
 			if room.Contains(v) {
-				s.hold[n], s.head[n] = given, h.Head
+				s.hold[n], s.head[n] = given, h.Head+h.Slope*(v[0]-h.In.Min[0])
 			}
 		}
 	}
@@ -286,7 +263,7 @@ func (s *solver) settle(h []float64) (*Flow, error) {
 	f := &Flow{Mesh: s.m, Share: share, Out: make([]float64, len(h)), s: s}
 	for round := 1; round <= maxRounds; round++ {
 		for i := range s.m.Tris {
-			share[i] = s.m.share(&s.m.Tris[i], h)
+			share[i] = s.m.share(i, h)
 		}
 		f.Rain = s.pour(h)
 		next, err := s.linear(share)
@@ -321,52 +298,50 @@ func (s *solver) change(a, b []float64) float64 {
 
 // held tells whether the head of a node is known.
 func (s *solver) held(n int) bool {
-	return s.hold[n] == given || s.hold[n] == outlet && s.open[n]
+	k := s.hold[n]
+	return k == given || k == sill || k == outlet && s.open[n]
 }
 
 // linear solves the equations for the shares of the triangles.
 func (s *solver) linear(share []float64) ([]float64, error) {
-	raw := &s.band
-	clear(raw.Data)
+	line, eq := &s.m.grid.line, s.eq
+	clear(eq)
 	rhs := make([]float64, len(s.rhs))
 	copy(rhs, s.rhs)
+	for n := range s.is {
+		s.is[n] = s.held(n)
+	}
 	for i := range s.m.Tris {
-		t, e := &s.m.Tris[i], &s.el[i]
+		t, e, slot := &s.m.Tris[i], &s.el[i], &s.m.grid.slots[i]
 		f := share[i] / s.size
 		for p, pq := range pairs {
-			a, b := int(t.N[pq[0]]), int(t.N[pq[1]])
+			a, b := t.N[pq[0]], t.N[pq[1]]
 			v := f * e.k[p]
-			ha, hb := s.held(a), s.held(b)
-			switch {
-			case a == b:
-				if !ha {
-					raw.Data[a*raw.Stride] += v
-				}
+			switch ha, hb := s.is[a], s.is[b]; {
+			case !ha && !hb:
+				eq[slot[p]] += v
 			case ha && hb:
 			case ha:
 				rhs[b] -= v * s.head[a]
-			case hb:
-				rhs[a] -= v * s.head[b]
 			default:
-				lo, hi := min(a, b), max(a, b)
-				raw.Data[lo*raw.Stride+hi-lo] += v
+				rhs[a] -= v * s.head[b]
 			}
 		}
 	}
 	for n := range rhs {
-		if s.held(n) {
-			raw.Data[n*raw.Stride], rhs[n] = 1, s.head[n]
+		if s.is[n] {
+			eq[line.at[n+1]-1], rhs[n] = 1, s.head[n]
 		}
 	}
-	// not through the matrix package: it estimates the condition of every
-	// matrix, which takes many times as long as solving
-	factor, ok := lapack64.Pbtrf(s.band)
-	if !ok {
-		return nil, fmt.Errorf("seepage: %w: no level is given that the water could stand to", ErrUnsettled)
+	if !line.cholesky(eq) {
+		return nil, fmt.Errorf("seepage: %w: %s", ErrUnsettled, contrast)
 	}
-	lapack64.Pbtrs(factor, blas64.General{Rows: len(rhs), Cols: 1, Stride: 1, Data: rhs})
+	line.back(eq, rhs)
 	return rhs, nil
 }
+
+// contrast is what is wrong where the equations are lost in rounding.
+const contrast = "the permeabilities of its soils lie too far apart to be worked in one section; bring the tightest and the most open nearer to each other"
 
 // pour brings the recharge of every line to its free surface, into s.rhs, and
 // gives the sum.
@@ -380,7 +355,7 @@ func (s *solver) pour(h []float64) float64 {
 		lo, hi, t := s.m.surface(s.m.Lines[i], h)
 		// no more comes down than the tightest ground on the way lets through; the
 		// rest runs off
-		w = math.Min(w, s.lets[hi]*w/s.m.domain.Recharge)
+		w = math.Min(w, s.m.grid.lets[hi]*w/s.m.domain.Recharge)
 		sum += w
 		s.rhs[lo] += w * (1 - t) / s.size
 		s.rhs[hi] += w * t / s.size

@@ -39,9 +39,9 @@ func (f *Flow) Sum(lo, hi float64) Sums {
 		switch {
 		case isDrain:
 			out.Drains[k] += q
-		case f.s.hold[n] == outlet && x > lo && x < hi:
+		case f.s.hold[n] != given && x > lo && x < hi:
 			out.Within += q
-		case f.s.hold[n] == outlet:
+		case f.s.hold[n] != given:
 			out.Beyond += q
 		case q < 0:
 			out.In -= q

@@ -56,22 +56,9 @@ type walker struct {
 
 func (f *Flow) walker() *walker {
 	m := f.Mesh
-	w := &walker{m: m, beside: make([][3]int32, len(m.Tris)), v: make([]geom.Vec, len(m.Tris)), wet: make([]bool, len(m.Tris))}
-	type key struct{ a, b int32 }
-	owner := make(map[key]int32, 3*len(m.Tris))
-	for i, t := range m.Tris {
-		for c := range 3 {
-			owner[key{t.N[c], t.N[(c+1)%3]}] = int32(i)
-		}
-	}
+	w := &walker{m: m, beside: m.grid.beside, v: make([]geom.Vec, len(m.Tris)), wet: make([]bool, len(m.Tris))}
 	for i := range m.Tris {
 		t := &m.Tris[i]
-		for c := range 3 {
-			w.beside[i][c] = -1
-			if o, ok := owner[key{t.N[(c+1)%3], t.N[c]}]; ok {
-				w.beside[i][c] = o
-			}
-		}
 		w.v[i] = f.velocity(t)
 		w.wet[i] = f.Share[i] > dryShare*2
 	}

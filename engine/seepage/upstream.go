@@ -3,8 +3,6 @@ package seepage
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/blas/blas64"
 )
 
 // Where thin films of water run down a tight layer the plain iteration swings
@@ -15,12 +13,12 @@ import (
 
 // newton is the state of that iteration.
 type newton struct {
-	s    *solver
-	lo   []float64 // foot and height of every triangle
-	high []float64
-	area []float64 // of ground about every node, m2
-	f    []float64 // what leaves a node less what is poured in
-	lu   bandLU
+	s            *solver
+	lo           []float64 // foot and height of every triangle
+	high         []float64
+	area         []float64 // of ground about every node, m2
+	f            []float64 // what leaves a node less what is poured in
+	lower, upper []float64
 }
 
 // drip is dryShare for upstream weighting: with less it settles less often.
@@ -42,7 +40,7 @@ func wetness(h, lo, w float64) (share, slope float64) {
 func (s *solver) newton() *newton {
 	n, m := len(s.rhs), len(s.m.Tris)
 	w := &newton{s: s, f: make([]float64, n), area: make([]float64, n), lo: make([]float64, m), high: make([]float64, m)}
-	w.lu.init(n, s.m.width)
+	w.lower, w.upper = s.eq, make([]float64, len(s.eq))
 	for k := range s.m.Tris {
 		t := &s.m.Tris[k]
 		z0, z1, z2 := s.m.Nodes[t.N[0]][1], s.m.Nodes[t.N[1]][1], s.m.Nodes[t.N[2]][1]
@@ -104,38 +102,50 @@ func (w *newton) residual(h []float64) float64 {
 
 // step is the Newton step at h, whose residual is in f.
 func (w *newton) step(h []float64, tau float64) ([]float64, bool) {
-	lu := &w.lu
-	lu.clear()
+	line, is := &w.s.m.grid.line, w.s.is
+	clear(w.lower)
+	clear(w.upper)
+	diagonal := func(n int32, v float64) { w.upper[line.at[n+1]-1] += v }
+	for n := range is {
+		is[n] = w.s.held(n)
+	}
 	for k := range w.s.m.Tris {
-		t := &w.s.m.Tris[k]
+		t, slot := &w.s.m.Tris[k], &w.s.m.grid.slots[k]
 		for c := range 3 {
-			_, di, dj := w.link(k, c, (c+1)%3, h)
-			i, j := int(t.N[c]), int(t.N[(c+1)%3])
-			hi, hj := w.s.held(i), w.s.held(j)
-			if !hi {
-				lu.add(i, i, di)
-				if !hj {
-					lu.add(i, j, dj)
-				}
+			i, j := t.N[c], t.N[(c+1)%3]
+			if is[i] && is[j] {
+				continue
 			}
-			if !hj {
-				lu.add(j, j, -dj)
-				if !hi {
-					lu.add(j, i, -di)
-				}
+			_, di, dj := w.link(k, c, (c+1)%3, h)
+			if !is[i] {
+				diagonal(i, di)
+			}
+			if !is[j] {
+				diagonal(j, -dj)
+			}
+			if is[i] || is[j] {
+				continue
+			}
+			// row i by head j, and row j by head i
+			if p := slot[edgeOf[c]]; i < j {
+				w.upper[p] += dj
+				w.lower[p] -= di
+			} else {
+				w.lower[p] += dj
+				w.upper[p] -= di
 			}
 		}
 	}
 	x := make([]float64, len(h))
 	for n := range x {
-		if w.s.held(n) {
-			lu.add(n, n, 1)
+		if is[n] {
+			diagonal(int32(n), 1)
 			continue
 		}
-		lu.add(n, n, w.area[n]/tau)
+		diagonal(int32(n), w.area[n]/tau)
 		x[n] = -w.f[n]
 	}
-	return x, lu.solve(x)
+	return x, line.lu(w.lower, w.upper, x)
 }
 
 // settle solves by Newton's method from h, each step held back by a storage that
@@ -153,7 +163,7 @@ func (w *newton) settle(h []float64) ([]float64, error) {
 		now := w.residual(h)
 		x, ok := w.step(h, tau)
 		if !ok {
-			return nil, fmt.Errorf("seepage: %w: no level is given that the water could stand to", ErrUnsettled)
+			return nil, fmt.Errorf("seepage: %w: %s", ErrUnsettled, contrast)
 		}
 		next := make([]float64, len(h))
 		for n := range h {
@@ -214,7 +224,7 @@ func (w *newton) flow(h []float64) *Flow {
 	w.residual(h)
 	w.outflow(f.Out)
 	for i := range s.m.Tris {
-		f.Share[i] = s.m.share(&s.m.Tris[i], h)
+		f.Share[i] = s.m.share(i, h)
 	}
 	return f
 }
@@ -233,51 +243,3 @@ const (
 	amiss    = 0.01 // of the flow through the section that a late round may leave unbalanced
 	balanced = 1e-4 // of the flow through the section that may be amiss
 )
-
-// bandLU solves equations with a band round the diagonal, without exchanging
-// rows.
-type bandLU struct {
-	n, k int
-	a    []float64 // row n holds columns n-k to n+k
-}
-
-func (l *bandLU) init(n, k int) { l.n, l.k, l.a = n, k, make([]float64, n*(2*k+1)) }
-func (l *bandLU) clear()        { clear(l.a) }
-
-func (l *bandLU) add(i, j int, v float64) { l.a[i*(2*l.k+1)+j-i+l.k] += v }
-
-// solve replaces x by the solution; false where a pivot is lost.
-func (l *bandLU) solve(x []float64) bool {
-	w, k := 2*l.k+1, l.k
-	for p := range l.n {
-		row := l.a[p*w : (p+1)*w]
-		pivot := row[k]
-		if !(math.Abs(pivot) > 1e-300) {
-			return false
-		}
-		end := min(l.n-1, p+k)
-		m := end - p
-		src := blas64.Vector{N: m, Inc: 1, Data: row[k+1 : k+1+m]}
-		for i := p + 1; i <= end; i++ {
-			at := i*w + p - i + k
-			f := l.a[at] / pivot
-			if f == 0 {
-				continue
-			}
-			l.a[at] = 0
-			if m > 0 {
-				blas64.Axpy(-f, src, blas64.Vector{N: m, Inc: 1, Data: l.a[at+1 : at+1+m]})
-			}
-			x[i] -= f * x[p]
-		}
-	}
-	for p := l.n - 1; p >= 0; p-- {
-		row := l.a[p*w : (p+1)*w]
-		s := x[p]
-		for j := p + 1; j <= min(l.n-1, p+k); j++ {
-			s -= row[j-p+k] * x[j]
-		}
-		x[p] = s / row[k]
-	}
-	return true
-}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 
 	"hillset/engine/model"
@@ -53,8 +54,8 @@ func Compute(ctx context.Context, p *model.Project, t *tables.Set) (*Field, erro
 	j.plan, j.fault = section.NewPlan(p, t)
 	j.fit()
 	var tasks []func()
-	for _, k := range j.keys() {
-		tasks = append(tasks, j.tasks(k)...)
+	for _, keys := range j.shapes() {
+		tasks = append(tasks, j.tasks(keys)...)
 	}
 	run(ctx, tasks)
 	return f, ctx.Err()
@@ -157,6 +158,29 @@ func (j *job) keys() []key {
 	return out
 }
 
+// shapes are the keys that can be computed, those of one shape together: they
+// share their sections.
+func (j *job) shapes() (out [][]key) {
+	for _, k := range j.keys() {
+		err := j.fault
+		if err == nil {
+			err = j.miss[k.wet]
+		}
+		if err != nil {
+			j.f.faults[k] = err
+			continue
+		}
+		j.f.states[k] = &Wet{}
+		i := slices.IndexFunc(out, func(o []key) bool { return o[0].shape == k.shape })
+		if i < 0 {
+			out = append(out, []key{k})
+			continue
+		}
+		out[i] = append(out[i], k)
+	}
+	return out
+}
+
 // stage is one of the stages of a key.
 func (j *job) stage(k key) model.Stage {
 	for _, st := range j.p.Stages {
@@ -167,55 +191,69 @@ func (j *job) stage(k key) model.Stage {
 	panic("water: a key without a stage")
 }
 
-// tasks are the sections of a key, each to be worked by itself.
-func (j *job) tasks(k key) []func() {
-	err := j.fault
-	if err == nil {
-		err = j.miss[k.wet]
-	}
-	if err != nil {
-		j.f.faults[k] = err
-		return nil
-	}
-	w := &Wet{}
-	j.f.states[k] = w
-	st := j.stage(k)
-	far := j.f.Far[k.wet]
-	fail := func(err error) {
-		j.mu.Lock()
-		defer j.mu.Unlock()
-		j.f.faults[k] = err
-	}
-	o := Options{Blocked: k.blocked, Grain: Ordinary()}
+// tasks are the sections of one shape, each to be worked by itself.
+func (j *job) tasks(keys []key) []func() {
 	tasks := []func(){func() {
-		long, err := j.plan.Long()
-		if err != nil {
-			fail(err)
-			return
-		}
-		v, err := long.At(st)
-		if err != nil {
-			fail(err)
-			return
-		}
-		if w.Long, err = Solve(j.p, v, far.Left, far.Right, o); err != nil {
-			fail(err)
-		}
+		cut, err := j.plan.Long()
+		j.work(cut, err, keys, func(f *Far, _ *section.View) (left, right float64, err error) { return f.Left, f.Right, nil },
+			func(w *Wet, s *State) { w.Long = s })
 	}}
-	if !k.shape.Box {
+	if !keys[0].shape.Box {
 		return tasks
 	}
 	at := j.stations()
-	w.Cross = make([]*State, len(at))
+	for _, k := range keys {
+		j.f.states[k].Cross = make([]*State, len(at))
+	}
 	for i, x := range at {
 		tasks = append(tasks, func() {
-			var err error
-			if w.Cross[i], err = j.cross(st, x, far, o); err != nil {
-				fail(err)
-			}
+			cut, err := j.plan.Cross(x)
+			j.work(cut, err, keys, func(f *Far, v *section.View) (left, right float64, err error) { return j.sides(f, v, x) },
+				func(w *Wet, s *State) { w.Cross[i] = s })
 		})
 	}
 	return tasks
+}
+
+// work solves one section under all conditions of its shape: cut into triangles
+// once, and each condition from the flow of the one before.
+func (j *job) work(cut *section.Cut, err error, keys []key, levels func(*Far, *section.View) (left, right float64, err error), put func(*Wet, *State)) {
+	var laid *Laid
+	var last *State
+	for _, k := range keys {
+		var v *section.View
+		if err == nil {
+			v, err = cut.At(j.stage(k))
+		}
+		if err == nil && laid == nil {
+			laid, err = Lay(j.p, v, Options{Grain: Ordinary()})
+		}
+		if err != nil { // of the section itself, whatever the condition
+			j.fail(k, err)
+			continue
+		}
+		if j.ctx.Err() != nil {
+			return
+		}
+		left, right, fault := levels(j.f.Far[k.wet], v)
+		if fault == nil {
+			var s *State
+			if s, fault = laid.Solve(v, left, right, k.blocked, last); fault == nil {
+				put(j.f.states[k], s)
+				last = s
+			}
+		}
+		if fault != nil {
+			j.fail(k, fault)
+		}
+	}
+}
+
+// fail notes why a condition has no water.
+func (j *job) fail(k key, err error) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	j.f.faults[k] = err
 }
 
 // stations are where the box is cut across: at its ends and between end-on, in
@@ -233,23 +271,16 @@ func (j *job) stations() []float64 {
 	return out
 }
 
-// cross is a section across the box: at its ends the water stands as in the
-// hill as found, which falls with the ground across the slope.
-func (j *job) cross(st model.Stage, x float64, far *Far, o Options) (*State, error) {
-	cut, err := j.plan.Cross(x)
-	if err != nil {
-		return nil, err
-	}
-	v, err := cut.At(st)
-	if err != nil {
-		return nil, err
-	}
-	z, ok := far.Flow.Table().At(x)
+// sides are the levels at the ends of a section across the box: the water
+// stands there as in the hill as found, which falls with the ground across the
+// slope.
+func (j *job) sides(far *Far, v *section.View, x float64) (left, right float64, err error) {
+	z, ok := far.Table.At(x)
 	if !ok {
-		return nil, model.Problem{Field: "box.front", Value: fmt.Sprintf("%.2f m", x), Allowed: "a place on the ground line", Text: "the box reaches beyond the ground line"}
+		return 0, 0, model.Problem{Field: "box.front", Value: fmt.Sprintf("%.2f m", x), Allowed: "a place on the ground line", Text: "the box reaches beyond the ground line"}
 	}
 	lo, hi := v.Ground[0][0], v.Ground[len(v.Ground)-1][0]
-	return Solve(j.p, v, z+j.p.Site.CrossSlope*lo, z+j.p.Site.CrossSlope*hi, o)
+	return z + j.p.Site.CrossSlope*lo, z + j.p.Site.CrossSlope*hi, nil
 }
 
 // run works tasks on all processors.

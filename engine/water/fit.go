@@ -8,6 +8,7 @@ import (
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/seepage"
+	"hillset/geom"
 )
 
 // Target is a level that the water table of the hill as found is to have.
@@ -21,6 +22,7 @@ type Far struct {
 	Left, Right float64
 	Misses      []Miss
 	Flow        *seepage.Flow // of the hill as found
+	Table       geom.Polyline // its water table
 	// Full says that the far ground is saturated to its surface and the water
 	// still does not come as high as asked.
 	Full bool
@@ -109,7 +111,7 @@ func Fit(ctx context.Context, p *model.Project, v *section.View, targets []Targe
 	if err != nil {
 		return nil, err
 	}
-	out := &Far{Left: d.Left.Head, Right: level, Flow: flow, Misses: miss}
+	out := &Far{Left: d.Left.Head, Right: level, Flow: flow, Table: flow.Table(), Misses: miss}
 	out.Full = level > ground-settled && sum(miss) < -settled
 	return out, nil
 }
@@ -126,8 +128,7 @@ type fit struct {
 
 // try is the flow under a far level.
 func (f *fit) try(level float64) (*seepage.Flow, []Miss, error) {
-	f.d.Right.Head = level
-	flow, err := f.m.Solve(f.last)
+	flow, err := f.m.WithLevels(f.d.Left.Head, level).Solve(f.last)
 	if err != nil {
 		return nil, nil, err
 	}

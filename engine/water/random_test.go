@@ -2,13 +2,15 @@ package water
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"math/rand"
+	"runtime"
+	"sync"
 	"testing"
 
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/seepage"
 	"hillset/engine/tables"
 )
 
@@ -63,48 +65,97 @@ func shaken(t testing.TB, r *rand.Rand) *model.Project {
 	return p
 }
 
+// coarse is a mesh of some 400 nodes, for the many sections at random.
+func coarseGrain() seepage.Grain { return seepage.Grain{Near: 0.3, Far: 2, Grow: 0.25} }
+
+// tried is what came of a section at random.
+type tried struct {
+	stage string
+	err   error
+	state *State
+}
+
+// try draws section n, fits its far level and solves one of its stages; false
+// where the works themselves cannot be drawn so.
+func try(t testing.TB, n int, g seepage.Grain) (tried, bool) {
+	r := rand.New(rand.NewSource(int64(n)))
+	tb := tables.Default()
+	p := shaken(t, r)
+	st := p.Stages[1+r.Intn(len(p.Stages)-1)]
+	o := Options{Grain: g, Blocked: r.Intn(3) == 0}
+	nat, err := section.NewLong(p, tb, p.Stages[0])
+	if err != nil {
+		return tried{}, false
+	}
+	v, err := section.NewLong(p, tb, st)
+	if err != nil {
+		return tried{}, false
+	}
+	far, err := Fit(context.Background(), p, nat, Targets(p, model.WaterHigh, p.Box.Front+6.058), g)
+	if err != nil {
+		return tried{stage: "fit", err: err}, true
+	}
+	s, err := Solve(p, v, far.Left, far.Right, o)
+	return tried{st.ID, err, s}, true
+}
+
 // Every sensible section settles, or says why not, and its water adds up.
 func TestRandomSectionsSettle(t *testing.T) {
-	r := rand.New(rand.NewSource(4))
-	tb := tables.Default()
-	tried, solved, most, ups := 0, 0, 0, 0
-	why := map[string]int{}
-	for tried < 60 {
-		p := shaken(t, r)
-		nat, err := section.NewLong(p, tb, p.Stages[0])
-		if err != nil {
-			continue
-		}
-		back := p.Box.Front + 6.058
-		far, err := Fit(context.Background(), p, nat, Targets(p, model.WaterHigh, back), Ordinary())
-		if err != nil {
-			tried++
-			why["fit: "+err.Error()]++
-			continue
-		}
-		st := p.Stages[1+r.Intn(len(p.Stages)-1)]
-		v, err := section.NewLong(p, tb, st)
-		if err != nil {
-			continue
-		}
-		tried++
-		s, err := Solve(p, v, far.Left, far.Right, Options{Grain: Ordinary(), Blocked: r.Intn(3) == 0})
-		if err != nil {
-			why[fmt.Sprintf("%s: %v", st.ID, err)]++
-			continue
-		}
-		solved++
-		most = max(most, s.Flow.Rounds)
-		if s.Flow.Upstream {
-			ups++
-		}
-		scale := s.Sums.In + s.Sums.Rain
-		if b := s.Sums.Balance(); math.Abs(b) > 0.01*scale+1e-14 {
-			t.Errorf("section %d at %s: %.3g in, balance off by %.3g", tried, st.ID, scale, b)
-		}
+	const want = 500
+	many := want
+	if testing.Short() {
+		many = 60
 	}
-	t.Logf("%d tried, %d settled, %d of them upstream, at most %d rounds", tried, solved, ups, most)
+	var mu sync.Mutex
+	count, solved, ups, next := 0, 0, 0, 0
+	why := map[string][]int{}
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for {
+				mu.Lock()
+				n := next
+				next++
+				done := count >= many
+				mu.Unlock()
+				if done {
+					return
+				}
+				c, ok := try(t, n, coarseGrain())
+				if !ok {
+					continue
+				}
+				mu.Lock()
+				count++
+				if c.err != nil {
+					k := c.stage + ": " + c.err.Error()
+					why[k] = append(why[k], n)
+				} else {
+					solved++
+					if c.state.Flow.Upstream {
+						ups++
+					}
+				}
+				mu.Unlock()
+				if c.err == nil {
+					adds(t, n, c.state)
+				}
+			}
+		}()
+	}
+	wg.Wait()
+	t.Logf("%d tried, %d settled, %d of them upstream", count, solved, ups)
 	for k, n := range why {
-		t.Logf("%d: %s", n, k)
+		t.Logf("%v: %s", n, k)
+	}
+}
+
+// adds holds a state to its balance.
+func adds(t *testing.T, n int, s *State) {
+	scale := s.Sums.In + s.Sums.Rain
+	if b := s.Sums.Balance(); math.Abs(b) > 0.01*scale+1e-14 {
+		t.Errorf("section %d at %s: %.3g in, balance off by %.3g", n, s.View.Stage.ID, scale, b)
 	}
 }

@@ -21,23 +21,48 @@ type State struct {
 	Table geom.Polyline
 }
 
-// Solve finds the water in a section between two far levels. from is a state
-// of the same domain but for its levels to start from, nil for none.
-func Solve(p *model.Project, v *section.View, left, right float64, o Options) (*State, error) {
+// Laid is a section cut into triangles, ready to be solved under any levels at
+// its ends, with its drains working or blocked. It never changes.
+type Laid struct {
+	mesh *seepage.Mesh
+	d    *seepage.Domain
+}
+
+// Lay prepares a section. An error is a model.Problem, or one of the mesh.
+func Lay(p *model.Project, v *section.View, o Options) (*Laid, error) {
 	d, err := domain(p, v, o)
 	if err != nil {
 		return nil, err
 	}
-	d.Left.Head, d.Right.Head = left, right
 	m, err := d.Build(o.Grain)
 	if err != nil {
 		return nil, err
 	}
-	f, err := m.Solve(nil)
+	return &Laid{m, d}, nil
+}
+
+// Solve finds the water between two levels at the ends, m. v is the section as
+// it was laid, at a stage of the same shape; from is a state of the same Laid to
+// start from, nil for none.
+func (l *Laid) Solve(v *section.View, left, right float64, blocked bool, from *State) (*State, error) {
+	var flow *seepage.Flow
+	if from != nil {
+		flow = from.Flow
+	}
+	f, err := l.mesh.WithLevels(left, right).WithDrains(blocked).Solve(flow)
 	if err != nil {
 		return nil, err
 	}
-	return stateOf(v, d, f), nil
+	return stateOf(v, l.d, f), nil
+}
+
+// Solve finds the water in a section between two levels at its ends, m.
+func Solve(p *model.Project, v *section.View, left, right float64, o Options) (*State, error) {
+	l, err := Lay(p, v, o)
+	if err != nil {
+		return nil, err
+	}
+	return l.Solve(v, left, right, o.Blocked, nil)
 }
 
 // stateOf sums up a flow.
