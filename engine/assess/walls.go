@@ -164,8 +164,9 @@ func (j *job) solve(w *wallLoad) error {
 	if err := j.pressSkin(w, sheet.ready); err != nil {
 		return err
 	}
-	sag, _, k := w.result.Line.Sag()
+	sag, _, _ := w.result.Line.Sag()
 	w.bow = math.Abs(sag)
+	sag, _, k := w.result.Line.SagOverSpan()
 	w.sag = math.Abs(sag) * j.sagLimit / w.result.Line.Spans[k].L
 	if sheet.why != nil {
 		w.sag = sheet.ratio()

@@ -277,3 +277,25 @@ func TestSagLimits(t *testing.T) {
 	near(t, "span of the limit", waled.Capacity.Val, 1.2/120, exact)
 	near(t, "two-span bow", waled.Demand.Val, 4*math.Pow(1.2, 4)/(184.6*r.EI), 2e-3)
 }
+
+// TestSagOfTheShortSpan: beside a longer span that bows more, a short one under
+// more earth can be nearer to the limit, which goes by its own length.
+func TestSagOfTheShortSpan(t *testing.T) {
+	in := strip(2.4, frame.Load{{S: 0, P: 30}, {S: 0.7, P: 30}, {S: 0.7, P: 4}, {S: 2.4, P: 4}}, 0.7, 1.2)
+	c, r, err := SheetDeflection(in, SagLimit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, _, longest := r.Line.Sag()
+	most := 0.0
+	for k := range r.Line.Spans {
+		w, _ := r.Line.Spans[k].Sag()
+		v := math.Abs(w) * SagLimit / r.Line.Spans[k].L
+		most = math.Max(most, v)
+	}
+	if v := math.Abs(all) * SagLimit / r.Line.Spans[longest].L; v > 0.95*most {
+		t.Fatalf("the span that bows most is the worst as well: %.4f, %.4f", v, most)
+	}
+	near(t, "ratio", c.Ratio, most, exact)
+	near(t, "limit", c.Demand.Val/c.Capacity.Val, most, exact)
+}

@@ -251,11 +251,11 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 	if err != nil {
 		return check.Check{}, r, err
 	}
-	w, at, k := r.Line.Sag()
+	w, at, k := r.Line.SagOverSpan()
 	c := sagCheck("sheet-deflection", "Bow of the wall sheet",
 		"A wale: half the span bows about a sixteenth as much.", abs(w), r.Line.Spans[k].L, limit)
 	c.Working = append([]check.Line{{
-		Text: "Largest bow under service loads", Formula: "w from the fourth derivative: E·I·w'''' = p, integrated along the strip",
+		Text: "Bow under service loads of the span that bows most for its length", Formula: "w from the fourth derivative: E·I·w'''' = p, integrated along the strip",
 		Terms: []quantity.Q{
 			quantity.Of("EI", r.Line.Spans[k].EI, quantity.Stiffness),
 			quantity.Of("z", at, quantity.Length),

@@ -207,6 +207,18 @@ func (m *Multi) Sag() (w, s float64, span int) {
 	return w, s, span
 }
 
+// SagOverSpan is Sag of the span that deflects most for its length: next to a
+// long span a short one may come nearer to a limit that is a share of the span.
+func (m *Multi) SagOverSpan() (w, s float64, span int) {
+	most := 0.0
+	for k := range m.Spans {
+		if v, x := m.Spans[k].Sag(); math.Abs(v)/m.Spans[k].L > most {
+			w, s, span, most = v, m.Places[k]+x, k, math.Abs(v)/m.Spans[k].L
+		}
+	}
+	return w, s, span
+}
+
 // M is the moment at s, kNm. It panics when s is off the beam.
 func (m *Multi) M(s float64) float64 {
 	k := 0
