@@ -84,6 +84,12 @@ func add(d *seepage.Domain, p *model.Project, z *section.Zone) error {
 // a table: open gravel spans more than two powers of ten by its grading.
 var coarse = []string{"GW", "GP", "drain-stone", "pea-gravel", "crushed-base"}
 
+// Asks tells whether the permeability of a soil is still to be given by the
+// user, because no table can know it.
+func Asks(s *model.Soil) bool {
+	return slices.Contains(coarse, s.USCS) && !slices.Contains(s.Set, "kx")
+}
+
 // permeability of a soil. One that is missing, or that only a table gives for
 // open gravel, is a model.Problem that asks for it.
 func permeability(p *model.Project, id string) (kx, kz float64, err error) {
@@ -93,7 +99,7 @@ func permeability(p *model.Project, id string) (kx, kz float64, err error) {
 	}
 	s := &p.Site.Soils[i]
 	field := fmt.Sprintf("site.soils[%d].kx", i)
-	if slices.Contains(coarse, s.USCS) && !slices.Contains(s.Set, "kx") {
+	if Asks(s) {
 		return 0, 0, model.Problem{Field: field, Value: "not yours", Allowed: "a value that you give",
 			Text: "the permeability of " + s.Name + " is asked for: by its grading it may differ 200 times, and no table can know it"}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"hillset/engine/model"
 	"hillset/engine/quantity"
+	"hillset/engine/water"
 	"hillset/ui/units"
 )
 
@@ -259,11 +260,11 @@ var soilFields = []soilField{
 	{"e", "Stiffness E", quantity.Stress, 1, "not known", func(s *model.Soil) *float64 { return &s.E }},
 	{"nu", "Poisson's ratio", quantity.None, 1, "not known", func(s *model.Soil) *float64 { return &s.Nu }},
 	{"bearing", "Bearing, presumed", quantity.Pressure, 1, "not known", func(s *model.Soil) *float64 { return &s.Bearing }},
-	{"kx", "Permeability along, m/s", quantity.None, 1, "not known", func(s *model.Soil) *float64 { return &s.Kx }},
-	{"kz", "Permeability down, m/s", quantity.None, 1, "not known", func(s *model.Soil) *float64 { return &s.Kz }},
-	{"d15", "Grading D15", quantity.Thickness, mm, "not known", func(s *model.Soil) *float64 { return &s.D15 }},
-	{"d50", "Grading D50", quantity.Thickness, mm, "not known", func(s *model.Soil) *float64 { return &s.D50 }},
-	{"d85", "Grading D85", quantity.Thickness, mm, "not known", func(s *model.Soil) *float64 { return &s.D85 }},
+	{"kx", "Permeability along", quantity.Permeability, 1, "not known", func(s *model.Soil) *float64 { return &s.Kx }},
+	{"kz", "Permeability down", quantity.Permeability, 1, "not known", func(s *model.Soil) *float64 { return &s.Kz }},
+	{"d15", "Grading D15", quantity.Grain, 1, "not known", func(s *model.Soil) *float64 { return &s.D15 }},
+	{"d50", "Grading D50", quantity.Grain, 1, "not known", func(s *model.Soil) *float64 { return &s.D50 }},
+	{"d85", "Grading D85", quantity.Grain, 1, "not known", func(s *model.Soil) *float64 { return &s.D85 }},
 }
 
 // soilOf finds a soil by its id. The page lists only soils that exist and is
@@ -292,6 +293,7 @@ func (w *Window) soilRows(id string) []row {
 	for _, f := range soilFields {
 		rows = append(rows, w.soilValue(id, f))
 	}
+	rows = append(rows, w.sieveTable(id))
 	dig := w.choose("Class for digging", "", fixed("rock", "stable rock", "A", "type A", "B", "type B", "C", "type C"),
 		func(p *model.Project) string { return soilOf(p, id).DigClass },
 		func(p *model.Project, v string) error {
@@ -312,7 +314,31 @@ func (w *Window) soilValue(id string, f soilField) row {
 	}
 	n.after = func(p *model.Project) { setByUser(soilOf(p, id), f.json) }
 	n.about = func(p *model.Project) string { return mine(soilOf(p, id), f.json) }
+	if f.json == "kx" || f.json == "kz" {
+		asked(n, id, f)
+	}
 	return n
+}
+
+// asked hides the permeability that the table gives open gravel until the user
+// gives his own. The one along serves for both until the one down is given.
+func asked(n *number, id string, f soilField) {
+	n.hidden = func(p *model.Project) bool { return water.Asks(soilOf(p, id)) }
+	n.after = func(p *model.Project) {
+		s := soilOf(p, id)
+		open := water.Asks(s)
+		setByUser(s, f.json)
+		if open && f.json == "kx" && !slices.Contains(s.Set, "kz") {
+			s.Kz = s.Kx
+			setByUser(s, "kz")
+		}
+	}
+	n.about = func(p *model.Project) string {
+		if s := soilOf(p, id); water.Asks(s) && f.json == "kx" {
+			return "asked for: open gravel spans 200 times by its grading, so no value of a table is taken"
+		}
+		return mine(soilOf(p, id), f.json)
+	}
 }
 
 // mine says that a value is the user's; a value of the table needs no words.

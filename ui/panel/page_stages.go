@@ -72,6 +72,7 @@ func actsIn(p *model.Project, st model.Stage) string {
 	add(st.Compacting, "compacting")
 	add(st.Water == model.WaterSeasonal, "seasonal water")
 	add(st.Water == model.WaterHigh, "high water")
+	add(st.Blocked && st.Water != "" && st.Water != model.WaterNone, "drains take nothing")
 	add(st.Snow, "snow")
 	add(st.Quake, "earthquake")
 	for _, s := range p.Site.Surcharges {
@@ -115,6 +116,7 @@ func (w *Window) stageEditor(p *model.Project) []row {
 			w.tick("Plant compacts beside the wall", func(p *model.Project) *bool { return &w.here(p).Compacting }),
 			w.tick("Cover on the roof", func(p *model.Project) *bool { return &w.here(p).Cover }),
 			w.pick("Water", "", fixed("", "not given", model.WaterNone, "none", model.WaterSeasonal, "seasonal", model.WaterHigh, "high"), func(p *model.Project) *string { return &w.here(p).Water }),
+			w.blockedRow(),
 			w.tick("Snow", func(p *model.Project) *bool { return &w.here(p).Snow }),
 			w.tick("Earthquake", func(p *model.Project) *bool { return &w.here(p).Quake }),
 			w.num("Years of rust", "", quantity.Years, func(p *model.Project) *float64 { return &w.here(p).Years }))
@@ -123,6 +125,15 @@ func (w *Window) stageEditor(p *model.Project) []row {
 		}
 	}
 	return rows
+}
+
+// blockedRow says that the drains fail in the stage that is looked at. It
+// matters only where the flow is computed: still water knows no drain.
+func (w *Window) blockedRow() row {
+	return when(func(p *model.Project) bool {
+		st := w.here(p)
+		return computedWater(p) && (st.Blocked || st.Water == model.WaterSeasonal || st.Water == model.WaterHigh)
+	}, w.tick("Drains blocked, or the pump dead", func(p *model.Project) *bool { return &w.here(p).Blocked }))[0]
 }
 
 // actsRow says whether a load acts in the stage that is looked at.

@@ -139,6 +139,8 @@ func entriesOf(r row) []*commitEntry {
 		return []*commitEntry{r.entry}
 	case *lineRow:
 		return []*commitEntry{r.entry}
+	case *sieveRow:
+		return []*commitEntry{r.entry}
 	case *waterRow:
 		return []*commitEntry{r.entry}
 	case *priceRow:

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"hillset/engine/box"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/ui/units"
@@ -12,39 +11,26 @@ import (
 
 // waterPage is what is known of the groundwater, and what keeps it away.
 func (w *Window) waterPage() *page {
-	return newPage("water", "3 Water", "The level of the water is what you give here, not computed: a level surface is taken at each stage. The observed points help you to choose it.", func(p *model.Project) []row {
+	return newPage("water", "3 Water", "The two levels are those of the water table in the hill as found, before anything is dug, at the back of the box. Ticked “Compute”, the flow to cut, box and drains is worked out from them; else water stands level at them in every stage that has water.", func(p *model.Project) []row {
 		rows := []row{
+			w.tick("Compute the water from the hill as found", func(p *model.Project) *bool { return &p.Site.Water.Computed }),
 			w.optional("Design high water", "the highest level that the box is to bear", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.DesignHigh }).asLevel(),
 			w.optional("Seasonal water", "the ordinary level of the wet season", quantity.Length, func(p *model.Project) **float64 { return &p.Site.Water.Seasonal }).asLevel(),
 			w.remark(waterAtBox),
-			head("Observed water"),
-			w.waterTable(),
-			head("Drain"),
-			w.words("Held as data, not computed yet: no drain lowers the water in any check."),
-			w.tick("Drain round the box", func(p *model.Project) *bool { return &p.Defence.Drain.Present }),
-			w.num("Pipe bore", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Drain.Diameter }),
-			w.num("Invert below the formation", "", quantity.Length, func(p *model.Project) *float64 { return &p.Defence.Drain.Depth }),
-			w.num("Fall", "", quantity.Gradient, func(p *model.Project) *float64 { return &p.Defence.Drain.Fall }),
-			w.pick("Outlet", "", fixed("", "not chosen", "gravity", "by gravity", "sump", "sump and pump"), func(p *model.Project) *string { return &p.Defence.Drain.Outlet }),
-			w.num("Bore of the sump", "", quantity.Length, func(p *model.Project) *float64 { return &p.Defence.Drain.SumpBore }).or("no sump"),
-			w.tick("Interceptor drain uphill", func(p *model.Project) *bool { return &p.Defence.Drain.Uphill }),
-			w.tick("Swale on the surface", func(p *model.Project) *bool { return &p.Defence.Drain.Swale }),
-			head("Coats and sheets on the steel, from the steel out"),
-			w.words(fmt.Sprintf("Under a membrane a sheet may bow by its span/%d, else by span/%d. No coat keeps water pressure off.", box.SagLimitLined, box.SagLimit)),
 		}
-		for i := range p.Defence.Layers {
-			name := fmtIndex("Coat", i)
-			rows = append(rows,
-				w.text(name, "", func(p *model.Project) *string { return &p.Defence.Layers[i].Name }),
-				w.pick(name+", kind", "", fixed("coating", "coating", "membrane", "membrane", "foam", "foam", "board", "board"), func(p *model.Project) *string { return &p.Defence.Layers[i].Kind }),
-				w.num(name+", thickness", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Defence.Layers[i].Thickness }),
-				w.num(name+", keeps the ground off for", "", quantity.Years, func(p *model.Project) *float64 { return &p.Defence.Layers[i].Life }).or("not counted"))
-		}
-		return append(rows, listButtons(w, "coat", "coat", func(p *model.Project) *[]model.DefenceLayer { return &p.Defence.Layers }, func([]model.DefenceLayer) model.DefenceLayer {
-			return model.DefenceLayer{Kind: "coating", Name: "Bitumen coating", Thickness: 0.002}
-		}))
+		rows = append(rows, when(computedWater,
+			w.words("Without a seasonal level the highest observed levels are taken for it. High water needs its level: what was seen is no design level."),
+			w.num("Rain that reaches the water, a year", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Site.Water.Recharge }).in(mm))...)
+		rows = append(rows, head("Observed water"), w.waterTable())
+		rows = append(rows, w.drainRows()...)
+		rows = append(rows, w.sumpRows()...)
+		rows = append(rows, w.swaleRows()...)
+		return append(rows, w.coatRows(p)...)
 	}).listing(func(p *model.Project) string { return count(len(p.Defence.Layers)) })
 }
+
+// computedWater tells whether the water is to be computed.
+func computedWater(p *model.Project) bool { return p.Site.Water.Computed }
 
 // waterAtBox says where the levels stand on the box.
 func waterAtBox(p *model.Project, sys units.System) string {

@@ -91,6 +91,7 @@ func crowded(t *testing.T, b *bench) *model.Project {
 	t.Helper()
 	p := b.project().Clone()
 	level := 99.5
+	p.Site.Soils[0].Sieves = []model.Sieve{{Size: 0.075, Passes: 0.5}, {Size: 2, Passes: 0.9}}
 	p.Site.Rock = []model.Vec{{0, 90}, {30, 92}}
 	p.Site.Water.DesignHigh, p.Site.Water.Seasonal = &level, &level
 	p.Site.Water.Observed = []model.WaterPoint{{Pos: model.Vec{5, 98}, Season: "March", Note: "ditch"}}

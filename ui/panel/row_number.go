@@ -27,7 +27,9 @@ type number struct {
 	after func(p *model.Project)        // what else a typed value changes
 	about func(p *model.Project) string // help that follows the project
 	level bool                          // a level over the datum
-	unit  units.System
+	// hidden keeps back a value that is not the user's where his own is asked for.
+	hidden func(p *model.Project) bool
+	unit   units.System
 }
 
 // get is the SI value; ok is false where there is none.
@@ -40,6 +42,9 @@ func (n *number) get(p *model.Project) (v float64, ok bool) {
 		if q := *n.opt(p); q != nil {
 			return *q * n.size, true
 		}
+		return 0, false
+	}
+	if n.hidden != nil && n.hidden(p) {
 		return 0, false
 	}
 	v = *n.ref(p)
