@@ -7,6 +7,7 @@ import (
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/tables"
+	"hillset/engine/water"
 )
 
 // Bounds of the two questions and how closely they are solved, m.
@@ -54,7 +55,7 @@ func solveDepth(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		return a, nil
 	}
 	drawn := coverOf(r.Project)
-	s := solver{ctx: ctx, t: t, at: func(cover float64) *model.Project { return coverTo(r.Project, cover) }}
+	s := solver{ctx: ctx, t: t, field: r.Water, at: func(cover float64) *model.Project { return coverTo(r.Project, cover) }}
 	start, err := s.try(drawn)
 	if err != nil {
 		return a, err
@@ -88,7 +89,8 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		return a, nil
 	}
 	base := r.Project.Box.Level
-	at := func(h float64) *model.Project { return waterTo(r.Project, base+h) }
+	still := stillOf(r.Project, r.Water)
+	at := func(h float64) *model.Project { return waterTo(still, base+h) }
 	top := waterTop(r.Project, b)
 	s := solver{ctx: ctx, t: t, at: at}
 	start, err := s.try(0)
@@ -142,12 +144,15 @@ func waterTop(p *model.Project, b tables.Box) float64 {
 
 // solver tries values of one question.
 type solver struct {
-	ctx context.Context
-	t   *tables.Set
-	at  func(float64) *model.Project
+	ctx   context.Context
+	t     *tables.Set
+	field *water.Field // that of the drawing, kept; nil where the level is given
+	at    func(float64) *model.Project
 }
 
-func (s *solver) try(v float64) (trial, error) { return try(s.ctx, s.at(v), s.t) }
+func (s *solver) try(v float64) (trial, error) {
+	return tryKept(s.ctx, s.at(v), s.t, kept{field: s.field})
+}
 
 // up walks from a value within limits in coarse steps to the first beyond and
 // halves that step: what is within again further up is of no use on site.

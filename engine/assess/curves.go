@@ -40,7 +40,7 @@ func CurveOf(ctx context.Context, r *Result, t *tables.Set, id string) (Curve, e
 	if hard := model.FirstHard(r.Blocks); hard != nil {
 		return blocked(Curve{ID: id, Now: math.NaN()}, hard.Error()), nil
 	}
-	q := ask(r.Project, t, b, id)
+	q := ask(r, t, b, id)
 	if q.why != "" {
 		return blocked(q.curve, q.why), nil
 	}
@@ -79,7 +79,7 @@ type triedAt struct {
 // try tries one value and keeps it.
 func (w *walk) try(v float64) (trial, error) {
 	p, heavier := w.q.at(v)
-	tr, err := tryHeavier(w.ctx, p, w.t, heavier)
+	tr, err := tryKept(w.ctx, p, w.t, kept{heavier: heavier, field: w.q.field})
 	if err != nil {
 		return tr, err
 	}

@@ -60,11 +60,11 @@ func TestCurvesByScan(t *testing.T) {
 		{"years", 0, 80, 8, rated.ofBox, func(c Curve) CurveAnswer { return c.Answer }},
 		{"backfill", 0.2, 2.59, 0.2, rated.ofBox, func(c Curve) CurveAnswer { return c.Answer }},
 	} {
-		q := ask(p, tables.Default(), b, c.id)
+		q := ask(&Result{Project: p}, tables.Default(), b, c.id)
 		last := math.NaN()
 		for v := c.lo; v <= c.hi; v += c.step {
 			at, heavier := q.at(v)
-			tr, err := tryHeavier(context.Background(), at, tables.Default(), heavier)
+			tr, err := tryKept(context.Background(), at, tables.Default(), kept{heavier: heavier})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -162,7 +162,7 @@ func TestMoreCoverIsNoRelief(t *testing.T) {
 func TestTwiceTheVehicle(t *testing.T) {
 	p := demo(t, "put-right").Clone()
 	p.Site.Surcharges[0].X1 = 13 // over the box, so that roof, walls and pads feel it
-	twice, err := tryHeavier(context.Background(), p, tables.Default(), map[string]float64{p.Site.Surcharges[0].ID: 2})
+	twice, err := tryKept(context.Background(), p, tables.Default(), kept{heavier: map[string]float64{p.Site.Surcharges[0].ID: 2}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -202,7 +202,7 @@ func TestNearestWheel(t *testing.T) {
 	for _, heading := range []string{"along", "up"} {
 		p := demo(t, "put-right").Clone()
 		p.Site.Surcharges[0].Heading = heading
-		q := ask(p, set, b, "distance")
+		q := ask(&Result{Project: p}, set, b, "distance")
 		at, _ := q.at(1)
 		wheels, err := patchesOf(at.Site.Surcharges[0], set)
 		if err != nil {

@@ -5,6 +5,7 @@ import (
 
 	"hillset/engine/check"
 	"hillset/engine/dig"
+	"hillset/engine/model"
 	"hillset/engine/section"
 )
 
@@ -72,7 +73,7 @@ func (j *job) seeping(long *section.View) bool {
 		return false
 	}
 	w := j.p.Site.Water
-	if w.Seasonal != nil && *w.Seasonal > long.Formation {
+	if z, ok := j.wetSeason(long); ok && z > long.Formation {
 		return true
 	}
 	for _, o := range w.Observed {
@@ -81,6 +82,24 @@ func (j *job) seeping(long *section.View) bool {
 		}
 	}
 	return false
+}
+
+// wetSeason is the highest level of the ordinary wet season where the hill is
+// cut: that computed for the hill as found, or the one given. ok is false where
+// neither is known.
+func (j *job) wetSeason(long *section.View) (level float64, ok bool) {
+	if j.field != nil && j.field.Far[model.WaterSeasonal] != nil {
+		table := j.field.Far[model.WaterSeasonal].Table
+		level = math.Inf(-1)
+		for _, v := range table.ClipX(j.frontX-j.p.Cut.Apron, math.Max(long.Crest[0], j.backX)) {
+			level = math.Max(level, v[1])
+		}
+		return level, !math.IsInf(level, -1)
+	}
+	if z := j.p.Site.Water.Seasonal; z != nil {
+		return *z, true
+	}
+	return 0, false
 }
 
 // batter checks one face.

@@ -37,8 +37,8 @@ func (j *job) doors(sr *stageResult, worst *worstOf) error {
 		earthAt = j.p.Box.Level + j.p.Box.DoorFill
 	}
 	water := math.Inf(-1)
-	if !math.IsNaN(sr.view.Water) {
-		water = sr.view.Water
+	if z := j.atToe(sr.view); !math.IsNaN(z) {
+		water = z
 	}
 	if earthAt <= sill && water <= sill {
 		return nil

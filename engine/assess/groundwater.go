@@ -14,7 +14,7 @@ import (
 // flow computes the water of the project, where it is to be computed. Stages
 // that have none cost nothing, and water that was computed before is at hand.
 func (j *job) flow() error {
-	if !j.p.Site.Water.Computed {
+	if !j.p.Site.Water.Computed || j.field != nil {
 		return nil
 	}
 	var err error

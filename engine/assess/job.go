@@ -78,12 +78,16 @@ const gravity = 9.81e-3
 const newGrade = "tube-345"
 
 // newJob looks up what the project names. An error is a model.Problem.
-func newJob(p *model.Project, t *tables.Set) (*job, error) {
+func newJob(p *model.Project, t *tables.Set) (*job, error) { return newJobIn(p, t, nil) }
+
+// newJobIn is newJob in water that was computed before; nil computes it where
+// it is to be computed.
+func newJobIn(p *model.Project, t *tables.Set, field *water.Field) (*job, error) {
 	b, err := section.BoxOf(p, t)
 	if err != nil {
 		return nil, err
 	}
-	j := &job{p: p, t: t, box: b, depth: section.Depth(p, b), across: section.Across(p, b)}
+	j := &job{p: p, t: t, box: b, field: field, depth: section.Depth(p, b), across: section.Across(p, b)}
 	j.frontX, j.backX = p.Box.Front, p.Box.Front+j.depth
 	j.tareKN = b.Tare * gravity
 	if p.Box.Tare > 0 {

@@ -25,6 +25,9 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 	var out []check.Check
 	add := func(id, title, part, why string) { out = append(out, check.Unchecked(id, title, part, why)) }
 	for _, g := range never {
+		if g.id == "seepage" && j.field != nil {
+			continue
+		}
 		add(g.id, g.title, g.part, g.why)
 	}
 	j.openWater(add)
@@ -53,15 +56,14 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 
 // assumed lists what was taken for granted throughout.
 func (j *job) assumed() []string {
-	out := []string{
-		"Water stands level at the height you gave for the stage: the ground-water flow is not computed.",
+	out := append(j.assumedWater(),
 		"The box is held by its fill: soil presses at rest, and what compaction locks in stays.",
 		"Cohesion of soil is not counted against the walls.",
 		"The front of the box is open: nothing holds it from that side.",
 		"A narrow strip of drainage rock does not shield the wall from the soil behind it: the worst of both is taken.",
 		"No relief by arching over the roof; the soil on the roof weighs more than its prism (AASHTO embankment factor).",
 		j.grade(),
-	}
+	)
 	out = append(out, j.idle()...)
 	rusty, shaken := false, false
 	for _, st := range j.p.Stages {
@@ -141,6 +143,10 @@ func (j *job) absent(r *Result, found *worstOf, add func(id, title, part, why st
 // openWater lists what the levels given leave open.
 func (j *job) openWater(add func(id, title, part, why string)) {
 	w := j.p.Site.Water
+	if j.field != nil {
+		j.openFlow(add)
+		return
+	}
 	if w.DesignHigh == nil {
 		return
 	}

@@ -51,7 +51,7 @@ func (j *job) openOutside(add func(id, title, part, why string)) {
 	if j.own != nil {
 		add("roof-sway", "Sway and joints of the roof on posts", slabPart,
 			"braces, joints, base plates and the concrete of the pads are not checked, nor that fill higher on one side pushes on the roof")
-		if j.hasLightFill() && j.p.Site.Water.DesignHigh != nil {
+		if j.hasLightFill() && (j.p.Site.Water.DesignHigh != nil || j.p.Site.Water.Computed) {
 			add("roof-float", "Light fill under water on the roof on posts", slabPart, "that blocks under water lift off the roof on posts is not checked: they are part of the box afloat only where they lie on it")
 		}
 	}

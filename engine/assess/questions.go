@@ -9,6 +9,7 @@ import (
 	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/tables"
+	"hillset/engine/water"
 )
 
 // question is one value to be varied.
@@ -23,20 +24,33 @@ type question struct {
 	// at is the project with the value, and what scales its vehicles.
 	at  func(v float64) (*model.Project, map[string]float64)
 	why string // why it cannot be asked
+	// field is the water of the drawing where it is kept; nil where every value
+	// has its own.
+	field *water.Field
+}
+
+// inWaterOf keeps the computed water of the drawing for all values.
+func (q question) inWaterOf(r *Result) question {
+	if r.Water != nil {
+		q.field = r.Water
+		q.curve.Held += " The water is that computed for the drawing."
+	}
+	return q
 }
 
 // questionIDs are the questions in the order in which they are asked.
 var questionIDs = []string{"cover", "backfill", "water", "vehicle", "distance", "years"}
 
 // ask prepares a question.
-func ask(p *model.Project, t *tables.Set, b tables.Box, id string) question {
+func ask(r *Result, t *tables.Set, b tables.Box, id string) question {
+	p := r.Project
 	switch id {
 	case "cover":
-		return askCover(p)
+		return askCover(p).inWaterOf(r)
 	case "backfill":
-		return askBackfill(p, b)
+		return askBackfill(p, b).inWaterOf(r)
 	case "water":
-		return askWater(p, b)
+		return askWater(p, b, r.Water)
 	case "vehicle":
 		return askVehicle(p, t, b)
 	case "distance":
@@ -88,16 +102,20 @@ func askBackfill(p *model.Project, b tables.Box) question {
 
 // askWater raises the design high level from the underside of the box to the
 // finished surface.
-func askWater(p *model.Project, b tables.Box) question {
+func askWater(p *model.Project, b tables.Box, field *water.Field) question {
+	still := stillOf(p, field)
 	q := question{tol: tolAnswer, start: math.NaN(),
 		curve: Curve{ID: "water", Question: "How high may the water come?", Axis: "high water above the underside of the box", Kind: quantity.Length, Now: math.NaN(),
 			Held: "The design high level is moved; the seasonal one is kept as given, but never above it. Everything else is kept as drawn."},
-		at: func(v float64) (*model.Project, map[string]float64) { return waterTo(p, p.Box.Level+v), nil }}
+		at: func(v float64) (*model.Project, map[string]float64) { return waterTo(still, p.Box.Level+v), nil }}
 	if !slices.ContainsFunc(p.Stages, func(s model.Stage) bool { return s.Water == model.WaterHigh }) {
 		q.why = "no stage has high water"
 	}
 	top := waterTop(p, b)
-	if z := p.Site.Water.DesignHigh; z != nil {
+	if p.Site.Water.Computed {
+		q.curve.Held = "The water stands still at that level all round the box in the stages with high water, whatever the drains do: it is not computed here. Seasonal water stands as high as it was computed beside the box, but never above it. Everything else is kept as drawn."
+	}
+	if z := highNow(p, field); z != nil {
 		if now := *z - p.Box.Level; now >= 0 && now <= top {
 			q.curve.Now = now
 		}

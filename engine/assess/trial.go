@@ -6,6 +6,7 @@ import (
 
 	"hillset/engine/model"
 	"hillset/engine/tables"
+	"hillset/engine/water"
 )
 
 // trial is the outcome of one assessment with something changed.
@@ -52,20 +53,25 @@ func ofCut(id string) bool {
 // try runs an assessment and tells whether every check that was made holds,
 // leaving the checks of the open cut aside. Nothing is drawn or written.
 func try(ctx context.Context, p *model.Project, t *tables.Set) (trial, error) {
-	return tryHeavier(ctx, p, t, nil)
+	return tryKept(ctx, p, t, kept{})
 }
 
-// tryHeavier is try with the wheels of some vehicles scaled, by the id of their
-// surcharge.
-func tryHeavier(ctx context.Context, p *model.Project, t *tables.Set, heavier map[string]float64) (trial, error) {
+// kept is what a trial does not take from the project.
+type kept struct {
+	heavier map[string]float64 // scales the wheels of vehicles, by the id of their surcharge
+	field   *water.Field       // computed before; nil computes it
+}
+
+// tryKept is try with something kept.
+func tryKept(ctx context.Context, p *model.Project, t *tables.Set, k kept) (trial, error) {
 	if problems := p.Validate(); len(problems) > 0 {
 		return trial{why: problems[0].Error()}, nil
 	}
-	j, err := newJob(p, t)
+	j, err := newJobIn(p, t, k.field)
 	if err != nil {
 		return trial{why: asProblem(err).Error()}, nil
 	}
-	j.heavier = heavier
+	j.heavier = k.heavier
 	worst := newWorst()
 	stages := j.work(ctx, worst)
 	if err := ctx.Err(); err != nil {

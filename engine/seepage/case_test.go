@@ -147,7 +147,7 @@ func TestSE13(t *testing.T) {
 	// a pipe 1.5 m below a plane of constant head
 	d := &Domain{Zones: []Zone{ground("soil", rect(-30, -30, 30, 0), 1e-5, 1e-5)}, Left: closed, Right: closed, Full: true, Pond: math.NaN(),
 		Held:   []Held{{In: geom.Rect{Min: geom.Vec{-30, 0}, Max: geom.Vec{30, 0}}, Head: 0}},
-		Drains: []Drain{{"pipe", geom.Vec{0, -1.5}, 0.1, false}}}
+		Drains: []Drain{{"pipe", geom.Vec{0, -1.5}, 0.1, false, 0}}}
 	f := solve(t, d, Grain{0.25, 3, 0.15})
 	near(t, "q", f.outAt(func(v geom.Vec) bool { return v[1] < -1 }), 2.302e-5, 0.05*2.302e-5)
 }

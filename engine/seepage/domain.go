@@ -34,6 +34,9 @@ type Drain struct {
 	At     geom.Vec
 	Bore   float64 // outside diameter, m: the mesh is made as fine as the pipe asks
 	Closed bool    // blocked, or its pump dead: no water leaves
+	// Backed is how high water stands in the pipe above At, m: none leaves until
+	// the ground has more.
+	Backed float64
 }
 
 // Side is an end of the section.
@@ -101,6 +104,9 @@ func (d *Domain) check() error {
 	}
 	for _, r := range d.Drains {
 		if err := quantity.Range("bore of drain "+r.Name, r.Bore, 0.01, 3); err != nil {
+			return err
+		}
+		if err := quantity.Range("water in drain "+r.Name, r.Backed, 0, 100); err != nil {
 			return err
 		}
 	}

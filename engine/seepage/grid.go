@@ -41,10 +41,16 @@ func (m *Mesh) WithLevels(left, right float64) *Mesh {
 
 // WithDrains is the same mesh with all drains closed, or all open.
 func (m *Mesh) WithDrains(closed bool) *Mesh {
+	return m.WithEachDrain(func(r *Drain) { r.Closed = closed })
+}
+
+// WithEachDrain is the same mesh with its drains closed, opened or backed up one
+// by one; they stay where they are.
+func (m *Mesh) WithEachDrain(change func(*Drain)) *Mesh {
 	out, d := *m, *m.domain
 	d.Drains = make([]Drain, len(m.domain.Drains))
 	for i, r := range m.domain.Drains {
-		r.Closed = closed
+		change(&r)
 		d.Drains[i] = r
 	}
 	out.domain = &d

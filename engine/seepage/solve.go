@@ -25,7 +25,7 @@ type hold int8
 const (
 	free   hold = iota
 	given       // held at a level
-	outlet      // held at its own level while water leaves there
+	outlet      // held at its own level, or that of the water in a drain, while water leaves there
 	sill        // held at its own level always: see anchor
 )
 
@@ -133,7 +133,7 @@ func (s *solver) conditions() {
 	}
 	for k, n := range s.m.drains {
 		if n >= 0 && !d.Drains[k].Closed && s.hold[n] != given {
-			s.hold[n], s.head[n] = outlet, level(int32(n))
+			s.hold[n], s.head[n] = outlet, level(int32(n))+d.Drains[k].Backed
 		}
 	}
 	s.shower()
@@ -199,7 +199,7 @@ func (s *solver) start() []float64 {
 		v := math.Min(a+(b-a)*t, top(l))
 		for n := l.First; n <= l.Last; n++ {
 			h[n] = v
-			s.open[n] = s.hold[n] == outlet && s.m.Nodes[n][1] < v
+			s.open[n] = s.hold[n] == outlet && s.head[n] < v
 		}
 	}
 	return h
@@ -402,7 +402,7 @@ func (s *solver) turn(h, out []float64) (turned int) {
 			s.open[n] = false
 			turned++
 			s.turns[n]++
-		case !s.open[n] && h[n] > s.m.Nodes[n][1]+settledHead/10:
+		case !s.open[n] && h[n] > s.head[n]+settledHead/10:
 			s.open[n] = true
 			turned++
 			s.turns[n]++

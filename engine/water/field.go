@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"runtime"
 	"slices"
@@ -20,7 +21,10 @@ type Field struct {
 	Far    map[string]*Far // by model.WaterSeasonal and model.WaterHigh
 	states map[key]*Wet
 	faults map[key]error
-	stages []model.Stage
+
+	lock  sync.Mutex
+	pit   *Pit
+	noPit error
 }
 
 // Wet is the water round the box in one shape of the works under one
@@ -49,8 +53,21 @@ const crossStations = 3
 // computed is told by At for the stages that need it; an error is returned only
 // when ctx is done.
 func Compute(ctx context.Context, p *model.Project, t *tables.Set) (*Field, error) {
-	f := &Field{Far: map[string]*Far{}, states: map[key]*Wet{}, faults: map[key]error{}, stages: p.Stages}
-	j := &job{p: p, t: t, f: f, ctx: ctx}
+	return compute(ctx, p, t, Free, nil)
+}
+
+// compute adds to what old holds of the same project, nil for nothing.
+func compute(ctx context.Context, p *model.Project, t *tables.Set, c Case, old *Field) (*Field, error) {
+	f := &Field{Far: map[string]*Far{}, states: map[key]*Wet{}, faults: map[key]error{}}
+	if old != nil {
+		maps.Copy(f.Far, old.Far)
+		maps.Copy(f.states, old.states)
+		maps.Copy(f.faults, old.faults)
+		old.lock.Lock()
+		f.pit, f.noPit = old.pit, old.noPit
+		old.lock.Unlock()
+	}
+	j := &job{p: p, t: t, f: f, ctx: ctx, c: c}
 	j.plan, j.fault = section.NewPlan(p, t)
 	j.fit()
 	var tasks []func()
@@ -91,6 +108,7 @@ func (w *Wet) CrossAt(x float64) *State {
 // job is one computation.
 type job struct {
 	ctx   context.Context
+	c     Case
 	p     *model.Project
 	t     *tables.Set
 	f     *Field
@@ -106,29 +124,30 @@ func (j *job) fit() {
 	if j.fault != nil {
 		return
 	}
-	natural, err := section.NewLong(j.p, j.t, model.Stage{Kind: model.StageNatural})
-	if err != nil {
-		j.fault = err
-		return
-	}
-	box, err := section.BoxOf(j.p, j.t)
-	if err != nil {
-		j.fault = err
-		return
-	}
-	back := j.p.Box.Front + section.Depth(j.p, box)
 	for _, wet := range []string{model.WaterSeasonal, model.WaterHigh} {
-		if !uses(j.p, wet) {
+		if !uses(j.p, wet) || j.f.Far[wet] != nil {
 			continue
 		}
-		targets := Targets(j.p, wet, back)
-		far, err := Fit(j.ctx, j.p, natural, targets, Ordinary())
+		far, err := j.fitOne(wet)
 		if err != nil {
 			j.miss[wet] = err
 			continue
 		}
 		j.f.Far[wet] = far
 	}
+}
+
+// fitOne finds the far levels of one condition.
+func (j *job) fitOne(wet string) (*Far, error) {
+	natural, err := section.NewLong(j.p, j.t, model.Stage{Kind: model.StageNatural})
+	if err != nil {
+		return nil, err
+	}
+	box, err := section.BoxOf(j.p, j.t)
+	if err != nil {
+		return nil, err
+	}
+	return Fit(j.ctx, j.p, natural, Targets(j.p, wet, j.p.Box.Front+section.Depth(j.p, box)), Ordinary())
 }
 
 // uses tells whether a stage has the condition.
@@ -141,11 +160,11 @@ func uses(p *model.Project, wet string) bool {
 	return false
 }
 
-// keys are the different waters of the stages.
-func (j *job) keys() []key {
+// keysOf are the different waters of the stages.
+func keysOf(p *model.Project) []key {
 	var out []key
 	seen := map[key]bool{}
-	for _, st := range j.p.Stages {
+	for _, st := range p.Stages {
 		if st.Water == "" || st.Water == model.WaterNone {
 			continue
 		}
@@ -161,7 +180,10 @@ func (j *job) keys() []key {
 // shapes are the keys that can be computed, those of one shape together: they
 // share their sections.
 func (j *job) shapes() (out [][]key) {
-	for _, k := range j.keys() {
+	for _, k := range keysOf(j.p) {
+		if j.f.states[k] != nil || j.f.faults[k] != nil {
+			continue // worked out before
+		}
 		err := j.fault
 		if err == nil {
 			err = j.miss[k.wet]
@@ -238,7 +260,7 @@ func (j *job) work(cut *section.Cut, err error, keys []key, levels func(*Far, *s
 		left, right, fault := levels(j.f.Far[k.wet], v)
 		if fault == nil {
 			var s *State
-			if s, fault = laid.Solve(v, left, right, k.blocked, last); fault == nil {
+			if s, fault = laid.SolveCase(v, left, right, k.blocked, j.c, last); fault == nil {
 				put(j.f.states[k], s)
 				last = s
 			}

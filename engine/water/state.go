@@ -45,11 +45,22 @@ func Lay(p *model.Project, v *section.View, o Options) (*Laid, error) {
 // it was laid, at a stage of the same shape; from is a state of the same Laid to
 // start from, nil for none.
 func (l *Laid) Solve(v *section.View, left, right float64, blocked bool, from *State) (*State, error) {
+	return l.SolveCase(v, left, right, blocked, Free, from)
+}
+
+// SolveCase is Solve with the drains that are not blocked in some state.
+func (l *Laid) SolveCase(v *section.View, left, right float64, blocked bool, c Case, from *State) (*State, error) {
 	var flow *seepage.Flow
 	if from != nil {
 		flow = from.Flow
 	}
-	f, err := l.mesh.WithLevels(left, right).WithDrains(blocked).Solve(flow)
+	m := l.mesh.WithLevels(left, right).WithEachDrain(func(r *seepage.Drain) {
+		r.Closed = blocked || c.Back >= 1 && c.holds(r.Name)
+	})
+	f, err := m.Solve(flow)
+	if err == nil && !blocked && c.Back > 0 && c.Back < 1 {
+		f, err = throttle(l.d, m, f, c)
+	}
 	if err != nil {
 		return nil, err
 	}
