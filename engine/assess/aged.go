@@ -112,6 +112,19 @@ type agedPost struct {
 	unfit    error
 }
 
+// weakest is the corner post that rust has left weakest.
+func (a *aged) weakest() *agedPost {
+	for _, p := range [...]*agedPost{&a.front, &a.rear} {
+		if p.unfit != nil || p.why != nil {
+			return p
+		}
+	}
+	if a.rear.strength < a.front.strength {
+		return &a.rear
+	}
+	return &a.front
+}
+
 // post is a row of the table of posts after some years. All its parts are
 // thinned by what the soil takes from one side.
 func (j *job) post(id string, years float64) (out agedPost) {

@@ -83,7 +83,7 @@ func (j *job) blindEnd(sr *stageResult, push box.Pair, roof box.Effects, worst *
 		worst.missing(at.id, "Blind end pushed crosswise", at.part, sr.st.ID, why)
 		return nil
 	}
-	if g := j.lost(sr.st.Years, j.end.rows[:1], &j.agedAt(sr.st.Years).end.gone); g != nil {
+	if g := j.lost(sr.st.Years, j.end.rows[:1], &j.agedAt(sr.st.Years).end.gone, &j.agedAt(sr.st.Years).front.gone); g != nil {
 		return g.offer(sr.whole(at.id, at.part), "Blind end pushed crosswise", worst)
 	}
 	in, err := j.endWall(sr, face, push, roof)
@@ -103,7 +103,7 @@ func (j *job) blindEnd(sr *stageResult, push box.Pair, roof box.Effects, worst *
 func (j *job) endWall(sr *stageResult, face section.Face, push box.Pair, roof box.Effects) (box.EndWall, error) {
 	a := j.agedAt(sr.st.Years)
 	in := box.EndWall{Push: push, Sheet: j.panelOf(a, face), Width: j.endSpan(), Steel: j.metal, Rise: j.box.H, Open: j.openWidth(face),
-		Post: roof, Strength: j.box.PostStrength}
+		Post: roof, Strength: a.front.strength}
 	var err error
 	if in.Header, err = j.rustedBar(j.end.rows[0], sr.st.Years); err != nil {
 		return in, err

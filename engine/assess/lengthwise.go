@@ -67,7 +67,7 @@ func (j *job) lengthwise(sr *stageResult, worst *worstOf) error {
 			worst.missing("racking", "Push of the blind end along the box", side.part, sr.st.ID, why)
 			continue
 		}
-		if g := j.lost(sr.st.Years, j.side.rows[:1], &a.side.gone, &a.end.gone, &a.roof.gone); g != nil {
+		if g := j.lost(sr.st.Years, j.side.rows[:1], &a.side.gone, &a.end.gone, &a.roof.gone, &a.weakest().gone); g != nil {
 			faults = append(faults, g.offer(sr.whole("racking", side.part), "Push of the blind end along the box", worst))
 			continue
 		}
@@ -167,7 +167,7 @@ func (j *job) span() float64 { return j.box.L - j.box.CastL }
 // rackingIn is a long side under the push of the blind end.
 func (j *job) rackingIn(sr *stageResult, side *longSide, push box.Pair) (box.Racking, error) {
 	a := j.agedAt(sr.st.Years)
-	in := box.Racking{Push: push, RailSteel: j.metal, Length: j.span(), Open: j.openWidth(side.face), Strength: j.box.PostStrength,
+	in := box.Racking{Push: push, RailSteel: j.metal, Length: j.span(), Open: j.openWidth(side.face), Strength: a.weakest().strength,
 		Side: j.panelOf(a, side.face)}
 	var err error
 	if in.Rail, err = j.rustedBar(j.side.rows[0], sr.st.Years); err != nil {

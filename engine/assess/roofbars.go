@@ -43,18 +43,27 @@ func (j *job) postCheck(sr *stageResult, worst *worstOf) error {
 	if err != nil || !loaded {
 		return err
 	}
+	at, post := slot{"corner-post", "corner posts"}, j.agedAt(sr.st.Years).weakest()
+	if post.why != nil {
+		return post.offer(sr.whole(at.id, at.part), "Corner post in compression", worst)
+	}
 	made, _, err := box.CornerPost(in)
 	if err != nil {
 		return err
 	}
-	worst.add(candidate{slot: slot{made.ID, "corner posts"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
+	made.Working = append(post.worn.lines(), made.Working...)
+	worst.add(candidate{slot: at, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) { return made, nil }})
 	return nil
 }
 
 // postIn is a corner post under everything on the roof; loaded is false where
 // nothing lies there.
 func (j *job) postIn(sr *stageResult) (in box.Post, loaded bool, err error) {
-	in = box.Post{Strength: j.box.PostStrength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW}
+	post := j.agedAt(sr.st.Years).weakest()
+	if post.unfit != nil {
+		return in, false, post.unfit
+	}
+	in = box.Post{Strength: post.strength, Length: j.box.L - j.box.CastL, Width: j.box.W - j.box.CastW}
 	w, err := j.weigh(sr)
 	if err != nil {
 		return in, false, err

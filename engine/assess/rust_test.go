@@ -9,6 +9,7 @@ import (
 	"hillset/engine/box"
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/section"
 	"hillset/engine/steel"
 	"hillset/engine/tables"
 )
@@ -170,7 +171,7 @@ func TestRustedThrough(t *testing.T) {
 				continue
 			}
 			switch {
-			case c.ID == "end-post": // thinned, not gone
+			case c.ID == "end-post" || c.ID == "corner-post": // thinned, not gone
 				if !(c.Worst() > was.Worst()) {
 					t.Errorf("%s: ratio %.4f, without rust %.4f", c.ID, c.Worst(), was.Worst())
 				}
@@ -193,6 +194,37 @@ func TestRustedThrough(t *testing.T) {
 			t.Errorf("trial %+v, %v", tr, err)
 		}
 	}
+}
+
+// TestPostsRust: the strength of a corner post in compression goes down with its
+// steel wherever it is asked for.
+func TestPostsRust(t *testing.T) {
+	const years = 30
+	fresh, old := oldDemo(t, 0), oldDemo(t, years)
+	j := jobOf(t, old)
+	a := j.agedAt(years)
+	for name, got := range map[string]float64{"blind end": a.front.strength, "doors": a.rear.strength} {
+		if !(got < 0.95*j.box.PostStrength) {
+			t.Errorf("%s: %.1f kN left of %.1f", name, got, j.box.PostStrength)
+		}
+	}
+	least := math.Min(a.front.strength, a.rear.strength)
+	was, is := find(run(t, fresh), "corner-post", ""), find(run(t, old), "corner-post", "")
+	closeTo(t, "corner post", is.Worst(), was.Worst()*j.box.PostStrength/least, 1e-9)
+	if len(is.Working) != len(was.Working)+3 {
+		t.Errorf("%d lines, %d without rust", len(is.Working), len(was.Working))
+	}
+	sr := &stageResult{st: old.Stages[len(old.Stages)-1], back: &wallLoad{}}
+	wall, err := j.endWall(sr, section.Back, box.Pair{ASD: 10, LRFD: 16}, box.Effects{D: 20})
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeTo(t, "post of the blind end", wall.Strength, a.front.strength, 1e-9)
+	post, _, err := j.postIn(sr)
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeTo(t, "any post", post.Strength, least, 1e-9)
 }
 
 // TestRustIsAssumed: the result says which ground eats the steel, from how many

@@ -71,7 +71,8 @@ func CornerPost(in Post) (check.Check, PostResult, error) {
 		Source: "post strength: lower bound of a published thesis (abstract seen, verified); Ω 1.67, φ 0.90 (memory)",
 		Assumptions: []string{
 			"The four posts carry the whole load of the roof; the side walls' help is not counted.",
-			"The posts stand straight, without dents or rust, on pads that do not settle unevenly.",
+			"The posts stand straight, without dents, on pads that do not settle unevenly.",
+			"Rust takes the share of their strength that it takes of their steel.",
 		},
 		Validity: "Posts of an ISO box; the wall does not push on the post beyond what its own checks show.",
 		Demand:   quantity.Of("P", r.P.ASD, quantity.Force), Capacity: quantity.Of("Pn/Ω", allowed, quantity.Force),
