@@ -128,6 +128,22 @@ func TestPushAcross(t *testing.T) {
 	}
 }
 
+// TestCutRoofIsNoDiaphragm: a roof with a hole carries no push to the ends
+// (structure reference, section 4: only if uncut); the rails feel it all the
+// same.
+func TestCutRoofIsNoDiaphragm(t *testing.T) {
+	p := demo(t, "as-drawn").Clone()
+	whole := run(t, p)
+	p.Box.Openings = []model.Opening{{ID: "hatch", Wall: "roof", From: 2.5, Width: 0.5, Sill: 0.9, Height: 0.5, Framed: true, Bar: "shs60x4"}}
+	cut := run(t, p)
+	c := find(cut, "roof-diaphragm", "roof")
+	if c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "hatch") {
+		t.Errorf("%+v", c)
+	}
+	a, b := find(whole, "girder", "left side wall"), find(cut, "girder", "left side wall")
+	within(t, "girder", b.Worst(), a.Worst(), 1e-9)
+}
+
 // TestOneSideAhead: the push of a side that is ahead is K0·γ/2·(h1² − h2²)
 // over the length of the box (Jaky, derived by hand for dry level fill).
 func TestOneSideAhead(t *testing.T) {

@@ -257,11 +257,26 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 		return err
 	}
 	sr.chord = r.N
+	if why := j.cutRoof(); why != "" {
+		worst.missing(made.ID, made.Title, "roof", sr.st.ID, why)
+		return nil
+	}
 	worst.add(candidate{slot: slot{made.ID, "roof"}, stage: sr.st.ID, ratio: made.Worst(), write: func() (check.Check, error) {
 		made.Working = slices.Concat(roof.worn.lines(), worn.lines(), made.Working)
 		return made, nil
 	}})
 	return nil
+}
+
+// cutRoof says why the roof is no diaphragm, empty where it is whole (structure
+// reference, section 4: only if uncut).
+func (j *job) cutRoof() string {
+	for _, o := range j.p.Box.Openings {
+		if o.Wall == onRoof {
+			return fmt.Sprintf("opening %q is cut in the roof, which counts as a diaphragm only where it is whole: what one side presses more than the other needs ribs that take the sway", o.ID)
+		}
+	}
+	return ""
 }
 
 // negligible is a line load far below anything a check would notice, kN/m: it
