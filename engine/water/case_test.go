@@ -49,7 +49,7 @@ func TestHalfCapacity(t *testing.T) {
 func TestPumpLeavesTheInterceptor(t *testing.T) {
 	p := demo(t, "put-right")
 	p.Site.Water.Computed = true
-	p.Defence.Drain.UphillAway, p.Defence.Drain.UphillDepth = 1, 5
+	p.Defence.Drain.UphillAway, p.Defence.Drain.UphillDepth = 1, 6
 	high := 101.5
 	p.Site.Water.Seasonal = &high
 	p.Stages = []model.Stage{p.Stages[9]}

@@ -111,3 +111,22 @@ func (s *State) Under() (mean, most, at float64) {
 
 // underSteps divides the floor of the box.
 const underSteps = 24
+
+// Highest is the highest level of the water table at the box, over it and
+// beside it, in all sections, m: below the box it is that to which water would
+// rise in a pipe. NaN where no section knows.
+func (w *Wet) Highest() float64 {
+	out := math.NaN()
+	for _, s := range append([]*State{w.Long}, w.Cross...) {
+		if s == nil || !s.View.HasBox {
+			continue
+		}
+		b := s.View.Box
+		for _, v := range s.Table.ClipX(b.Min[0]-besideWall, b.Max[0]+besideWall) {
+			if !(v[1] <= out) {
+				out = v[1]
+			}
+		}
+	}
+	return out
+}
