@@ -205,6 +205,44 @@ func TestRibLive(t *testing.T) {
 	}
 }
 
+// TestEarthThatHolds: the earth on the walls bends a roof beam up, against what
+// lies on it, and counts no more than 0.6 or 0.9 there (structure reference,
+// section 7, verified). The second route adds up the loads solved one by one.
+func TestEarthThatHolds(t *testing.T) {
+	in := rib(soil(), soil())
+	in.Dead, in.Live = 5, 40
+	_, r := ring(t, in)
+	alone := func(only Rib) float64 {
+		_, r := ring(t, only)
+		for k, part := range r.Parts {
+			if part == RoofBeam {
+				return r.Service.Lines[k].M(in.Width / 2)
+			}
+		}
+		t.Fatal("no beam")
+		return 0
+	}
+	dead, live, bare := rib(nil, nil), rib(nil, nil), rib(soil(), soil())
+	dead.Dead, live.Live = in.Dead, in.Live
+	d, l, h := alone(dead), alone(live), alone(bare)
+	if !(h < 0) || !(d > 0) {
+		t.Fatalf("earth bends the beam by %g, the roof by %g", h, d)
+	}
+	near(t, "service", r.ASD[RoofBeam].M, d+l+0.6*h, tol05)
+	near(t, "factored", r.LRFD[RoofBeam].M, 1.2*d+1.6*l+0.9*h, tol05)
+	if r.ASD[RoofBeam].Combo != AllowableHeld[0].Name || r.LRFD[RoofBeam].Combo != StrengthHeld[0].Name {
+		t.Errorf("%q, %q", r.ASD[RoofBeam].Combo, r.LRFD[RoofBeam].Combo)
+	}
+	in.Live, in.Snow = 0, 0
+	if n := len(in.distinct(allAllowable)); n != 3 {
+		t.Errorf("%d combinations with nothing that comes and goes", n)
+	}
+	in.Left, in.Right, in.Live = Pressures{}, Pressures{}, 18
+	if a, b := len(in.distinct(allAllowable)), len(in.distinct(Allowable)); a != b {
+		t.Errorf("%d combinations without earth, %d", a, b)
+	}
+}
+
 func TestRibRefuses(t *testing.T) {
 	nan := math.NaN()
 	for name, spoil := range map[string]func(*Rib){

@@ -120,10 +120,10 @@ func (h *heldRib) under(in Rib, keep bool) (RibResult, error) {
 		r.Service = &frame.Solution{}
 	}
 	r.Struts = make([]StrutRating, len(in.Struts))
-	if err = h.run(in, Allowable, asdForm, &kinds, &solved, room, &r); err != nil {
+	if err = h.run(in, allAllowable, asdForm, &kinds, &solved, room, &r); err != nil {
 		return r, err
 	}
-	if err = h.run(in, Strength, lrfdForm, &kinds, &solved, room, &r); err != nil {
+	if err = h.run(in, allStrength, lrfdForm, &kinds, &solved, room, &r); err != nil {
 		return r, err
 	}
 	h.f.bows(&r)
@@ -230,10 +230,11 @@ func (c Combo) sum(kinds *[4]ribLoads, lc *frame.LoadCase) {
 	}
 }
 
-// distinct leaves out combinations that repeat another because a kind of load
-// is absent.
+// distinct leaves out combinations that repeat another, or lie between two
+// others, because a kind of load is absent.
 func (in Rib) distinct(combos []Combo) []Combo {
 	live := in.Live+in.Water > 0 || len(in.Wheels) > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
+	earth := len(in.Left.Earth)+len(in.Left.Water)+len(in.Right.Earth)+len(in.Right.Water) > 0
 	felt := func(c Combo) Effects {
 		e := c.Effects
 		e.F = 0
@@ -248,6 +249,9 @@ func (in Rib) distinct(combos []Combo) []Combo {
 	out := make([]Combo, 0, len(combos))
 next:
 	for _, c := range combos {
+		if e := felt(c); 0 < e.H && e.H < 1 && (!earth || e.L == 0 && e.S == 0) {
+			continue // H that holds: it is not there, or between D + F and D + F + H
+		}
 		for _, o := range out {
 			if felt(o) == felt(c) {
 				continue next
