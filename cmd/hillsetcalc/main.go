@@ -37,10 +37,12 @@ func run(args []string, out, errs io.Writer) int {
 		return curvesCommand(args[1:], out, errs)
 	case "advise":
 		return adviseCommand(args[1:], out, errs)
+	case "scenarios":
+		return scenariosCommand(args[1:], out, errs)
 	case "version", "--version", "-version":
 		return printed(out, errs, version.Text+"\n")
 	case "help", "--help", "-help", "-h":
 		return printed(out, errs, usage)
 	}
-	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, curves, advise, version and help", args[0]))
+	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, curves, advise, scenarios, version and help", args[0]))
 }

@@ -46,6 +46,12 @@ const usage = `hillsetcalc: checks of a steel box let into a hillside, without a
       project that were tried, each by the full assessment, with what they
       add. The first is a way to the end, step by step, where there is one.
 
+  hillsetcalc scenarios FILE [--json] [--units m|ft]
+      What the water does to the finished box when its drains work, half
+      work, are blocked, when the pump is dead, and when the water is high:
+      how high it stands, the worst check, and the hours left to act. The
+      water of the project is to be computed (page 3 of the window).
+
   hillsetcalc version
 
 Exit status

@@ -99,7 +99,7 @@ func (w *Window) nextStep(p model.Problem) step {
 
 // order is the working order of the pages; what stands first is to be done
 // first.
-var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet", "limits", "advice"}
+var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet", "limits", "advice", "flows", "scenarios"}
 
 // firstThing is what to do next: what keeps the long section from being drawn,
 // else the first problem of the project.

@@ -7,7 +7,7 @@ import (
 
 // pageButtons are the buttons that choose the page, in working order.
 func (w *Window) pageButtons() fyne.CanvasObject {
-	grid := container.NewGridWithColumns(4)
+	grid := container.NewGridWithColumns(5)
 	for _, pg := range w.pages {
 		in := pg.about()
 		in.button = newChip(in.name, func() { w.openPage(in.key) })

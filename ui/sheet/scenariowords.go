@@ -1,0 +1,67 @@
+package sheet
+
+import (
+	"math"
+
+	"hillset/engine/assess"
+	"hillset/engine/quantity"
+	"hillset/ui/units"
+)
+
+// ScenarioHeads are the columns of the table of scenarios.
+var ScenarioHeads = []string{"What happens", "Water at the box", "Floating", "Worst ratio", "Time to act"}
+
+// ScenarioCells is one row of that table, in the order of the heads.
+func ScenarioCells(s *assess.Scenario, r *assess.Result, sys units.System) []string {
+	return []string{s.Name, scenarioWater(s, sys), scenarioFloat(s), scenarioWorst(s, r), scenarioHours(s)}
+}
+
+// scenarioWater says how high the water stands over the underside of the box.
+func scenarioWater(s *assess.Scenario, sys units.System) string {
+	switch {
+	case math.IsNaN(s.Above):
+		return "not known"
+	case math.IsInf(s.Above, -1):
+		return "below the ground computed"
+	case s.Above <= 0:
+		return units.Format(-s.Above, quantity.Length, sys) + " below the underside"
+	}
+	return units.Format(s.Above, quantity.Length, sys) + " above the underside"
+}
+
+// scenarioFloat is the ratio of flotation.
+func scenarioFloat(s *assess.Scenario) string {
+	switch {
+	case math.IsNaN(s.Float) || math.IsNaN(s.Worst):
+		return "not checked"
+	case s.Float == 0:
+		return "no lift"
+	}
+	return FormatRatio(s.Float)
+}
+
+// scenarioWorst is the largest ratio with its check and part.
+func scenarioWorst(s *assess.Scenario, r *assess.Result) string {
+	if math.IsNaN(s.Worst) {
+		return "not checked"
+	}
+	return FormatRatio(s.Worst) + ", " + lowerFirst(checkCalled(r, s.Check, s.Part))
+}
+
+// scenarioHours is the time until the water reaches the box.
+func scenarioHours(s *assess.Scenario) string {
+	switch {
+	case math.IsNaN(s.Hours):
+		return "not known"
+	case math.IsInf(s.Hours, 1):
+		return "never reaches it"
+	case s.Hours < 1:
+		return units.Number(math.Floor(s.Hours*60), 0) + " min"
+	case s.Hours < 48:
+		return units.Number(math.Floor(s.Hours*10)/10, 1) + " h"
+	}
+	return units.Number(math.Floor(s.Hours/24*10)/10, 1) + " days"
+}
+
+// ScenarioHeld says what the table counts.
+const ScenarioHeld = "The finished stages that have water are run through the whole assessment with each state of the drains. Time to act is counted from when it begins until water reaches the underside of the box; it is rounded down. In practice a drain clogs slowly: look at the outlet after rain."

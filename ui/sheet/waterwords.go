@@ -1,0 +1,258 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hillset/engine/assess"
+	"hillset/engine/check"
+	"hillset/engine/model"
+	"hillset/engine/quantity"
+	"hillset/engine/section"
+	"hillset/engine/tables"
+	"hillset/engine/water"
+	"hillset/geom"
+	"hillset/ui/units"
+)
+
+// WaterPart is what is said of one thing of the computed water.
+type WaterPart struct {
+	Title string
+	Lines []string // each a sentence or two
+}
+
+// waterWords gathers what is said of the computed water.
+type waterWords struct {
+	r      *assess.Result
+	sys    units.System
+	deep   float64 // of the box into the hill, m; NaN where no box is chosen
+	across float64 // along the contour
+}
+
+// WaterWords says what was computed of the ground water: the hill as found with
+// the far levels that were fitted, then each different water of the stages. A
+// project whose water is not computed gets one part that says so.
+func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
+	if r == nil {
+		return nil
+	}
+	if r.Water == nil {
+		why := "The water of this project is not computed: where a stage has water, it stands level at the height given on page 3."
+		if r.Project.Site.Water.Computed {
+			why = "Nothing was computed: the strip on top says what is missing."
+		}
+		return []WaterPart{{"Water", []string{why}}}
+	}
+	w := &waterWords{r: r, sys: sys, deep: math.NaN(), across: math.NaN()}
+	if b, err := section.BoxOf(r.Project, t); err == nil {
+		w.deep, w.across = section.Depth(r.Project, b), section.Across(r.Project, b)
+	}
+	out := w.hills()
+	var told []*water.Wet
+	for _, st := range r.Project.Stages {
+		if st.Water == "" || st.Water == model.WaterNone {
+			continue
+		}
+		wet, err := r.Water.At(st)
+		if err != nil {
+			out = append(out, WaterPart{"Stage “" + st.Name + "”", []string{"Not computed: " + plainError(err) + "."}})
+			continue
+		}
+		if slices.Contains(told, wet) {
+			continue
+		}
+		told = append(told, wet)
+		out = append(out, w.stage(st, wet))
+	}
+	return out
+}
+
+// plainError is an error without the field in the file.
+func plainError(err error) string {
+	if p, ok := err.(model.Problem); ok {
+		return p.Text
+	}
+	return err.Error()
+}
+
+func (w *waterWords) len(v float64) string   { return units.Format(v, quantity.Length, w.sys) }
+func (w *waterWords) level(v float64) string { return units.FormatLevel(v, w.sys) }
+
+// wetNames calls the conditions.
+var wetNames = []struct{ id, name string }{{model.WaterSeasonal, "seasonal water"}, {model.WaterHigh, "high water"}}
+
+// hills says what levels were fitted to the hill as found.
+func (w *waterWords) hills() []WaterPart {
+	var out []WaterPart
+	for _, c := range wetNames {
+		far := w.r.Water.Far[c.id]
+		if far == nil {
+			continue
+		}
+		part := WaterPart{Title: "The hill as found, " + c.name, Lines: []string{fmt.Sprintf("Water level fitted: %s at the uphill end of the ground line, %s at the downhill end.", w.level(far.Right), w.level(far.Left))}}
+		for _, m := range far.Misses {
+			d := m.Computed - m.Level
+			text := fmt.Sprintf("At distance %s: to be %s, computed %s", w.len(m.X), w.level(m.Level), w.level(m.Computed))
+			switch {
+			case d > fitTold:
+				text += ", " + w.len(d) + " too high."
+			case d < -fitTold:
+				text += ", " + w.len(-d) + " too low."
+			default:
+				text += ": met."
+			}
+			part.Lines = append(part.Lines, text)
+		}
+		if far.Full {
+			part.Lines = append(part.Lines, "The ground uphill is full to its surface and the water still does not come as high as asked: look at the levels given, at the permeability, or draw the hill further up.")
+		}
+		out = append(out, part)
+	}
+	return out
+}
+
+// fitTold is a miss that is worth a word, m.
+const fitTold = 0.005
+
+// stage says how the water stands and where it goes.
+func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
+	part := WaterPart{Title: "Stage “" + st.Name + "”"}
+	say := func(format string, a ...any) { part.Lines = append(part.Lines, fmt.Sprintf(format, a...)) }
+	if st.Blocked {
+		say("The drains take nothing here.")
+	}
+	s := wet.Long
+	if s == nil {
+		return part
+	}
+	if s.View.HasBox {
+		w.atBox(wet, say)
+		w.drains(st, wet, say)
+	}
+	if s.Sums.Within > 0 {
+		text := "Into the open cut: " + units.Format(s.Sums.Within, quantity.LineFlow, w.sys) + " on each metre along the contour"
+		if w.sys == units.US {
+			text = "Into the open cut: " + units.Format(s.Sums.Within, quantity.LineFlow, w.sys) + " along the contour"
+		}
+		if floor := w.across + 2*w.r.Project.Cut.WorkSide; !math.IsNaN(floor) {
+			text += fmt.Sprintf("; over its floor of %s about %s to pump. What comes from the two sides is extra", w.len(floor), PerHour(s.Sums.Within*floor, w.sys))
+		}
+		say("%s.", text)
+	} else if k := st.Kind; k == model.StageCut || k == model.StageSet {
+		say("No water comes into the open cut.")
+	}
+	if s.Sums.Beyond > 0 {
+		say("Water comes out of the hillside itself: %s.", units.Format(s.Sums.Beyond, quantity.LineFlow, w.sys))
+	}
+	return part
+}
+
+// atBox says how the water stands against the box.
+func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
+	floor := wet.Long.View.Box.Min[1]
+	tell := func(what string, a water.Against) {
+		if math.IsInf(a.Level, -1) {
+			say("%s: below the underside of the box.", what)
+			return
+		}
+		text := fmt.Sprintf("%s: %s above the underside, level %s", what, w.len(a.Level-floor), w.level(a.Level))
+		if a.Share < wholePressure {
+			text += fmt.Sprintf("; it presses with %s %% of still water, as it flows down to the drain", units.Number(100*a.Share, 0))
+		}
+		say("%s.", text)
+	}
+	tell("At the back wall", wet.Long.At(section.Back))
+	sides := water.Against{Level: math.Inf(-1)}
+	for _, c := range wet.Cross {
+		for _, f := range []section.Face{section.Left, section.Right} {
+			if a := c.At(f); a.Level > sides.Level {
+				sides = a
+			}
+		}
+	}
+	if len(wet.Cross) > 0 {
+		tell("At the sides, where it is highest", sides)
+	}
+	mean, most, _ := wet.Long.Under()
+	if most <= 0 {
+		say("Under the box: no water that lifts.")
+		return
+	}
+	say("Under the box it would rise %s above the underside in the mean, %s at most.", w.len(mean), w.len(most))
+}
+
+// wholePressure is the share from which water presses as still water does.
+const wholePressure = 0.995
+
+// drains says what each drain takes.
+func (w *waterWords) drains(st model.Stage, wet *water.Wet, say func(string, ...any)) {
+	if st.Blocked {
+		return
+	}
+	tell := func(name string, perM, length float64) {
+		text := upperFirst(name) + ": " + units.Format(perM, quantity.LineFlow, w.sys)
+		if geom.Finite(length) {
+			text += fmt.Sprintf(", over %s %s", w.len(length), PerHour(perM*length, w.sys))
+		}
+		say("%s.", text)
+	}
+	for i, q := range wet.Long.Sums.Drains {
+		tell(wet.Long.Names[i]+" behind the box", q, w.across)
+	}
+	if len(wet.Cross) == 0 {
+		return
+	}
+	for i, name := range wet.Cross[0].Names {
+		sum := 0.0
+		for _, c := range wet.Cross {
+			if i < len(c.Sums.Drains) {
+				sum += c.Sums.Drains[i]
+			}
+		}
+		tell(name, sum/float64(len(wet.Cross)), w.deep)
+	}
+}
+
+// gallon is the US gallon, m3.
+const gallon = 0.003785411784
+
+// PerHour writes a flow, m3/s, as what is to be pumped in an hour.
+func PerHour(q float64, sys units.System) string {
+	v, unit := q*3600e3, "litres an hour"
+	if sys == units.US {
+		v, unit = q*3600/gallon, "gallons an hour"
+	}
+	return units.Number(roundTo3(v), decimals3(v)) + " " + unit
+}
+
+// roundTo3 keeps three figures.
+func roundTo3(v float64) float64 {
+	if v == 0 || !geom.Finite(v) {
+		return v
+	}
+	k := math.Pow10(2 - int(math.Floor(math.Log10(math.Abs(v)))))
+	return math.Round(v*k) / k
+}
+
+func decimals3(v float64) int {
+	if v == 0 || !geom.Finite(v) {
+		return 0
+	}
+	return min(3, max(0, 2-int(math.Floor(math.Log10(math.Abs(v))))))
+}
+
+// WaterChecks are the checks of drains, filters, outlet, sump and swale, in
+// the order of the result.
+func WaterChecks(r *assess.Result) []*check.Check {
+	var out []*check.Check
+	for i := range r.Checks {
+		if slices.Contains(waterCheckIDs, r.Checks[i].ID) {
+			out = append(out, &r.Checks[i])
+		}
+	}
+	return out
+}
+
+var waterCheckIDs = []string{"cut-inflow", "drain-curtain", "drain-fall", "drain-layout", "drain-openings", "drain-outlet", "drain-pipe",
+	"drain-velocity", "drain-rock", "drain-layer", "filter-classic", "filter-band", "filter-cloth", "membrane", "pump-head", "pump-stops", "pump-supply", "sump", "swale"}
