@@ -1,11 +1,13 @@
 package assess
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strings"
 
 	"hillset/engine/check"
+	"hillset/engine/model"
 )
 
 // aloneID is the check of either system by itself; the parts are the systems.
@@ -45,8 +47,10 @@ func systemOf(s slot) (part string, known bool) {
 }
 
 // alone offers the worst member of either system where each is to carry alone.
-// Nothing is shared then, so every check was made under the full pressure.
-func (j *job) alone(worst *worstOf) {
+// The other one is taken away for it and the whole box worked once more: a skin
+// leans on rails, header and roof, which ribs, wales and purlins no longer help.
+// The skin itself was checked under the full pressure already.
+func (j *job) alone(ctx context.Context, worst *worstOf) {
 	if !j.p.Strengthening.EitherAlone {
 		return
 	}
@@ -62,16 +66,47 @@ func (j *job) alone(worst *worstOf) {
 			worst.missing(aloneID, aloneTitle, part, "", why[part])
 			continue
 		}
-		c, ok := worst.member(part)
+		of, ok, err := j.without(ctx, part)
+		if err != nil {
+			worst.missing(aloneID, aloneTitle, part, "", "without the other system it could not be worked out: "+asProblem(err).Text)
+			continue
+		}
+		if part == outsidePart {
+			if skin, found := worst.member(outsidePart); found && (!ok || skin.worse(&of)) {
+				of, ok = skin, true
+			}
+		}
 		if !ok {
 			worst.missing(aloneID, aloneTitle, part, "", "no stage has fill against the box")
 			continue
 		}
-		of := c
+		c := of
 		c.slot = slot{aloneID, part}
 		c.write = func() (check.Check, error) { return aloneCheck(of) }
 		worst.add(c)
 	}
+}
+
+// without works the box with nothing but one of the two systems and gives the
+// worst member of its steel; false where nothing presses.
+func (j *job) without(ctx context.Context, part string) (candidate, bool, error) {
+	p := j.p.Clone()
+	s := &p.Strengthening
+	s.EitherAlone = false
+	if part == insidePart {
+		s.Stud, s.Cavity = model.StudSkin{}, model.Cavity{}
+	} else {
+		s.Ribs, s.Wales, s.BackWales = model.Ribs{}, nil, nil
+	}
+	k, err := newJob(p, j.t)
+	if err != nil {
+		return candidate{}, false, err
+	}
+	k.drawn, k.heavier = j.drawn, j.heavier
+	worst := newWorst()
+	k.work(ctx, worst)
+	c, ok := worst.member(insidePart)
+	return c, ok, ctx.Err()
 }
 
 // member is the worst check of a system: beyond limits before not checked
@@ -82,11 +117,16 @@ func (w *worstOf) member(part string) (out candidate, found bool) {
 		if of, _ := systemOf(s); of != part {
 			continue
 		}
-		if !found || c.rank() > out.rank() || c.rank() == out.rank() && c.ratio > out.ratio {
+		if !found || c.worse(&out) {
 			out, found = c, true
 		}
 	}
 	return out, found
+}
+
+// worse orders candidates as worstOf keeps them.
+func (c *candidate) worse(than *candidate) bool {
+	return c.rank() > than.rank() || c.rank() == than.rank() && c.ratio > than.ratio
 }
 
 // aloneCheck writes the worst member of a system as the check of the system.
@@ -101,7 +141,7 @@ func aloneCheck(of candidate) (check.Check, error) {
 	}
 	c.ID, c.Title = aloneID, aloneTitle+": "+of.part+", "+title
 	c.Method = "Worst member of the system under the full pressure: " + c.Method
-	c.Assumptions = append([]string{"The other system carries nothing; nothing is shared between the two."}, c.Assumptions...)
+	c.Assumptions = append([]string{"The other system is taken away: it carries nothing, and nothing is shared between the two."}, c.Assumptions...)
 	if math.IsNaN(c.Worst()) {
 		return check.Unchecked(aloneID, aloneTitle, "", of.part+", "+title+" has no ratio"), nil
 	}

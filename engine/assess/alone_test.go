@@ -9,26 +9,38 @@ import (
 	"hillset/engine/model"
 )
 
-// TestEitherAlone: nothing is shared, both systems are judged by their worst
-// member under the full pressure, and a system that is not there is missing.
+// TestEitherAlone: either system is judged with the other one taken away: the
+// steel as in a box without skin, the skin under the full pressure, and the box
+// that it leans on as in one without ribs, wales and purlins. A system that is
+// not there is missing.
 func TestEitherAlone(t *testing.T) {
 	p := studded()
 	ribbed(p)
 	p.Strengthening.EitherAlone = true
 	r := run(t, p)
-	for _, part := range []string{"inside steel", "outside skin"} {
+	steel, skin := p.Clone(), p.Clone()
+	steel.Strengthening.EitherAlone, skin.Strengthening.EitherAlone = false, false
+	steel.Strengthening.Stud = model.StudSkin{}
+	skin.Strengthening.Ribs, skin.Strengthening.Wales = model.Ribs{}, nil
+	most := func(r *Result, system string) float64 {
+		worst := 0.0
+		for _, o := range r.Checks {
+			if of, _ := systemOf(slot{o.ID, o.Part}); o.Verdict() != check.NotChecked && of == system {
+				worst = math.Max(worst, o.Worst())
+			}
+		}
+		return worst
+	}
+	for part, want := range map[string]float64{
+		"inside steel": most(run(t, steel), "inside steel"),
+		"outside skin": math.Max(most(r, "outside skin"), most(run(t, skin), "inside steel")),
+	} {
 		c := find(r, "either-alone", part)
 		if c == nil || c.Verdict() == check.NotChecked {
 			t.Fatalf("%s: %+v", part, c)
 		}
-		worst := 0.0
-		for _, o := range r.Checks {
-			if of, _ := systemOf(slot{o.ID, o.Part}); o.Verdict() != check.NotChecked && of == part {
-				worst = math.Max(worst, o.Worst())
-			}
-		}
-		if math.Abs(c.Worst()-worst) > 1e-9 || worst == 0 || !strings.Contains(c.Title, ",") || !said(c, "carries nothing") || c.Stage == "" {
-			t.Errorf("%s: %+v, worst member %.4f", part, c, worst)
+		if math.Abs(c.Worst()-want) > 1e-9 || want == 0 || !strings.Contains(c.Title, ",") || !said(c, "carries nothing") || c.Stage == "" {
+			t.Errorf("%s: %+v, worst member %.4f", part, c, want)
 		}
 	}
 	if c := find(r, "side-sheet", "left side wall"); !said(c, "alone") {
@@ -51,6 +63,28 @@ func TestEitherAlone(t *testing.T) {
 	if find(run(t, p), "either-alone", "") != nil {
 		t.Error("judged although nobody claims it")
 	}
+}
+
+// TestSkinAloneNeedsItsProps: a skin that holds by itself leans on the roof of
+// the box, and that is no longer propped once the steel inside is gone.
+func TestSkinAloneNeedsItsProps(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	s := &p.Strengthening
+	s.EitherAlone = true
+	s.Cavity = model.Cavity{Width: 0.2, Fill: model.ConcreteFill, Fc: 20, Lift: 0.6, Bar: 12, BarSpacing: 0.2, BarCover: 0.05}
+	r := run(t, p)
+	if c := find(r, "concrete-skin", "left side wall, concrete skin"); c == nil || c.Verdict() != check.Within {
+		t.Fatalf("%+v", c)
+	}
+	c := find(r, "either-alone", "outside skin")
+	if c == nil || c.Verdict() != check.Beyond || !strings.Contains(c.Title, "roof") && !strings.Contains(c.Title, "header") {
+		t.Errorf("%+v", c)
+	}
+	q := p.Clone()
+	q.Strengthening.EitherAlone = false
+	q.Strengthening.Cavity = model.Cavity{}
+	base := find(r, "either-alone", "inside steel")
+	within(t, "the steel without the skin", base.Worst(), find(run(t, q), "wale-deflection", "back wall, wale 1").Worst(), 1e-9)
 }
 
 // TestSystems: every check belongs to one system or to none that the pressure on

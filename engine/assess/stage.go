@@ -66,7 +66,7 @@ func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 		}
 	}
 	j.pourChecks(worst)
-	j.alone(worst)
+	j.alone(ctx, worst)
 	return stages
 }
 
