@@ -210,7 +210,17 @@ func (w *wallLoad) onSheet() string {
 	if w.skin.why != "" {
 		return "The skin outside relieves the sheet of nothing: " + w.skin.why + "."
 	}
-	return sharedText("The skin outside and the sheet touch over the whole height and share the pressure by their stiffness; the sheet is checked for ", w.skin.share.InnerTakes)
+	text := sharedText("The skin outside and the sheet touch over the whole height and share the pressure by their stiffness; the sheet is checked for ", w.skin.share.InnerTakes)
+	if w.skin.beyond() {
+		text += " The skin is itself beyond limits here: as long as it is, do not count on what it takes off the sheet."
+	}
+	return text
+}
+
+// beyond tells whether the skin could not carry what it is to take.
+func (s *skinLoad) beyond() bool {
+	studs := s.studs.Worst()
+	return math.Max(math.Max(studs.ASD, studs.LRFD), s.wall.Worst()) > 1
 }
 
 // onSkin says the same of the skin.

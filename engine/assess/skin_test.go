@@ -214,6 +214,19 @@ func TestConcreteSkin(t *testing.T) {
 	}
 }
 
+// TestSharingWithABrokenSkin: a sheet that a skin beyond limits relieves says so.
+func TestSharingWithABrokenSkin(t *testing.T) {
+	for _, width := range []float64{0.2, 0.6} {
+		p := poured()
+		p.Strengthening.Cavity.Width, p.Cut.WorkSide, p.Cut.WorkBack = width, 1.2, 1.2
+		r := run(t, p)
+		skin, sheet := find(r, "concrete-skin", "left side wall, concrete skin"), find(r, "side-sheet", "left side wall")
+		if said(sheet, "do not count on") != (skin.Worst() > 1) || (skin.Worst() > 1) != (width < 0.5) {
+			t.Errorf("skin of %g m, ratio %.3f: %q", width, skin.Worst(), sheet.Assumptions)
+		}
+	}
+}
+
 // TestPour: the pour is checked on the bare sheet before any fill comes, with
 // the reference's numbers (structure reference, section 5: a lift of 1.2 m on a
 // new S1 is beyond limits, 0.6 m within); propped, it is said not to be checked.
