@@ -35,7 +35,8 @@ func (tr *trial) score() Score {
 }
 
 // ScoreOf sums up an assessment: all checks that a stage came to, those of the
-// open cut with them. What no stage can ever check is not counted.
+// open cut with them. What no stage can ever check is not counted, nor are the
+// water works, which no trial comes to.
 func ScoreOf(r *Result) Score {
 	s := Score{}
 	if len(r.Blocks) > 0 {
@@ -43,6 +44,9 @@ func ScoreOf(r *Result) Score {
 	}
 	for i := range r.Checks {
 		c := &r.Checks[i]
+		if ofDrainage(slot{c.ID, c.Part}) {
+			continue
+		}
 		if c.Verdict() == check.NotChecked {
 			if c.Stage != "" {
 				s.Missing++

@@ -67,6 +67,7 @@ func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 	}
 	j.pourChecks(worst)
 	j.alone(ctx, worst)
+	j.drainage(stages, worst)
 	return stages
 }
 

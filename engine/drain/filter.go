@@ -80,6 +80,33 @@ func ClassicCheck(base, filter Grading) (check.Check, error) {
 	return c, nil
 }
 
+// SizesCheck holds a filter against a base soil by the classic ratios where only
+// some sizes are known, mm: d15 and d85 of the base and D15 of the filter; d50 of
+// both may be 0, not known.
+func SizesCheck(d15, d50, d85, f15, f50 float64) (check.Check, error) {
+	l, err := Classic(d15, d50, d85)
+	if err := limit.First(err, limit.Within("D15 of the filter", f15, 1e-5, 1000, q.Grain)); err != nil {
+		return check.Check{}, err
+	}
+	c := check.Check{ID: "filter-classic", Title: "Filter against soil, classic ratios", Part: "filter",
+		Method: "Retention and permeability ratios", Source: srcRetain + "; " + srcPass,
+		Assumptions: []string{"the sizes are those of the materials on the site", "how even the filter is was not compared: its sieves are not given"},
+		Validity:    "Soils that are not dispersive; for soil with gravel the rules by category are better founded."}
+	d := q.Of("D15F", f15, q.Grain)
+	conds := []condition{
+		{text: "Retention", formula: "r = D15F/D15max, D15max = least of 5·d85 and 40·d15", src: srcRetain, demand: d, capacity: q.Of("D15max", l.MaxD15, q.Grain),
+			remedy: "a finer filter, with a D15 of {0} at most, or a cloth", remedyQ: q.Of("D15max", l.MaxD15, q.Grain)},
+		{text: "Permeability", formula: "r = D15min/D15F, D15min = 5·d15", src: srcPass, demand: q.Of("D15min", l.MinD15, q.Grain), capacity: d,
+			remedy: "a coarser filter, with a D15 of {0} at least", remedyQ: q.Of("D15min", l.MinD15, q.Grain)},
+	}
+	if d50 > 0 && f50 > 0 {
+		conds = append(conds, condition{text: "Like curves", formula: "r = D50F/(25·d50)", src: srcRetain, demand: q.Of("D50F", f50, q.Grain), capacity: q.Of("25·d50", l.MaxD50, q.Grain),
+			remedy: "a filter with a D50 of {0} at most", remedyQ: q.Of("D50max", l.MaxD50, q.Grain)})
+	}
+	govern(&c, conds)
+	return c, nil
+}
+
 // OpeningIn is a pipe with holes or slots in rock.
 type OpeningIn struct {
 	D85  float64 // of the rock round the pipe, mm

@@ -17,6 +17,8 @@ type Layout struct {
 	Spacing              float64   // of the clean-outs along a run, m
 	Riser                float64   // bore of the clean-outs, m
 	Surface              float64   // fall of the finished ground away from the box
+	// BelowUnknown leaves the stone under the pipe out: it is not drawn.
+	BelowUnknown bool
 }
 
 // Cleanouts gives the places of the clean-outs, as distances along the drain
@@ -70,15 +72,20 @@ func LayoutCheck(in Layout) (check.Check, error) {
 	apart, src := rule("cleanout-apart")
 	far := q.Of("most", apart.Value, q.Length)
 	c.Working = append(c.Working, line("Clean-outs", "at the upper end, every change of direction and between", src, q.Of("N", float64(len(places)), q.None)))
-	govern(&c, []condition{
-		least("stone-below", in.Below, q.Length),
+	var conds []condition
+	if in.BelowUnknown {
+		r, _ := rule("stone-below")
+		c.Assumptions = append(c.Assumptions, fmt.Sprintf("the stone under the pipe is not drawn and not held against its rule: %g mm", r.Value*1000))
+	} else {
+		conds = append(conds, least("stone-below", in.Below, q.Length))
+	}
+	govern(&c, append(conds,
 		least("stone-above", in.Above, q.Length),
 		least("stone-beside", in.Beside, q.Length),
-		{text: apart.Name, formula: "r = given/most", src: src, demand: q.Of("given", in.Spacing, q.Length), capacity: far,
+		condition{text: apart.Name, formula: "r = given/most", src: src, demand: q.Of("given", in.Spacing, q.Length), capacity: far,
 			remedy: "at most {0}: " + apart.Name, remedyQ: far},
 		least("cleanout-bore", in.Riser, q.Thickness),
-		least("surface-fall", in.Surface, q.Gradient),
-	})
+		least("surface-fall", in.Surface, q.Gradient)))
 	return c, nil
 }
 
