@@ -1,6 +1,7 @@
 package drain
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -68,4 +69,32 @@ func TestLayoutCheck(t *testing.T) {
 	in.Surface, in.Riser = .05, 0
 	_, err := LayoutCheck(in)
 	refused(t, err, "riser")
+}
+
+// The stone under a pipe that is not drawn is left out, and said so.
+func TestLayoutWithoutStoneBelow(t *testing.T) {
+	in := Layout{Above: .2, Beside: .2, Runs: []float64{10}, Spacing: 10, Riser: .1, Surface: .05}
+	c, err := LayoutCheck(in)
+	if err != nil || !math.IsInf(c.Ratio, 1) {
+		t.Errorf("no stone below: ratio %g, %v", c.Ratio, err)
+	}
+	in.BelowUnknown = true
+	if c, err = LayoutCheck(in); err != nil || c.Ratio != 1 || len(c.Assumptions) != 3 {
+		t.Errorf("stone below not drawn: ratio %g, %q, %v", c.Ratio, c.Assumptions, err)
+	}
+}
+
+// Sizes alone give the ratios of the full gradings, but for evenness.
+func TestSizesCheck(t *testing.T) {
+	// 6 mm against 5 x 0.3 and 40 x 0.02 mm; 5 x 0.02 against 6; 14 against 25 x 0.1
+	c, err := SizesCheck(.02, .1, .3, 6, 14)
+	if err != nil || math.Abs(c.Ratio-6/.8) > 1e-9 {
+		t.Errorf("ratio %g, want 7.5 (%v)", c.Ratio, err)
+	}
+	if c, err = SizesCheck(.02, 0, .3, .5, 0); err != nil || math.Abs(c.Ratio-.5/.8) > 1e-9 || len(c.Working) != 2 {
+		t.Errorf("ratio %g, want 0.625 (%v)", c.Ratio, err)
+	}
+	if _, err = SizesCheck(.02, .1, .01, 6, 14); err == nil {
+		t.Error("sizes that fall are taken")
+	}
 }

@@ -39,7 +39,7 @@ func bodies() map[string]struct {
 		"FallCheck":     {pipe, run(FallCheck)},
 		"TrenchCheck":   {trench, run(TrenchCheck)},
 		"LayerCheck":    {LayerIn{10, .05, 1e-6, .01, .3}, run(LayerCheck)},
-		"Layout":        {Layout{.06, .2, .2, []float64{10, 12}, 25, .1, .06}, run(LayoutCheck)},
+		"Layout":        {Layout{.06, .2, .2, []float64{10, 12}, 25, .1, .06, false}, run(LayoutCheck)},
 		"Opening":       {OpeningIn{D85: 20, Size: 8}, run(OpeningCheck)},
 		"Cloth":         {ClothIn{Soil: soil, SoilK: 1e-5, AOS: .2, Permittivity: 1, K: 1e-3}, run(ClothCheck)},
 		"Outlet": {out, run(func(in OutletIn) (check.Check, error) {
