@@ -81,7 +81,7 @@ func runSheets(ctx context.Context, o sheetsOptions, out, errs io.Writer) int {
 		}
 	}
 	if made(r) > 0 {
-		if so.Structure, err = sheet.StructureOf(ctx, r, tables.Default()); err != nil {
+		if so.Structure, err = sheet.StructureOf(ctx, r, tables.Default(), sys); err != nil {
 			return fail(errs, err)
 		}
 	}

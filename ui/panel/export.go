@@ -203,7 +203,7 @@ func (j sheetJob) make(t *tables.Set) ([]byte, error) {
 	var buf bytes.Buffer
 	o := sheet.Options{Size: size, Landscape: !j.upright, Units: j.sys, Version: Version}
 	if r.Governing() != nil {
-		if o.Structure, err = sheet.StructureOf(context.Background(), r, t); err != nil {
+		if o.Structure, err = sheet.StructureOf(context.Background(), r, t, j.sys); err != nil {
 			return nil, err
 		}
 	}

@@ -66,6 +66,25 @@ var mendPages = map[string][]string{
 	"either-alone":      {"strength", "fill"},
 	"inward-bow":        {"strength", "fill", "water"},
 	"light-fill":        {"fill"},
+	"cut-inflow":        {"water", "cut"},
+	"drain-pipe":        {"water"},
+	"drain-velocity":    {"water"},
+	"drain-fall":        {"water"},
+	"drain-openings":    {"water", "soil"},
+	"drain-rock":        {"fill", "water"},
+	"drain-layout":      {"fill", "water"},
+	"drain-outlet":      {"water", "box"},
+	"drain-curtain":     {"water"},
+	"interceptor-pipe":  {"water"},
+	"filter-classic":    {"soil", "fill"},
+	"filter-band":       {"soil", "fill", "water"}, // another stone, or a cloth between
+	"filter-cloth":      {"water"},
+	"sump":              {"water"},
+	"pump-head":         {"water"},
+	"pump-supply":       {"water"},
+	"pump-stops":        {"water"},
+	"swale":             {"water"},
+	"membrane":          {"water"},
 }
 
 // mendRow are buttons to the pages where a check can be mended; nil for one

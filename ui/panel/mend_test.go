@@ -16,6 +16,16 @@ func TestEveryCheckThatFailsCanBeMended(t *testing.T) {
 		func(p *model.Project) { p.Box.Orientation = model.Broadside },
 		func(p *model.Project) { p.Fill.FrontTop, p.Fill.BackTop = 3, 3 },
 		func(p *model.Project) { p.Box.NoFloor, p.Cut.Ladders = true, 1 },
+		func(p *model.Project) { // drains that are checked, of a pipe too small
+			p.Site.Water.Computed = true
+			for i := range p.Site.Soils {
+				s := &p.Site.Soils[i]
+				s.Kx, s.Kz, s.Set = 100*max(s.Kx, 1e-6), 100*max(s.Kz, 1e-6), append(s.Set, "kx", "kz")
+			}
+			p.Defence.Drain.Pipe, p.Defence.Drain.Fall = "corrugated-100", 0.002
+			p.Defence.Drain.Outlet, p.Defence.Sump = "sump", model.Sump{Live: 0.1, Rate: 1, Efficiency: 0.2, Reaction: 24}
+			p.Defence.Drain.SumpBore = 0.3
+		},
 	} {
 		for _, file := range []string{drawn, right} {
 			b := newBench(t, file)

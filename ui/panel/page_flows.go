@@ -44,6 +44,7 @@ func (w *Window) flowsPage() *workedPage {
 			}
 			out = append(out, card(objs...))
 		}
+		out = append(out, w.scheduleCard(of)...)
 		out = append(out, w.drainChecks(of)...)
 		return append(out, w.gradingCard(grades))
 	}
@@ -60,6 +61,19 @@ func serviceView(r *assess.Result) *section.View {
 		}
 	}
 	return out
+}
+
+// scheduleCard says what is built to take the water away.
+func (w *Window) scheduleCard(r *assess.Result) []fyne.CanvasObject {
+	rows := sheet.DrainSchedule(r, w.tables, w.desk.Units())
+	if len(rows) == 0 {
+		return nil
+	}
+	objs := []fyne.CanvasObject{newFlow("Drain and outlet").strong()}
+	for _, s := range rows {
+		objs = append(objs, newFlow(s[0]+": "+s[1]+"."))
+	}
+	return []fyne.CanvasObject{card(objs...)}
 }
 
 // drainChecks lists the checks of drains, each of which leads to its working.

@@ -38,11 +38,15 @@ func waterAtBox(p *model.Project, sys units.System) string {
 	if h == nil {
 		return "The underside of the box lies at level " + units.FormatLevel(p.Box.Level, sys) + ". Where the hole stays dry even in spring, give a level below that; measure in a dug hole, and ask who farms there."
 	}
+	where := "As given, "
+	if p.Site.Water.Computed {
+		where = "In the hill as found, before the works draw it down, "
+	}
 	d := *h - p.Box.Level
 	if d <= 0 {
-		return "High water stays " + units.Format(-d, quantity.Length, sys) + " below the underside of the box."
+		return where + "high water stays " + units.Format(-d, quantity.Length, sys) + " below the underside of the box."
 	}
-	return "High water stands " + units.Format(d, quantity.Length, sys) + " above the underside of the box."
+	return where + "high water stands " + units.Format(d, quantity.Length, sys) + " above the underside of the box."
 }
 
 // waterRow is the table of observed levels.

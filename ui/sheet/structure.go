@@ -8,6 +8,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/section"
 	"hillset/engine/tables"
+	"hillset/ui/units"
 )
 
 // Structure is what the sheets of the structure show beside the result.
@@ -18,15 +19,19 @@ type Structure struct {
 	Portrait *assess.Portrait
 	Why      string
 	Curves   []assess.Curve // the solved answers
+	Water    *Water         // nil where the water is not computed
 }
 
 // StructureOf works out what the sheets of the structure show: the section
 // where the worst check that has a place is worst, and the solved answers. It
-// stops with ctx.
-func StructureOf(ctx context.Context, r *assess.Result, t *tables.Set) (*Structure, error) {
+// stops with ctx. Words are written in the units sys.
+func StructureOf(ctx context.Context, r *assess.Result, t *tables.Set, sys units.System) (*Structure, error) {
 	out := &Structure{}
 	var err error
 	if out.Curves, err = assess.Curves(ctx, r, t); err != nil {
+		return nil, err
+	}
+	if out.Water, err = WaterOf(ctx, r, t, sys); err != nil {
 		return nil, err
 	}
 	stage, station := worstPlace(r)

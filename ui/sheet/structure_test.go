@@ -19,7 +19,7 @@ import (
 func TestStructureOnEverySize(t *testing.T) {
 	for _, name := range demos {
 		d := loadDemo(t, name)
-		s, err := StructureOf(context.Background(), d.r, tables.Default())
+		s, err := StructureOf(context.Background(), d.r, tables.Default(), units.Metric)
 		must(t, err)
 		if s.Portrait == nil || len(s.Portrait.Members) == 0 || len(s.Curves) != len(assess.CurveIDs()) {
 			t.Fatalf("%s: structure %+v", name, s)

@@ -40,7 +40,7 @@ func (d *document) structure(b *board, n int) {
 		n++
 		f = d.fresh(b, n)
 	}
-	d.charts(b, n)
+	d.water(b, d.charts(b, n))
 }
 
 // fresh begins a further sheet with its number and gives its field.
@@ -99,7 +99,10 @@ func (d *document) excuse(b *board, tag, why string, f box) {
 // steel draws the section with what the steel does, and beside or below it the
 // kit; it gives what of the kit found no room.
 func (d *document) steel(b *board, f box) queue {
-	kit := queue{d.c.kit(), d.c.leftOut()}
+	kit := queue{d.c.kit()}
+	if d.c.o.Structure.Portrait != nil {
+		kit = append(kit, d.c.leftOut())
+	}
 	drawing, rest := f, f
 	if f.w > f.h {
 		drawing.w = 0.5*f.w - gutter/2
@@ -159,9 +162,6 @@ var steelRoom = Room{Left: 22, Right: 22, Top: 12, Bottom: 26}
 
 // leftOut lists what has no lines in that section.
 func (c *content) leftOut() table {
-	if c.o.Structure.Portrait == nil {
-		return table{tag: "steel-out"}
-	}
 	return paragraphs("steel-out", "Not drawn in that section", c.o.Structure.Portrait.Out)
 }
 
@@ -197,8 +197,8 @@ func (c *content) kit() table {
 }
 
 // charts draws the solved answers, as many to a sheet as can be read; n is the
-// number of the sheet before.
-func (d *document) charts(b *board, n int) {
+// number of the sheet before, and given back is that of the last.
+func (d *document) charts(b *board, n int) int {
 	cols, rows := 1, 3 // words and line need their room
 	switch {
 	case d.size.Large && d.c.o.Landscape:
@@ -218,6 +218,7 @@ func (d *document) charts(b *board, n int) {
 		w, h := (f.w-float64(cols-1)*gutter)/float64(cols), (f.h-float64(rows-1)*gutter)/float64(rows)
 		d.chart(b, &d.c.o.Structure.Curves[i], box{f.x + float64(k%cols)*(w+gutter), f.y + float64(k/cols)*(h+gutter), w, h})
 	}
+	return n
 }
 
 // chart draws one answer with its words below it.

@@ -136,7 +136,7 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 			text = "Into the open cut: " + units.Format(s.Sums.Within, quantity.LineFlow, w.sys) + " along the contour"
 		}
 		if floor := w.across + 2*w.r.Project.Cut.WorkSide; !math.IsNaN(floor) {
-			text += fmt.Sprintf("; over its floor of %s about %s to pump. What comes from the two sides is extra", w.len(floor), PerHour(s.Sums.Within*floor, w.sys))
+			text += fmt.Sprintf("; over its floor of %s that is about %s to pump. What comes from the two sides is extra", w.len(floor), PerHour(s.Sums.Within*floor, w.sys))
 		}
 		say("%s.", text)
 	} else if k := st.Kind; k == model.StageCut || k == model.StageSet {
@@ -151,9 +151,13 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 // atBox says how the water stands against the box.
 func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 	floor := wet.Long.View.Box.Min[1]
-	tell := func(what string, a water.Against) {
+	tell := func(what string, a water.Against, table float64) {
 		if math.IsInf(a.Level, -1) {
-			say("%s: below the underside of the box.", what)
+			if d := floor - table; d > 0 {
+				say("%s: %s below the underside of the box.", what, w.len(d))
+			} else {
+				say("%s: below the underside of the box.", what)
+			}
 			return
 		}
 		text := fmt.Sprintf("%s: %s above the underside, level %s", what, w.len(a.Level-floor), w.level(a.Level))
@@ -162,9 +166,15 @@ func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 		}
 		say("%s.", text)
 	}
-	tell("At the back wall", wet.Long.At(section.Back))
+	tell("At the back wall", wet.Long.At(section.Back), besideBox(wet.Long, 1))
 	sides := water.Against{Level: math.Inf(-1)}
+	high := math.NaN()
 	for _, c := range wet.Cross {
+		for _, z := range []float64{besideBox(c, -1), besideBox(c, 1)} {
+			if !(z <= high) {
+				high = z
+			}
+		}
 		for _, f := range []section.Face{section.Left, section.Right} {
 			if a := c.At(f); a.Level > sides.Level {
 				sides = a
@@ -172,7 +182,7 @@ func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 		}
 	}
 	if len(wet.Cross) > 0 {
-		tell("At the sides, where it is highest", sides)
+		tell("At the sides, where it is highest", sides, high)
 	}
 	mean, most, _ := wet.Long.Under()
 	if most <= 0 {
@@ -180,6 +190,21 @@ func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 		return
 	}
 	say("Under the box it would rise %s above the underside in the mean, %s at most.", w.len(mean), w.len(most))
+}
+
+// besideBox is the water table just outside the box, at its right or, with a
+// negative way, its left; NaN where there is none.
+func besideBox(s *water.State, way float64) float64 {
+	const clear = 0.01 // m
+	x := s.View.Box.Max[0] + clear
+	if way < 0 {
+		x = s.View.Box.Min[0] - clear
+	}
+	z, ok := s.Table.At(x)
+	if !ok {
+		return math.NaN()
+	}
+	return z
 }
 
 // wholePressure is the share from which water presses as still water does.
@@ -193,7 +218,7 @@ func (w *waterWords) drains(st model.Stage, wet *water.Wet, say func(string, ...
 	tell := func(name string, perM, length float64) {
 		text := upperFirst(name) + ": " + units.Format(perM, quantity.LineFlow, w.sys)
 		if geom.Finite(length) {
-			text += fmt.Sprintf(", over %s %s", w.len(length), PerHour(perM*length, w.sys))
+			text += fmt.Sprintf("; over %s that is %s", w.len(length), PerHour(perM*length, w.sys))
 		}
 		say("%s.", text)
 	}
@@ -254,5 +279,5 @@ func WaterChecks(r *assess.Result) []*check.Check {
 	return out
 }
 
-var waterCheckIDs = []string{"cut-inflow", "drain-curtain", "drain-fall", "drain-layout", "drain-openings", "drain-outlet", "drain-pipe",
-	"drain-velocity", "drain-rock", "drain-layer", "filter-classic", "filter-band", "filter-cloth", "membrane", "pump-head", "pump-stops", "pump-supply", "sump", "swale"}
+var waterCheckIDs = []string{"cut-inflow", "drain-blocked", "drain-curtain", "drain-fall", "drain-layout", "drain-openings", "drain-outlet", "drain-pipe",
+	"drain-velocity", "drain-rock", "drain-layer", "filter-classic", "filter-band", "filter-cloth", "interceptor-pipe", "membrane", "pump-head", "pump-stops", "pump-supply", "sump", "swale"}

@@ -1,0 +1,147 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"hillset/engine/assess"
+	"hillset/engine/model"
+	"hillset/engine/tables"
+	"hillset/engine/water"
+	"hillset/ui/units"
+)
+
+// wetDemo is a demo with its water computed.
+func wetDemo(t *testing.T, name string) demo {
+	t.Helper()
+	d := loadDemo(t, name)
+	d.p = d.p.Clone()
+	d.p.Site.Water.Computed = true
+	d.p.Defence.Drain.Pipe = "corrugated-100"
+	for i := range d.p.Site.Soils {
+		if s := &d.p.Site.Soils[i]; water.Asks(s) {
+			s.Kx, s.Kz, s.Set = 0.01, 0.01, append(slices.Clone(s.Set), "kx", "kz")
+		}
+	}
+	var err error
+	d.r, err = assess.Run(context.Background(), d.p, tables.Default())
+	must(t, err)
+	must(t, assess.Answers(context.Background(), d.r, tables.Default()))
+	d.long, d.cross, err = Views(d.p, tables.Default(), "", math.NaN())
+	must(t, err)
+	return d
+}
+
+// The sheets of the water say all they have to on every size: nothing out of
+// the frame, no text over another, every sheet with its number.
+func TestWaterOnEverySize(t *testing.T) {
+	for _, name := range demos {
+		d := wetDemo(t, name)
+		for _, o := range ownOptions() {
+			w, err := WaterOf(context.Background(), d.r, tables.Default(), o.Units)
+			must(t, err)
+			if w == nil || w.View == nil || len(w.Scenarios) == 0 {
+				t.Fatalf("%s: %+v", name, w)
+			}
+			o.Structure = &Structure{Why: "left out here", Water: w}
+			t.Run(name+" "+o.name(), func(t *testing.T) {
+				doc, err := plan(d.p, d.r, d.long, d.cross, o)
+				must(t, err)
+				rec := &Recorder{}
+				must(t, doc.draw(rec))
+				checkInside(t, rec, doc.size.frame(o.Landscape))
+				all := ""
+				for i, pg := range rec.Pages {
+					checkApart(t, i, pg.Texts)
+					for _, x := range pg.Texts {
+						all += x.Text + " "
+					}
+				}
+				if doc.sheets != len(rec.Pages) || !strings.Contains(all, fmt.Sprintf("Sheet %d of %d", len(rec.Pages), doc.sheets)) {
+					t.Errorf("%d sheets drawn, %d counted", len(rec.Pages), doc.sheets)
+				}
+				want := []string{"The water: table", "When the drains fail", "Drain schedule", "Grading of ground", "Water level fitted", "Of the water, not checked", "At the back wall"}
+				for _, s := range w.Scenarios {
+					want = append(want, strings.Fields(s.Name)[0])
+				}
+				for _, s := range want {
+					if !strings.Contains(all, s) {
+						t.Errorf("the sheets do not say %q", s)
+					}
+				}
+				if strings.Contains(strings.ToLower(all), " safe ") {
+					t.Error("something is called safe")
+				}
+			})
+		}
+	}
+}
+
+// A project whose levels are only given has no sheet of the water.
+func TestNoWaterSheetOfStillWater(t *testing.T) {
+	d := loadDemo(t, demos[1])
+	if w, err := WaterOf(context.Background(), d.r, tables.Default(), units.Metric); err != nil || w != nil {
+		t.Errorf("%+v, %v", w, err)
+	}
+	if words := WaterWords(d.r, tables.Default(), units.Metric); len(words) != 1 || !strings.Contains(words[0].Lines[0], "not computed") {
+		t.Errorf("%+v", words)
+	}
+}
+
+// The drain falls all the way: 1 in 100 over half the back and one side, by
+// hand.
+func TestDrainSchedule(t *testing.T) {
+	d := wetDemo(t, demos[1])
+	d.p.Defence.Drain.Present, d.p.Defence.Drain.Fall = true, 0.01
+	rows := DrainSchedule(d.r, tables.Default(), units.Metric)
+	find := func(what string) string {
+		for _, r := range rows {
+			if r[0] == what {
+				return r[1]
+			}
+		}
+		t.Fatalf("no row %q in %q", what, rows)
+		return ""
+	}
+	top, err := units.Parse(1, strings.TrimSuffix(find("Invert, middle behind the box"), " m"), units.Metric)
+	must(t, err)
+	front, err := units.Parse(1, strings.TrimSuffix(find("Invert, front corners"), " m"), units.Metric)
+	must(t, err)
+	w := d.p.Fill.RockWidth
+	// a box of 6.058 by 2.438 m, end-on
+	if want := 0.01 * ((2.438+w)/2 + 6.058 + w/2); math.Abs(top-front-want) > 0.011 { // both are rounded to 1 cm
+		t.Errorf("falls %.3f, want %.3f", top-front, want)
+	}
+	if out := find("Outlet"); !strings.Contains(out, "daylight") {
+		t.Errorf("outlet: %q", out)
+	}
+	d.p.Defence.Drain = model.Drain{}
+	if rows := DrainSchedule(d.r, tables.Default(), units.Metric); rows != nil {
+		t.Errorf("without a drain: %q", rows)
+	}
+}
+
+// Time to act is rounded down and never invented.
+func TestScenarioWords(t *testing.T) {
+	for h, want := range map[float64]string{0.99: "59 min", 1.96: "1.9 h", 47.99: "47.9 h", 50: "2.0 days", math.Inf(1): "never reaches it"} {
+		if got := scenarioHours(&assess.Scenario{Hours: h}); got != want {
+			t.Errorf("%g h: %q, want %q", h, got, want)
+		}
+	}
+	s := assess.Scenario{Level: math.NaN(), Above: math.NaN(), Worst: math.NaN(), Hours: math.NaN()}
+	for i, got := range ScenarioCells(&s, nil, units.Metric)[1:] {
+		if got != "not known" && got != "not checked" {
+			t.Errorf("column %d of an unknown case: %q", i+1, got)
+		}
+	}
+	if got := PerHour(1e-3/60, units.Metric); got != "60.0 litres an hour" {
+		t.Errorf("1 L/min: %q", got)
+	}
+	if got := PerHour(gallon/3600, units.US); got != "1.00 gallons an hour" {
+		t.Errorf("1 gal/h: %q", got)
+	}
+}
