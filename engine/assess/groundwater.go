@@ -13,12 +13,12 @@ import (
 
 // flow computes the water of the project, where it is to be computed. Stages
 // that have none cost nothing, and water that was computed before is at hand.
-func (j *job) flow() error {
+func (j *job) flow(ctx context.Context) error {
 	if !j.p.Site.Water.Computed || j.field != nil {
 		return nil
 	}
 	var err error
-	j.field, err = water.Of(context.Background(), j.p, j.t)
+	j.field, err = water.Of(ctx, j.p, j.t)
 	return err
 }
 
@@ -126,16 +126,8 @@ func (j *job) rise(v *section.View) float64 {
 	if w == nil || w.Long == nil {
 		return 0
 	}
-	most, _, _ := w.Long.Under()
-	sum := 0.0
-	for _, c := range w.Cross {
-		m, _, _ := c.Under()
-		sum += m
-	}
-	if n := len(w.Cross); n > 0 {
-		most = math.Max(most, sum/float64(n))
-	}
-	return most
+	mean, _ := w.Rise()
+	return mean
 }
 
 // level is the highest water beside the box at a station; NaN for none.

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -78,11 +79,13 @@ const gravity = 9.81e-3
 const newGrade = "tube-345"
 
 // newJob looks up what the project names. An error is a model.Problem.
-func newJob(p *model.Project, t *tables.Set) (*job, error) { return newJobIn(p, t, nil) }
+func newJob(p *model.Project, t *tables.Set) (*job, error) {
+	return newJobIn(context.Background(), p, t, nil)
+}
 
 // newJobIn is newJob in water that was computed before; nil computes it where
-// it is to be computed.
-func newJobIn(p *model.Project, t *tables.Set, field *water.Field) (*job, error) {
+// it is to be computed, unless ctx is done: then the error is that of ctx.
+func newJobIn(ctx context.Context, p *model.Project, t *tables.Set, field *water.Field) (*job, error) {
 	b, err := section.BoxOf(p, t)
 	if err != nil {
 		return nil, err
@@ -104,7 +107,7 @@ func newJobIn(p *model.Project, t *tables.Set, field *water.Field) (*job, error)
 		return nil, err
 	}
 	j.usual = j.usuals()
-	if err := j.flow(); err != nil {
+	if err := j.flow(ctx); err != nil {
 		return nil, err
 	}
 	j.once()

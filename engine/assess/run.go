@@ -20,7 +20,10 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	if hard := model.FirstHard(res.Blocks); hard != nil {
 		return res, nil
 	}
-	j, err := newJob(p, t)
+	j, err := newJobIn(ctx, p, t, nil)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	if err != nil {
 		res.block(err)
 		return res, nil

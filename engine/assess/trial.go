@@ -67,7 +67,10 @@ func tryKept(ctx context.Context, p *model.Project, t *tables.Set, k kept) (tria
 	if problems := p.Validate(); len(problems) > 0 {
 		return trial{why: problems[0].Error()}, nil
 	}
-	j, err := newJobIn(p, t, k.field)
+	j, err := newJobIn(ctx, p, t, k.field)
+	if ctx.Err() != nil {
+		return trial{}, ctx.Err()
+	}
 	if err != nil {
 		return trial{why: asProblem(err).Error()}, nil
 	}

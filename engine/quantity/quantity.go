@@ -38,6 +38,7 @@ const (
 	Stiffness                  // kNm2 per m: bending stiffness of a strip
 	Flow                       // m3/s: water in a pipe, out of a pump
 	LineFlow                   // m2/s: water into a metre of drain or face
+	Seep                       // m2/s: what seeps into a metre of drain or pit, by the hour
 	Velocity                   // m/s: water in a pipe or a ditch
 	Permeability               // m/s: of soil and rock, over ten powers of ten
 	Rate                       // m/s: rain, rise of water; shown in mm/h or in/h

@@ -21,3 +21,21 @@ func BenchmarkCompute(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkOneStage is the line of one stage while a drain is dragged: the far
+// level is kept.
+func BenchmarkOneStage(b *testing.B) {
+	p, t := demo(b, "put-right"), tables.Default()
+	st := p.Stages[len(p.Stages)-1]
+	for _, s := range p.Stages {
+		if s.ID == "high" {
+			st = s
+		}
+	}
+	for b.Loop() {
+		p.Defence.Drain.Depth += 1e-4
+		if _, err := OneStage(context.Background(), p, t, st); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -130,3 +130,22 @@ func (w *Wet) Highest() float64 {
 	}
 	return out
 }
+
+// Floor is the water pressure on the underside of the box, kPa, at n places
+// along the section: pairs of place and pressure; none where there is no box.
+func (s *State) Floor(n int) [][2]float64 {
+	if !s.View.HasBox || n < 2 {
+		return nil
+	}
+	b := s.View.Box
+	out := make([][2]float64, 0, n)
+	for k := range n {
+		x := b.Min[0] + b.W()*float64(k)/float64(n-1)
+		u := 0.0
+		if h, ok := s.Flow.HeadAt(geom.Vec{x, b.Min[1] - besideWall}); ok {
+			u = gammaW * math.Max(0, h-b.Min[1])
+		}
+		out = append(out, [2]float64{x, u})
+	}
+	return out
+}

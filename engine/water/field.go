@@ -147,7 +147,7 @@ func (j *job) fitOne(wet string) (*Far, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Fit(j.ctx, j.p, natural, Targets(j.p, wet, j.p.Box.Front+section.Depth(j.p, box)), Ordinary())
+	return farOf(j.ctx, j.p, natural, Targets(j.p, wet, j.p.Box.Front+section.Depth(j.p, box)), Ordinary())
 }
 
 // uses tells whether a stage has the condition.

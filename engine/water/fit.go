@@ -26,6 +26,8 @@ type Far struct {
 	// Full says that the far ground is saturated to its surface and the water
 	// still does not come as high as asked.
 	Full bool
+
+	drops drops
 }
 
 // Miss is a target with the level computed there.

@@ -126,13 +126,7 @@ func pipes(d *seepage.Domain, p *model.Project, v *section.View, o Options) erro
 			return err
 		}
 		d.Drains = append(d.Drains, seepage.Drain{Name: pipe.Name, At: pipe.At, Bore: pipe.Bore, Closed: o.Blocked})
-		foot := pipe.At[1] - pipe.Bore
-		top := math.Max(v.Formation, pipe.At[1]+pipe.Bore)
-		if pipe.Top > 0 {
-			top = pipe.At[1] + pipe.Top
-		}
-		r := geom.Rect{Min: geom.Vec{pipe.At[0] - trench/2, foot}, Max: geom.Vec{pipe.At[0] + trench/2, top}}
-		d.Zones = append(d.Zones, seepage.Zone{Name: "trench of the " + pipe.Name, Region: r.ToRegion(), Kx: kx, Kz: kz})
+		d.Zones = append(d.Zones, seepage.Zone{Name: "trench of the " + pipe.Name, Region: Trench(v, pipe).ToRegion(), Kx: kx, Kz: kz})
 	}
 	return nil
 }

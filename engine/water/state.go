@@ -19,6 +19,8 @@ type State struct {
 	// Table is the water table; below the box the level to which water would
 	// rise in a pipe.
 	Table geom.Polyline
+
+	drops drops
 }
 
 // Laid is a section cut into triangles, ready to be solved under any levels at

@@ -14,6 +14,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/engine/model"
+	"hillset/engine/water"
 	"hillset/ui/units"
 )
 
@@ -28,6 +29,10 @@ type Options struct {
 	// Answers fills the slower answers into a copy of the result of Assess: it
 	// may set fields of r but not write into its slices. Nil is none.
 	Answers func(ctx context.Context, r *assess.Result) error
+	// Line gives the water of one stage, which is shown before all of Assess is
+	// done; nil, or a nil answer, shows none. It is asked for the stage that is
+	// looked at.
+	Line func(ctx context.Context, p *model.Project, st model.Stage) (*water.Field, error)
 	// Post runs f on the goroutine of the user interface, soon and in order.
 	// It is required.
 	Post func(f func())
@@ -50,6 +55,7 @@ const (
 	ResultReady                   // Result() is another one, or the engine failed
 	FileChanged                   // path, dirty mark, recent files or autosave
 	ViewChanged                   // stage, station or units
+	WaterReady                    // Water() is another one
 )
 
 // Event tells listeners what changed.
@@ -134,7 +140,7 @@ func (d *Desk) Edit(what, merge string, change func(*model.Project) error) error
 func (d *Desk) become(s state) {
 	units := s.project.Display.Units != d.now.project.Display.Units
 	d.now = s
-	d.engine.ask(s.project)
+	d.engine.ask(s.project, d.StageID())
 	d.autosaveSoon()
 	d.tell(Event{Kind: ModelChanged})
 	if units {
@@ -151,7 +157,7 @@ func (d *Desk) put(doc *model.Document, path string) {
 	d.file = file{path: path, saved: d.last, units: doc.Project.Display.Units}
 	d.view = view{}
 	d.engine.forget()
-	d.engine.ask(d.now.project)
+	d.engine.ask(d.now.project, d.StageID())
 	d.tell(Event{Kind: ModelChanged})
 	d.tell(Event{Kind: ViewChanged})
 	d.tell(Event{Kind: FileChanged})

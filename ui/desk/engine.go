@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"runtime/debug"
+	"slices"
 
 	"hillset/engine/assess"
 	"hillset/engine/model"
+	"hillset/engine/water"
 )
 
 // engine answers the newest question. One question is worked on at a time, so
@@ -20,6 +22,8 @@ type engine struct {
 	got    uint64 // of the question that result answers
 	result *assess.Result
 	err    error
+	line   *water.Field // of the stage looked at, ahead of result
+	lineOf uint64       // the question that line answers
 	cancel context.CancelFunc
 	box    chan question
 }
@@ -28,6 +32,7 @@ type question struct {
 	ctx     context.Context
 	seq     uint64
 	project *model.Project
+	stage   string // looked at when it was asked
 }
 
 // PanicError is a fault of the engine itself, caught so that work is not lost.
@@ -52,8 +57,8 @@ func (e *engine) start(d *Desk) {
 	}()
 }
 
-// ask puts a question in place of all earlier ones.
-func (e *engine) ask(p *model.Project) {
+// ask puts a question in place of all earlier ones; stage is looked at.
+func (e *engine) ask(p *model.Project, stage string) {
 	e.seq++
 	e.cancel()
 	if e.box == nil || e.desk.closed {
@@ -65,11 +70,11 @@ func (e *engine) ask(p *model.Project) {
 	case <-e.box:
 	default:
 	}
-	e.box <- question{ctx, e.seq, p}
+	e.box <- question{ctx, e.seq, p, stage}
 }
 
 // forget drops the result of a project that is no longer on the desk.
-func (e *engine) forget() { e.result, e.err = nil, nil }
+func (e *engine) forget() { e.result, e.err, e.line = nil, nil, nil }
 
 func (e *engine) stop() {
 	e.seq++
@@ -83,6 +88,7 @@ func (e *engine) work(q question) {
 	if q.ctx.Err() != nil {
 		return
 	}
+	e.first(q)
 	o := &e.desk.opts
 	var r *assess.Result
 	err := guarded(func() (err error) {
@@ -104,6 +110,31 @@ func (e *engine) work(q question) {
 	if q.ctx.Err() == nil {
 		e.deliver(q, &full, err)
 	}
+}
+
+// first works out the water of the stage looked at, so that its line follows a
+// drag without waiting for everything else. What keeps it from being computed is
+// told by the full answer.
+func (e *engine) first(q question) {
+	i := slices.IndexFunc(q.project.Stages, func(s model.Stage) bool { return s.ID == q.stage })
+	if e.desk.opts.Line == nil || i < 0 {
+		return
+	}
+	var f *water.Field
+	err := guarded(func() (err error) {
+		f, err = e.desk.opts.Line(q.ctx, q.project, q.project.Stages[i])
+		return err
+	})
+	if err != nil || f == nil || q.ctx.Err() != nil {
+		return
+	}
+	e.desk.opts.Post(func() {
+		if q.seq != e.seq || e.desk.closed {
+			return
+		}
+		e.line, e.lineOf = f, q.seq
+		e.desk.tell(Event{Kind: WaterReady})
+	})
 }
 
 // guarded turns a panic of f into an error.
@@ -129,6 +160,20 @@ func (e *engine) deliver(q question, r *assess.Result, err error) {
 		}
 		e.desk.tell(Event{Kind: ResultReady, Err: err})
 	})
+}
+
+// Water is the newest ground water: that of the result, or, while the result is
+// still of an earlier snapshot, what was worked out for the stage looked at
+// alone. It is nil where none is computed or none has come yet.
+func (d *Desk) Water() *water.Field {
+	e := &d.engine
+	if e.line != nil && e.lineOf == e.seq && !d.Fresh() {
+		return e.line
+	}
+	if e.result == nil {
+		return nil
+	}
+	return e.result.Water
 }
 
 // Result is the newest result, nil before the first one. While a change is

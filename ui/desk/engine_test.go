@@ -11,6 +11,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/engine/model"
+	"hillset/engine/water"
 	"hillset/ui/units"
 )
 
@@ -193,5 +194,52 @@ func BenchmarkEdit(b *testing.B) {
 		if err := d.Edit("Move box", "box", func(p *model.Project) error { p.Box.Front = x; return nil }); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// The line of the stage looked at comes before the result, and gives way to it;
+// one whose question has been overtaken is dropped, and what cannot be computed
+// is left to the result to tell.
+func TestWaterComesBeforeTheResult(t *testing.T) {
+	hold := make(chan struct{})
+	line, whole := &water.Field{}, &water.Field{}
+	var asked atomic.Value
+	fail := atomic.Bool{}
+	d, l := open(t, Options{
+		Assess: func(ctx context.Context, p *model.Project) (*assess.Result, error) {
+			select {
+			case <-hold:
+			case <-ctx.Done():
+			}
+			return &assess.Result{Project: p, Water: whole}, ctx.Err()
+		},
+		Line: func(_ context.Context, p *model.Project, st model.Stage) (*water.Field, error) {
+			asked.Store(st.ID)
+			if fail.Load() {
+				return nil, errors.New("no far level")
+			}
+			return line, nil
+		},
+	})
+	must(t, d.Edit("Stages", "", func(p *model.Project) error { p.Stages = model.DefaultStages(); return nil }))
+	must(t, d.Edit("Rename", "", retitle("a")))
+	l.until(t, "the line is there", func() bool { return d.Water() == line })
+	if d.Fresh() || asked.Load() != d.StageID() {
+		t.Errorf("fresh %v, asked for stage %v, looked at %q", d.Fresh(), asked.Load(), d.StageID())
+	}
+	hold <- struct{}{}
+	l.until(t, "the result is there", d.Fresh)
+	if d.Water() != whole {
+		t.Error("the water is not that of the result")
+	}
+	fail.Store(true)
+	must(t, d.Edit("Rename", "", retitle("b")))
+	if d.Water() != whole {
+		t.Error("the old water must stay until newer has come")
+	}
+	hold <- struct{}{}
+	l.until(t, "the result is there although the line failed", d.Fresh)
+	if d.Err() != nil || d.Water() != whole {
+		t.Errorf("error %v", d.Err())
 	}
 }

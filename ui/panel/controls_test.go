@@ -149,6 +149,16 @@ func TestLayersAndLooks(t *testing.T) {
 	if b.layers[offered[2].of] || !b.layers[scene.Ground] || !b.layers[offered[0].of] {
 		t.Errorf("layers %v", b.layers)
 	}
+	for _, l := range waterLines {
+		c := b.tools.water[l.of]
+		if c == nil || c.Checked || b.layers[l.of] {
+			t.Fatalf("%s is on at first, or has no toggle", l.name)
+		}
+		c.SetChecked(true)
+		if !b.layers[l.of] {
+			t.Errorf("%s is not switched on", l.name)
+		}
+	}
 	b.setLook(scene.Dark)
 	b.setLetters(5)
 	if got := readSettings(b.places.config); got.Look != scene.Dark || got.Letters != 2 {

@@ -23,6 +23,7 @@ type toolRow struct {
 	shown      map[showing]*chip
 	layers     []*widget.Check
 	lines      map[scene.Layer]*widget.Check // of what the steel does
+	water      map[scene.Layer]*widget.Check // of the computed water
 	box        *fyne.Container
 }
 
@@ -55,7 +56,11 @@ var steelLines = []struct {
 	{layer{scene.Deformed, "Deformed D"}, 'd'}, {layer{scene.MomentLines, "Moments M"}, 'm'}, {layer{scene.ThrustLines, "Thrusts T"}, 't'},
 }
 
-// allLayers shows everything.
+// waterLines are the layers of the computed water, which are off at first: they
+// fill the ground.
+var waterLines = []layer{{scene.Flow, "Flow lines"}, {scene.Heads, "Heads"}, {scene.Mesh, "Mesh"}}
+
+// allLayers shows everything that is not asked for by name.
 func allLayers() map[scene.Layer]bool {
 	on := map[scene.Layer]bool{scene.Ground: true, scene.BoxLayer: true, scene.Frame: true}
 	for _, l := range offered {
@@ -65,7 +70,7 @@ func allLayers() map[scene.Layer]bool {
 }
 
 func newToolRow(w *Window) *toolRow {
-	t := &toolRow{w: w, tools: map[sketch.Tool]*chip{}, looks: map[scene.Look]*chip{}, shown: map[showing]*chip{}, lines: map[scene.Layer]*widget.Check{}}
+	t := &toolRow{w: w, tools: map[sketch.Tool]*chip{}, looks: map[scene.Look]*chip{}, shown: map[showing]*chip{}, lines: map[scene.Layer]*widget.Check{}, water: map[scene.Layer]*widget.Check{}}
 	var tools []fyne.CanvasObject
 	for _, tool := range sketch.Tools() {
 		c := newChip(shortNames[tool]+" "+strings.ToUpper(string(tool.Key())), func() { w.takeTool(tool) })
@@ -83,6 +88,11 @@ func newToolRow(w *Window) *toolRow {
 		c := widget.NewCheck(l.name, func(on bool) { w.showLayer(l.of, on) })
 		c.Checked = true
 		t.layers = append(t.layers, c)
+		below = append(below, c)
+	}
+	for _, l := range waterLines {
+		c := widget.NewCheck(l.name, func(on bool) { w.showLayer(l.of, on) })
+		t.water[l.of] = c
 		below = append(below, c)
 	}
 	for _, l := range steelLines {

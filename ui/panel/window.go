@@ -11,6 +11,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/model"
 	"hillset/engine/tables"
+	"hillset/engine/water"
 	"hillset/geom"
 	"hillset/ui/desk"
 	"hillset/ui/scene"
@@ -75,6 +76,12 @@ func newWindow(a fyne.App, at places, set settings, post func(func())) *Window {
 	w.desk = desk.New(desk.Options{
 		Assess: func(ctx context.Context, p *model.Project) (*assess.Result, error) {
 			return assess.Run(ctx, p, w.tables)
+		},
+		Line: func(ctx context.Context, p *model.Project, st model.Stage) (*water.Field, error) {
+			if !p.Site.Water.Computed || model.FirstHard(p.Validate()) != nil {
+				return nil, nil
+			}
+			return water.OneStage(ctx, p, w.tables, st)
 		},
 		Answers:     func(ctx context.Context, r *assess.Result) error { return assess.Answers(ctx, r, w.tables) },
 		Post:        post,

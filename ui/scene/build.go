@@ -1,13 +1,13 @@
 package scene
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/assess"
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/tables"
+	"hillset/engine/water"
 	"hillset/geom"
 	"hillset/ui/units"
 )
@@ -51,9 +51,11 @@ func NominalShell() Shell {
 
 // Options say how a section is drawn.
 type Options struct {
-	MMPerM float64        // mm of paper per metre: 20 for 1:50
-	Units  units.System   // of all values written
-	Show   map[Layer]bool // layers drawn; nil draws all
+	MMPerM float64      // mm of paper per metre: 20 for 1:50
+	Units  units.System // of all values written
+	// Show are the layers drawn; nil draws all but the flow, the heads and the
+	// mesh of the computed water, which only fill the drawing when asked for.
+	Show map[Layer]bool
 	// PressureMMPerKPa is the scale of pressure diagrams; 0 chooses one of the
 	// series 1-2-5 that keeps the deepest diagram within about 25 mm.
 	PressureMMPerKPa float64
@@ -85,6 +87,9 @@ type Options struct {
 	// Portrait is what the steel does at the stage and station of the view; nil,
 	// or one of another section, draws nothing. See assess.Shape.
 	Portrait *assess.Portrait
+	// Water is computed water that is newer than that of the result: it may be of
+	// one stage and of the long section alone. nil takes that of the result.
+	Water *water.Field
 	// CountLost writes at the foot how many texts found no place.
 	CountLost bool
 }
@@ -197,6 +202,13 @@ type builder struct {
 
 	kPaNote string // says that scale
 
+	wet       *wetGround // computed water; nil where there is none
+	headLines []headLine
+	headGap   float64      // m between them; 0 where there are none
+	flowShare float64      // m2/s between flow lines; 0 where there are none
+	lift      [][2]float64 // see uplift
+	lifted    bool
+
 	// Scales of the portrait: movements, and for sheets and bars moments and
 	// thrusts.
 	moveScale   float64
@@ -232,6 +244,7 @@ func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 	b.land = overlap(b.land, b.at.win)
 	b.layStrip()
 	b.avoid()
+	b.wet = b.wetGround()
 	b.shapes()
 	b.texts()
 	return b.scene(), nil
@@ -242,6 +255,7 @@ func (b *builder) shapes() {
 	b.zones()
 	b.rockLine()
 	b.groundLines()
+	b.seepage()
 	b.box()
 	b.drain()
 	loads, roofs := b.loads(), b.roofs()
@@ -249,6 +263,7 @@ func (b *builder) shapes() {
 	b.portrait()
 	b.frame()
 	b.water()
+	b.waterTable()
 }
 
 // texts writes what the section says, the weightiest first: what comes last
@@ -258,81 +273,20 @@ func (b *builder) texts() {
 	b.advice()
 	b.verdicts()
 	b.waterText()
+	b.waterTableText()
 	b.levels()
 	b.pressureTexts(loads, roofs)
+	b.upliftText()
 	b.portraitTexts()
 	b.surfaces()
 	b.dimensions()
 	b.observations()
 	b.slopes()
+	b.drainTexts()
+	b.headTexts()
 	b.callouts()
+	b.seepageNotes()
 	b.countLost()
-}
-
-func checkOptions(v *section.View, o Options) error {
-	if v == nil {
-		return fmt.Errorf("view: none given")
-	}
-	if !(o.MMPerM > 0) || math.IsInf(o.MMPerM, 0) {
-		return fmt.Errorf("MMPerM = %g: want a scale above 0", o.MMPerM)
-	}
-	if o.PressureMMPerKPa < 0 || !geom.Finite(o.PressureMMPerKPa) {
-		return fmt.Errorf("PressureMMPerKPa = %g: want 0 or more", o.PressureMMPerKPa)
-	}
-	for name, c := range map[string]geom.Rect{"Clip": o.Clip, "Land": o.Land} {
-		if !geom.FiniteVec(c.Min) || !geom.FiniteVec(c.Max) {
-			return fmt.Errorf("%s = %v: want finite numbers", name, c)
-		}
-	}
-	return checkView(v)
-}
-
-// checkView refuses numbers that are not finite before they reach the paper.
-func checkView(v *section.View) error {
-	for name, l := range map[string]geom.Polyline{"ground": v.Ground, "finish": v.Finish, "cut line": v.CutLine} {
-		for i, p := range l {
-			if !geom.FiniteVec(p) {
-				return fmt.Errorf("view: %s point %d = %v: want finite numbers", name, i, p)
-			}
-		}
-	}
-	for _, zs := range [][]section.Zone{v.Strata, v.Bedding, v.Fill} {
-		for _, z := range zs {
-			if r := z.Region.Bounds(); len(z.Region) > 0 && r.Empty() {
-				return fmt.Errorf("view: zone %q has no extent or numbers that are not finite", z.Name)
-			}
-		}
-	}
-	if math.IsInf(v.Water, 0) {
-		return fmt.Errorf("view: water level = %g: want a finite level, or NaN for none", v.Water)
-	}
-	if len(v.Ground) < 2 {
-		return fmt.Errorf("view: ground line has %d points, want 2 or more", len(v.Ground))
-	}
-	if v.HasBox && (v.Box.Empty() || !geom.Finite(v.Box.Min[0], v.Box.Min[1], v.Box.Max[0], v.Box.Max[1])) {
-		return fmt.Errorf("view: box = %v has no extent", v.Box)
-	}
-	return nil
-}
-
-// checkResult refuses loads of the stage that are not finite.
-func checkResult(v *section.View, r *assess.Result) error {
-	if r == nil {
-		return nil
-	}
-	for _, l := range r.Loads {
-		for i, row := range l.Diagram {
-			if l.Stage == v.Stage.ID && !geom.Finite(row.Level, row.Total, row.U) {
-				return fmt.Errorf("load on %s, row %d: level %g, total %g, water %g: want finite numbers", l.Face, i, row.Level, row.Total, row.U)
-			}
-		}
-	}
-	for _, l := range r.Roofs {
-		if l.Stage == v.Stage.ID && !geom.Finite(l.Station, l.Total) {
-			return fmt.Errorf("roof load at %g m: total %g: want finite numbers", l.Station, l.Total)
-		}
-	}
-	return nil
 }
 
 // overlap is the rectangle that two share; the empty one where they are apart.
@@ -348,7 +302,12 @@ func overlap(a, b geom.Rect) geom.Rect {
 }
 
 // show tells whether a layer is drawn.
-func (b *builder) show(l Layer) bool { return b.o.Show == nil || b.o.Show[l] }
+func (b *builder) show(l Layer) bool {
+	if b.o.Show == nil {
+		return l != Flow && l != Heads && l != Mesh
+	}
+	return b.o.Show[l]
+}
 
 // scene collects what was drawn.
 func (b *builder) scene() *Scene {

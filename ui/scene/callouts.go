@@ -27,7 +27,6 @@ func (b *builder) callouts() {
 		b.callout(l, at, 0)
 	}
 	b.rockCallout()
-	b.drainCallout()
 }
 
 // nameOf is the name of a material with its soil class.

@@ -82,7 +82,8 @@ func (b *builder) scalePressure(loads []assess.Load, roofs []assess.RoofLoad) {
 	for _, r := range roofs {
 		most = math.Max(most, r.Total)
 	}
-	if most <= 0 {
+	_, up := meanOf(b.uplift())
+	if most = math.Max(most, up); most <= 0 {
 		return
 	}
 	unit := 1.0 // kPa per reader's unit
@@ -123,6 +124,7 @@ func (b *builder) pressures(loads []assess.Load, roofs []assess.RoofLoad) {
 		b.thrust(l)
 	}
 	b.roofLoads(roofs)
+	b.upliftDiagram()
 }
 
 // pressureTexts writes the thrusts, the pressures, and the scale of the

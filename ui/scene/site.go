@@ -75,39 +75,3 @@ func (b *builder) rockCallout() {
 		b.callout(label(Callouts, "name:rock", "rock"), geom.Vec{x, z}, 0)
 	}
 }
-
-// pipes are the places of the perimeter drain in this section: at the foot of
-// the drain rock, from the stage on at which that is put in.
-func (b *builder) pipes() (at []geom.Vec, radius float64) {
-	const least = 0.7 // mm: the radius of a pipe that can still be seen
-	p := b.project()
-	if p == nil {
-		return nil, 0
-	}
-	for _, p := range b.v.Pipes(p) {
-		at, radius = append(at, p.At), max(p.Bore/2, least*b.mm)
-	}
-	return at, radius
-}
-
-// drain draws the pipes of the perimeter drain.
-func (b *builder) drain() {
-	at, r := b.pipes()
-	if !b.show(Fills) {
-		return
-	}
-	for _, c := range at {
-		if !b.land.Contains(c) {
-			continue
-		}
-		b.at.areas = append(b.at.areas, newBox(c, 0, r, r))
-		b.sign(Path{Layer: Fills, Tag: "drain", Parts: []geom.Polyline{circle(c, r, 16)}, Closed: true, Fill: Paper, Stroke: Ink, Width: wNarrow})
-	}
-}
-
-// drainCallout names the drain once.
-func (b *builder) drainCallout() {
-	if at, r := b.pipes(); len(at) > 0 && b.show(Fills) && b.land.Contains(at[0]) {
-		b.callout(label(Callouts, "name:drain", "drain, not computed"), at[0], r*b.o.MMPerM+0.2)
-	}
-}

@@ -23,6 +23,9 @@ const (
 	Slopes    Layer = "batters"
 	Callouts  Layer = "callouts"
 	Verdicts  Layer = "verdicts"
+	Flow      Layer = "flow"  // flow lines of the computed water
+	Heads     Layer = "heads" // lines of equal head
+	Mesh      Layer = "mesh"  // triangles that it was computed on
 	Frame     Layer = "frame" // scale bar, axes, arrows
 
 	// What the steel does, drawn where Options.Portrait is given.

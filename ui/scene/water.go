@@ -150,6 +150,7 @@ func (b *builder) observed(w model.WaterPoint) {
 	if w.Season != "" {
 		text += ", " + w.Season
 	}
+	text += b.missOf(w)
 	l := label(Water, "water:observed", text)
 	l.Role = WaterLine
 	b.callout(l, w.Pos, 2.4)

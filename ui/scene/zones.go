@@ -57,7 +57,7 @@ func (b *builder) all() []body {
 		out = append(out, b.bodies(Ground, b.v.Strata)...)
 	}
 	if b.show(Fills) {
-		out = append(out, b.bodies(Fills, b.v.Fill)...)
+		out = append(out, b.bodies(Fills, slices.Concat(b.v.Fill, b.trenches()))...)
 		out = append(out, b.bodies(Fills, b.v.Bedding)...)
 		out = append(out, b.bodies(Fills, b.outsideZones())...)
 	}

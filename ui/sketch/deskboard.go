@@ -35,6 +35,10 @@ func NewBoard(d *desk.Desk, kind Kind, o Options) *Board {
 			b.ModelChanged()
 		case desk.ResultReady:
 			b.ResultReady()
+		case desk.WaterReady:
+			if kind == LongSection { // what comes first is only of this section
+				b.Redraw()
+			}
 		}
 	})
 	return b
@@ -131,7 +135,7 @@ func (s *deskSource) Scene(v *section.View, mmPerM float64, clip geom.Rect) (*sc
 	}
 	p := s.d.Project()
 	return scene.Build(v, r, scene.Options{MMPerM: mmPerM, Units: s.d.Units(), Show: s.show, Clip: clip, Selected: s.marked,
-		Project: p, Bars: tables.Default().Bar, Lumber: tables.Default().Lumber, Avoid: s.held(p, v), CountLost: true, Advice: advice(v), Portrait: s.portrait,
+		Project: p, Bars: tables.Default().Bar, Lumber: tables.Default().Lumber, Avoid: s.held(p, v), CountLost: true, Advice: advice(v), Portrait: s.portrait, Water: s.d.Water(),
 		Soils: func(id string) (model.Soil, bool) {
 			for _, soil := range p.Site.Soils {
 				if soil.ID == id {

@@ -23,6 +23,7 @@ func LongHandles(p *model.Project, v *section.View) []Handle {
 	}
 	out = append(out, boxHandles(v)...)
 	out = append(out, cutHandles(p, v)...)
+	out = append(out, drainHandles(p, v)...)
 	if v.Stage.Kind == model.StageBackfill || v.Stage.Kind == model.StageService {
 		out = append(out, fillHandles(p, v)...)
 		out = append(out, rockHandles(p, v.Box, +1)...)
@@ -35,6 +36,9 @@ func LongHandles(p *model.Project, v *section.View) []Handle {
 // lower than that, or uncut, as soon as the level is in it; else in front.
 func longWater(p *model.Project, v *section.View, z float64, i int) float64 {
 	off := waterOff + waterStep*float64(i)
+	if p.Site.Water.Computed { // they are those of the hill as found there
+		return v.Box.Max[0]
+	}
 	last := v.Ground[len(v.Ground)-1][0]
 	if x := v.Crest[0] + off; v.CutHeight > 0 && x < last {
 		if g, ok := v.Ground.At(x); ok && g > z {

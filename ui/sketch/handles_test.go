@@ -27,6 +27,8 @@ func richProject(t *testing.T) *model.Project {
 		{ID: "loader", Name: "Loader", Kind: model.Vehicle, X1: back + 2, Vehicle: "", Heading: "along"},
 	}
 	p.Fill.RockWidth, p.Fill.RockTop = 0.3, 0.4
+	d := &p.Defence.Drain
+	d.Present, d.Diameter, d.Depth, d.Uphill, d.UphillAway, d.UphillDepth = true, 0.1, 0.15, true, 2, 1.8
 	g := p.Site.Ground
 	p.Site.Rock = []model.Vec{{g[0][0], g[0][1] - 6}, {g[len(g)-1][0], g[len(g)-1][1] - 7}}
 	return p

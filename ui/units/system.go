@@ -88,6 +88,7 @@ var shown = map[quantity.Kind][2]unit{
 	quantity.Stiffness:      {{"kNm²/m", 1, 2}, {"kip-in²/ft", kip * inch * inch / foot, 1}},
 	quantity.Flow:           {{"L/min", 1e-3 / minute, 1}, {"gpm", gallon / minute, 1}},
 	quantity.LineFlow:       {{"L/min/m", 1e-3 / minute, 2}, {"gpm/ft", gallon / minute / foot, 2}},
+	quantity.Seep:           {{"L/h/m", 1e-3 / hour, 1}, {"gph/ft", gallon / hour / foot, 2}},
 	quantity.Velocity:       {{"m/s", 1, 2}, {"ft/s", foot, 2}},
 	quantity.Permeability:   {{"m/s", 1, 3}, {"ft/day", foot / day, 3}},
 	quantity.Rate:           {{"mm/h", 1e-3 / hour, 1}, {"in/h", inch / hour, 2}},
