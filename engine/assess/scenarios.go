@@ -83,7 +83,7 @@ func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free d
 	if err != nil {
 		return s, drainFlow{}, err
 	}
-	j, err := newJobIn(context.Background(), p, t, field)
+	j, err := newJobIn(ctx, p, t, field)
 	if err != nil {
 		return s, drainFlow{}, err
 	}

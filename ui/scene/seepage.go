@@ -112,7 +112,7 @@ func (b *builder) headTexts() {
 		l.Anchor = Anchor{H: 0.5, V: 0.5}
 		var spots []geom.Vec
 		for _, share := range []float64{0.5, 0.3, 0.7, 0.15, 0.85} {
-			if at := along(best, share); !b.v.HasBox || !b.v.Box.Contains(at) {
+			if at := partWay(best, share); !b.v.HasBox || !b.v.Box.Contains(at) {
 				spots = append(spots, at)
 			}
 		}
@@ -120,8 +120,8 @@ func (b *builder) headTexts() {
 	}
 }
 
-// along is the place at a share of the length of a line.
-func along(line geom.Polyline, share float64) geom.Vec {
+// partWay is the place at a share of the length of a line.
+func partWay(line geom.Polyline, share float64) geom.Vec {
 	left := share * line.Length()
 	for i := 1; i < len(line); i++ {
 		d := line[i].Sub(line[i-1])
