@@ -47,7 +47,7 @@ func (s *solver) drowned(f *Flow) error {
 	for _, n := range s.sills {
 		if s.m.domain.Recharge > 0 && !s.lets(n) && f.Out[n] > 1e-3*f.Rain {
 			v := s.m.Nodes[n]
-			return fmt.Errorf("seepage: %w: round x = %.2f m, z = %.2f m; give a level at an end of the section that the water stands to, or let a drain or a face take it", ErrClosed, v[0], v[1])
+			return fmt.Errorf("%w: round x = %.2f m, z = %.2f m; give a level at an end of the section that the water stands to, or let a drain or a face take it", ErrClosed, v[0], v[1])
 		}
 	}
 	return nil

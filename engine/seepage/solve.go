@@ -282,7 +282,13 @@ func (s *solver) settle(h []float64) (*Flow, error) {
 		}
 		h = mix.next(h, next)
 	}
-	return nil, fmt.Errorf("seepage: %w: after %d rounds it still moves by %.3g m", ErrUnsettled, maxRounds, f.Change)
+	return nil, restlessness(maxRounds, f.Change)
+}
+
+// restlessness says that it still moves, why that is so as a rule, and what to
+// do.
+func restlessness(rounds int, move float64) error {
+	return fmt.Errorf("%w: after %d rounds it still moves by %.0f mm. Water that runs as a thin film down a tight layer does so: lower the rain that seeps in, or bring the permeabilities of the soils nearer to each other", ErrUnsettled, rounds, move*1000)
 }
 
 // change is the largest change of a node that is wet before or after.
@@ -334,7 +340,7 @@ func (s *solver) linear(share []float64) ([]float64, error) {
 		}
 	}
 	if !line.cholesky(eq) {
-		return nil, fmt.Errorf("seepage: %w: %s", ErrUnsettled, contrast)
+		return nil, fmt.Errorf("%w: %s", ErrUnsettled, contrast)
 	}
 	line.back(eq, rhs)
 	return rhs, nil

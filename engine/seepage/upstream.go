@@ -18,6 +18,8 @@ type newton struct {
 	high         []float64
 	area         []float64 // of ground about every node, m2
 	f            []float64 // what leaves a node less what is poured in
+	fell         []float64 // where the recharge falls, in units of rhs
+	rain         float64   // its sum, m3/s per m
 	lower, upper []float64
 }
 
@@ -157,13 +159,13 @@ func (w *newton) settle(h []float64) ([]float64, error) {
 	tau := firstTau
 	change, turned := 0.0, 0
 	for round := range upRounds {
-		part := math.Pow(0.5, float64(round/eager)) // of a step: late ones go to and fro
-		s.pour(h)
+		part, move := late(round)
+		w.shower(h, move)
 		s.holdAll(h)
 		now := w.residual(h)
 		x, ok := w.step(h, tau)
 		if !ok {
-			return nil, fmt.Errorf("seepage: %w: %s", ErrUnsettled, contrast)
+			return nil, fmt.Errorf("%w: %s", ErrUnsettled, contrast)
 		}
 		next := make([]float64, len(h))
 		for n := range h {
@@ -183,7 +185,38 @@ func (w *newton) settle(h []float64) ([]float64, error) {
 		tau *= math.Max(0.5, math.Min(4, 2*now/math.Max(then, 1e-300)))
 		tau = math.Min(tau, mostTau)
 	}
-	return nil, fmt.Errorf("seepage: %w: after %d rounds its heads still move by %.3g m, %d outlets change", ErrUnsettled, upRounds, change, turned)
+	return nil, restlessness(upRounds, change)
+}
+
+// late is what late rounds take, which go to and fro otherwise: of their step,
+// and of the way of the rain to where it would fall by the heads of the round.
+// In the end the rain stays where it is and steps are whole again.
+func late(round int) (step, move float64) {
+	switch round / eager {
+	case 0:
+		return 1, 1
+	case 1:
+		return 0.5, 0.5
+	case 2:
+		return 0.5, 0.1
+	}
+	return 1, 0
+}
+
+// shower pours the recharge on the free surface, of which late rounds move only
+// a part from where it fell before: rain that jumps from one node to another
+// and back would keep the heads moving for ever.
+func (w *newton) shower(h []float64, part float64) {
+	s := w.s
+	sum := s.pour(h)
+	if w.fell == nil {
+		w.fell, w.rain, part = make([]float64, len(h)), sum, 1
+	}
+	w.rain += part * (sum - w.rain)
+	for n, v := range s.rhs {
+		w.fell[n] += part * (v - w.fell[n])
+	}
+	copy(s.rhs, w.fell)
 }
 
 // through is what leaves and enters at held nodes by the last residual.
@@ -220,7 +253,8 @@ func (w *newton) outflow(out []float64) {
 func (w *newton) flow(h []float64) *Flow {
 	s := w.s
 	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Upstream: true, Rounds: maxRounds + upRounds}
-	f.Rain = s.pour(h)
+	f.Rain = w.rain
+	copy(s.rhs, w.fell)
 	w.residual(h)
 	w.outflow(f.Out)
 	for i := range s.m.Tris {
@@ -237,9 +271,9 @@ const (
 	lastTau  = 1e7
 	mostTau  = 1e15
 	longest  = 3.0 // m, longest step of a node
-	upRounds = 300
-	eager    = 80   // rounds after which steps are halved
-	nearly   = 5e-3 // m, movement of a late round that still passes: a water table to the nearest hand
+	upRounds = 500
+	eager    = 60   // rounds to each part of late
+	nearly   = 5e-3 // m, movement of a late round that still passes: less than anyone reads off a pipe
 	amiss    = 0.01 // of the flow through the section that a late round may leave unbalanced
 	balanced = 1e-4 // of the flow through the section that may be amiss
 )
