@@ -99,12 +99,16 @@ func TestSE06(t *testing.T) {
 	near(t, "-2", f.headAt(t, -2, 8), 0.6729, 0.005)
 }
 
-// SE-09: Box and footing drain, confined (derived by finite volumes of the reference, 0.1 m).
-func TestSE09(t *testing.T) {
-	d := &Domain{Zones: []Zone{ground("top", rect(0, 3, 16, 6), 2e-6, 2e-6), ground("mid", rect(0, 1, 16, 3), 1e-5, 2.5e-6), ground("low", rect(0, 0, 16, 1), 1e-7, 1e-7)},
+// boxAndDrain is the section of SE-09.
+func boxAndDrain() *Domain {
+	return &Domain{Zones: []Zone{ground("top", rect(0, 3, 16, 6), 2e-6, 2e-6), ground("mid", rect(0, 1, 16, 3), 1e-5, 2.5e-6), ground("low", rect(0, 0, 16, 1), 1e-7, 1e-7)},
 		Solids: []geom.Region{rect(8, 1.6, 10.4, 4.4)}, Left: Side{Head: 5}, Right: Side{Head: 0.5}, Full: true, Pond: math.NaN(),
 		Held: []Held{{In: geom.Rect{Min: geom.Vec{7.6, 1.2}, Max: geom.Vec{8, 1.6}}, Head: 1.4}}}
-	f := solve(t, d, Grain{0.05, 0.5, 0.1})
+}
+
+// SE-09: Box and footing drain, confined (derived by finite volumes of the reference, 0.1 m).
+func TestSE09(t *testing.T) {
+	f := solve(t, boxAndDrain(), Grain{0.05, 0.5, 0.1})
 	near(t, "in", -f.outAt(func(v geom.Vec) bool { return v[0] == 0 }), 9.851e-6, 0.02*9.851e-6)
 	near(t, "drain", f.outAt(func(v geom.Vec) bool { return v[0] > 1 && v[0] < 15 }), 7.567e-6, 0.02*7.567e-6)
 	near(t, "right", f.outAt(func(v geom.Vec) bool { return v[0] == 16 }), 2.284e-6, 0.02*2.284e-6)

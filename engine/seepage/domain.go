@@ -11,6 +11,12 @@
 // hill below a spring line) and at drains is found by iteration: a node there
 // is held at its own level while water leaves it, and let go when it would
 // draw water in.
+//
+// Limits: steady flow in two dimensions, the base of the section tight, no
+// recharge beyond what the tightest ground above lets through. Water held up on
+// a layer above the water table is not followed, and nothing of the ground above
+// it counts but that it is dry: there are no curves of suction and conductivity
+// here, so the cases SE-15 and SE-16 of unsaturated ground have nothing to test.
 package seepage
 
 import (

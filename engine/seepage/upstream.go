@@ -3,23 +3,29 @@ package seepage
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Where thin films of water run down a tight layer the plain iteration swings
 // without end: the flow there hangs on the depth of the film, not on the slope
 // of its surface. Such sections are solved by Newton's method with the exact
-// derivatives, every triangle wet by the head of the corner that its water
-// comes from. That is a little less exact at the free surface.
+// derivatives, at first with every edge wet by the head of the corner that its
+// water comes from, which settles nearly always but lets too much flow; then,
+// from there, without that lean.
 
 // newton is the state of that iteration.
 type newton struct {
-	s            *solver
-	lo           []float64 // foot and height of every triangle
-	high         []float64
-	area         []float64 // of ground about every node, m2
-	f            []float64 // what leaves a node less what is poured in
-	fell         []float64 // where the recharge falls, in units of rhs
-	rain         float64   // its sum, m3/s per m
+	s    *solver
+	lo   []float64 // foot and height of every triangle
+	high []float64
+	area []float64 // of ground about every node, m2
+	f    []float64 // what leaves a node less what is poured in
+	fell []float64 // where the recharge falls, in units of rhs
+	rain float64   // its sum, m3/s per m
+	// lean is the part of its head that wets an edge which is that of the corner
+	// the water comes from; the rest is that of the other corner.
+	lean         float64
+	whole        bool // with edges whose conductance is below zero
 	lower, upper []float64
 }
 
@@ -41,7 +47,7 @@ func wetness(h, lo, w float64) (share, slope float64) {
 
 func (s *solver) newton() *newton {
 	n, m := len(s.rhs), len(s.m.Tris)
-	w := &newton{s: s, f: make([]float64, n), area: make([]float64, n), lo: make([]float64, m), high: make([]float64, m)}
+	w := &newton{s: s, lean: 1, f: make([]float64, n), area: make([]float64, n), lo: make([]float64, m), high: make([]float64, m)}
 	w.lower, w.upper = s.eq, make([]float64, len(s.eq))
 	for k := range s.m.Tris {
 		t := &s.m.Tris[k]
@@ -57,23 +63,24 @@ func (s *solver) newton() *newton {
 
 // link is what flows along an edge of triangle k, from its corner i to its
 // corner j, with its derivatives by the two heads. It is wet by the head it
-// comes from. Edges whose conductance is below zero, in triangles too flat, are
-// left out: then every derivative has the sign that lets the heads settle.
+// comes from, or leans to it. Unless whole, edges whose conductance is below
+// zero, in triangles too flat, are left out: then every derivative has the sign
+// that lets the heads settle.
 func (w *newton) link(k, i, j int, h []float64) (q, di, dj float64) {
 	t := &w.s.m.Tris[k]
 	c := -w.s.el[k].k[edgeOf[i]] / w.s.size
-	if c <= 0 {
+	if c == 0 || c < 0 && !w.whole {
 		return 0, 0, 0
 	}
 	hi, hj := h[t.N[i]], h[t.N[j]]
-	share, slope := wetness(max(hi, hj), w.lo[k], w.high[k])
-	q, di, dj = share*c*(hi-hj), share*c, -share*c
-	if hi >= hj {
-		di += slope * c * (hi - hj)
-	} else {
-		dj += slope * c * (hi - hj)
+	si, li := wetness(hi, w.lo[k], w.high[k])
+	sj, lj := wetness(hj, w.lo[k], w.high[k])
+	ai, aj := w.lean, 1-w.lean
+	if hi < hj {
+		ai, aj = aj, ai
 	}
-	return q, di, dj
+	share, fall := ai*si+aj*sj, c*(hi-hj)
+	return share * fall, share*c + ai*li*fall, -share*c + aj*lj*fall
 }
 
 // edgeOf is the place in element.k of the edge from a corner to the next.
@@ -153,12 +160,12 @@ func (w *newton) step(h []float64, tau float64) ([]float64, bool) {
 // settle solves by Newton's method from h, each step held back by a storage that
 // is let go of as the flow comes to rest (pseudo-transient continuation, Kelley
 // and Keyes 1998).
-func (w *newton) settle(h []float64) ([]float64, error) {
+func (w *newton) settle(h []float64, rounds int) ([]float64, error) {
 	s := w.s
 	out := make([]float64, len(h))
 	tau := firstTau
 	change, turned := 0.0, 0
-	for round := range upRounds {
+	for round := range rounds {
 		part, move := late(round)
 		w.shower(h, move)
 		s.holdAll(h)
@@ -180,12 +187,35 @@ func (w *newton) settle(h []float64) ([]float64, error) {
 		change, turned = s.change(h, next), s.turn(next, out)
 		h = next
 		if turned == 0 && (change < settledHead*part && (tau > lastTau || then < balanced*w.through()) || round > eager && change < nearly && then < amiss*w.through()) {
-			return h, nil
+			if s.sound(out) {
+				return h, nil
+			}
+			s.shut(out)
 		}
 		tau *= math.Max(0.5, math.Min(4, 2*now/math.Max(then, 1e-300)))
 		tau = math.Min(tau, mostTau)
 	}
-	return nil, restlessness(upRounds, change)
+	return nil, restlessness(rounds, change)
+}
+
+// refine goes from the upstream heads nearer to the exact flow, as far as it
+// settles: to heads of both corners alike, then to all edges. It tells whether
+// it came all the way.
+func (w *newton) refine(h []float64) ([]float64, bool) {
+	for _, whole := range [2]bool{false, true} {
+		before := *w
+		open, fell, hold := slices.Clone(w.s.open), slices.Clone(w.fell), slices.Clone(w.s.hold)
+		clear(w.s.turns)
+		w.lean, w.whole = 0.5, whole
+		next, err := w.settle(slices.Clone(h), fineRounds)
+		if err != nil {
+			*w = before
+			w.s.open, w.fell, w.s.hold = open, fell, hold
+			return h, false
+		}
+		h = next
+	}
+	return h, true
 }
 
 // late is what late rounds take, which go to and fro otherwise: of their step,
@@ -252,7 +282,7 @@ func (w *newton) outflow(out []float64) {
 // flow is the flow at heads that settle has found.
 func (w *newton) flow(h []float64) *Flow {
 	s := w.s
-	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Upstream: true, Rounds: maxRounds + upRounds}
+	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Upstream: !w.whole, Rounds: maxRounds + upRounds}
 	f.Rain = w.rain
 	copy(s.rhs, w.fell)
 	w.residual(h)
@@ -272,8 +302,10 @@ const (
 	mostTau  = 1e15
 	longest  = 3.0 // m, longest step of a node
 	upRounds = 500
-	eager    = 60   // rounds to each part of late
-	nearly   = 5e-3 // m, movement of a late round that still passes: less than anyone reads off a pipe
-	amiss    = 0.01 // of the flow through the section that a late round may leave unbalanced
-	balanced = 1e-4 // of the flow through the section that may be amiss
+	// fineRounds are those of each step of refine: it starts near
+	fineRounds = 100
+	eager      = 60   // rounds to each part of late
+	nearly     = 5e-3 // m, movement of a late round that still passes: less than anyone reads off a pipe
+	amiss      = 0.01 // of the flow through the section that a late round may leave unbalanced
+	balanced   = 1e-4 // of the flow through the section that may be amiss
 )
