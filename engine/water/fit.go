@@ -114,7 +114,7 @@ func Fit(ctx context.Context, p *model.Project, v *section.View, targets []Targe
 		return nil, err
 	}
 	out := &Far{Left: d.Left.Head, Right: level, Flow: flow, Table: flow.Table(), Misses: miss}
-	out.Full = level > ground-settled && sum(miss) < -settled
+	out.Full = level > ground-settled && sum(miss, nil) < -settled
 	return out, nil
 }
 
@@ -147,42 +147,73 @@ func (f *fit) try(level float64) (*seepage.Flow, []Miss, error) {
 	return flow, miss, nil
 }
 
-// sum is how much the computed table lies too high, over all targets: as the
-// table rises everywhere with the far level, it is zero where the squares are
-// near their least.
-func sum(miss []Miss) float64 {
+// sum is how much the computed table lies too high, over all targets, each
+// counted by its weight; all the same for none.
+func sum(miss []Miss, weight []float64) float64 {
 	s := 0.0
-	for _, m := range miss {
-		s += m.Computed - m.Level
+	for i, m := range miss {
+		w := 1.0
+		if weight != nil {
+			w = weight[i]
+		}
+		s += w * (m.Computed - m.Level)
 	}
 	return s
 }
 
-// search closes in on the level at which the misses cancel (regula falsi, the
-// Illinois way); at an end of the range where they do not.
+// weights are how much the table rises at each target when the far level goes
+// from one end of its range to the other, in units of the mean: the squares of
+// the misses are least where the misses cancel when so weighted.
+func weights(low, high []Miss) []float64 {
+	out, total := make([]float64, len(low)), 0.0
+	for i := range low {
+		out[i] = math.Max(0, high[i].Computed-low[i].Computed)
+		total += out[i]
+	}
+	if total == 0 {
+		return nil
+	}
+	for i := range out {
+		out[i] *= float64(len(out)) / total
+	}
+	return out
+}
+
+// search closes in on the level at which the squares of the misses are least
+// (regula falsi, the Illinois way); at an end of the range where they still
+// fall there.
 func (f *fit) search(ctx context.Context, lo, hi float64) (float64, error) {
-	at := func(z float64) (float64, error) {
+	at := func(z float64) ([]Miss, error) {
 		if err := ctx.Err(); err != nil {
-			return 0, err
+			return nil, err
 		}
 		_, miss, err := f.try(z)
-		return sum(miss), err
+		return miss, err
 	}
-	b, err := at(hi)
-	if err != nil || b <= 0 || hi-lo < settled {
+	high, err := at(hi)
+	if err != nil || sum(high, nil) <= 0 && len(high) == 1 || hi-lo < settled {
 		return hi, err
 	}
-	a, err := at(lo)
-	if err != nil || a >= 0 {
+	low, err := at(lo)
+	if err != nil {
 		return lo, err
+	}
+	w := weights(low, high)
+	a, b := sum(low, w), sum(high, w)
+	switch {
+	case b <= 0:
+		return hi, nil
+	case a >= 0:
+		return lo, nil
 	}
 	side := 0
 	for range 30 {
 		z := (a*hi - b*lo) / (a - b)
-		c, err := at(z)
+		miss, err := at(z)
 		if err != nil {
 			return z, err
 		}
+		c := sum(miss, w)
 		if math.Abs(c) < settled*float64(len(f.targets)) || hi-lo < settled/10 {
 			return z, nil
 		}
