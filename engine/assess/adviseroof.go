@@ -57,9 +57,9 @@ func (k *ownKit) solve(s *state) (outcome, error) {
 		is := idsOf(ids...)
 		return func(c slot) bool { return is(nil, nil, c) }
 	}
-	members := []member{{&k.edge, by("roof-edge-beam")}, {&k.post, by("roof-post")}}
+	members := []member{{&k.edge, by("roof-edge-beam", "roof-edge-beam-deflection")}, {&k.post, by("roof-post")}}
 	if k.beams {
-		members = append(members, member{&k.cross, by("roof-cross-beam")})
+		members = append(members, member{&k.cross, by("roof-cross-beam", "roof-cross-beam-deflection")})
 	}
 	o, err := k.a.size(s.p, k.change, members)
 	if err != nil || o.tr.why != "" {

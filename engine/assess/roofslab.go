@@ -243,6 +243,7 @@ func (in *ownAt) peak(even box.Pair) box.Pair {
 	return box.Pair{ASD: math.Max(even.ASD, asd), LRFD: math.Max(even.LRFD, lrfd)}
 }
 
+// rail offers a beam, in bending and in shear, and its sag.
 func (in *ownAt) rail(kind *box.RailKind, r box.Rail) error {
 	ratio, err := kind.Ratio(r)
 	if err != nil {
@@ -252,6 +253,11 @@ func (in *ownAt) rail(kind *box.RailKind, r box.Rail) error {
 		made, _, err := kind.Check(r)
 		return in.told(made), err
 	})
+	_, bow, err := kind.Bow(r)
+	if err != nil {
+		return err
+	}
+	in.add(kind.BowID(), slabPart, bow, func() (check.Check, error) { return kind.BowCheck(r) })
 	return nil
 }
 

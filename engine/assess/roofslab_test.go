@@ -49,6 +49,9 @@ func TestSlabByHand(t *testing.T) {
 	w := d*span/2*(1+0.1/span) + mass
 	edge := find(r, "roof-edge-beam", "roof on posts")
 	closeTo(t, "edge beam", edge.Ratio, w*1.2*1.2/8/(75.10e-6*345e3/1.67), 3e-3)
+	sag := find(r, "roof-edge-beam-deflection", "roof on posts")
+	closeTo(t, "sag of the edge beam", sag.Demand.Val, 5*w*math.Pow(1.2, 4)/(384*200e6*311.5e-8), 3e-3)
+	closeTo(t, "over L/240", sag.Ratio, sag.Demand.Val*240/1.2, 1e-9)
 	post := find(r, "roof-post", "roof on posts")
 	height := 2.591 + 0.15 + 0.025
 	closeTo(t, "post", post.Demand.Val, w*1.2+18.36e-4*7.85*9.81*height, 2e-3)
@@ -70,6 +73,9 @@ func TestBeamsByHand(t *testing.T) {
 		t.Fatalf("no cross beams: %v", r.Blocks)
 	}
 	closeTo(t, "cross beam", cross.Ratio, 0.4*d*span*span/8/(75.10e-6*345e3/1.67), 3e-3)
+	sag := find(r, "roof-cross-beam-deflection", "roof on posts")
+	closeTo(t, "sag of the cross beam", sag.Demand.Val, 5*0.4*d*math.Pow(span, 4)/(384*200e6*311.5e-8), 3e-3)
+	closeTo(t, "over L/240", sag.Ratio, sag.Demand.Val*240/span, 1e-9)
 	deck := find(r, "roof-deck", "roof on posts")
 	const fbs = 845 * 0.45359237 * 9.80665e-3 * 0.0254 / 0.3048 // kNm/m
 	closeTo(t, "deck", deck.Ratio, d/(10*fbs*0.9*0.8/0.16), 2e-3)

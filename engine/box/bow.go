@@ -53,8 +53,8 @@ func (kind *RailKind) BowID() string {
 	return kind.bowID
 }
 
-// BowCheck checks the deflection of a wale or a purlin against its span over
-// BowLimit. It panics for a kind of rail that has no such check.
+// BowCheck checks the deflection of a wale, a purlin or a beam of a roof on posts
+// against its span over BowLimit. It panics for a kind of rail that has no such check.
 func (kind *RailKind) BowCheck(in Rail) (check.Check, error) {
 	if kind.bow == "" {
 		panic("box: no deflection check for a " + kind.title)

@@ -11,12 +11,12 @@ import (
 // The bars of a roof on posts of its own.
 var (
 	KindCross = &RailKind{
-		id: "roof-cross-beam", title: "Cross beam of the roof on posts", axis: steel.X,
+		id: "roof-cross-beam", title: "Cross beam of the roof on posts", axis: steel.X, bow: "Sag of the cross beam", bowID: "roof-cross-beam-deflection",
 		assume: []string{"Hollow section, its depth upright, resting on the edge beams and held down there.", "It lies clear of the roof of the box."},
 		remedy: "A bar of modulus {1}, cross beams closer together, or less cover.",
 	}
 	KindEdge = &RailKind{
-		id: "roof-edge-beam", title: "Edge beam of the roof on posts", axis: steel.X,
+		id: "roof-edge-beam", title: "Edge beam of the roof on posts", axis: steel.X, bow: "Sag of the edge beam", bowID: "roof-edge-beam-deflection",
 		assume: []string{"Hollow section, its depth upright, jointed over every post."},
 		remedy: "Posts no further apart than {0}, or a bar of modulus {1}.",
 	}

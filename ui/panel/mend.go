@@ -85,6 +85,12 @@ var mendPages = map[string][]string{
 	"pump-stops":        {"water"},
 	"swale":             {"water"},
 	"membrane":          {"water"},
+
+	"roof-edge-beam-deflection":  {"strength", "fill"},
+	"roof-cross-beam-deflection": {"strength", "fill"},
+	"concrete-skin-deflection":   {"strength", "fill"},
+	"skin-plywood-deflection":    {"strength", "fill"},
+	"roof-deck-deflection":       {"strength", "fill"},
 }
 
 // mendRow are buttons to the pages where a check can be mended; nil for one
