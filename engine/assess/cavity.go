@@ -73,7 +73,15 @@ func (j *job) concreteCheck(sr *stageResult, w *wallLoad, worst *worstOf) {
 		return made, err
 	}
 	worst.add(c)
+	o := j.outer[w.face]
+	c.id, c.ratio = concreteSagID, s.wall.Sag(o.softer())*j.sagLimit/j.box.H
+	c.write = func() (check.Check, error) {
+		return o.concrete.With(j.onConcrete(w)).SagCheck(j.sagLimit, o.softer())
+	}
+	worst.add(c)
 }
+
+const concreteSagID = "concrete-skin-deflection"
 
 // concreteGap is the check of a concrete skin, pourGap that of its pour.
 var (

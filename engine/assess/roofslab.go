@@ -223,6 +223,15 @@ func (in *ownAt) roof() (box.Pair, box.Cases, error) {
 		made.Case, made.CaseLRFD = r.MCase.ASD, r.MCase.LRFD
 		return made, err
 	})
+	sag, err := o.deck.Sag(on.ASD)
+	if err != nil {
+		return box.Pair{}, box.Cases{}, err
+	}
+	in.add(deckSagID, slabPart, sag*timber.PlySagLimit/o.deck.Span, func() (check.Check, error) {
+		made, err := o.deck.SagCheck(deckSagID, "Sag of the deck of the roof on posts", on.ASD)
+		made.Case = r.MCase.ASD
+		return made, err
+	})
 	lumped := math.Max(1, 2*o.spacing/o.bay) // a beam in the middle of a bay where few stand in it
 	return r.V.Times((1 + o.edge.B/o.span) * lumped), r.VCase, nil
 }
@@ -310,6 +319,8 @@ func (in *ownAt) under(edge box.Pair, cases box.Cases, soil model.Soil) error {
 	})
 	return nil
 }
+
+const deckSagID = "roof-deck-deflection"
 
 const (
 	footingID    = "post-footing"

@@ -79,6 +79,9 @@ func TestBeamsByHand(t *testing.T) {
 	deck := find(r, "roof-deck", "roof on posts")
 	const fbs = 845 * 0.45359237 * 9.80665e-3 * 0.0254 / 0.3048 // kNm/m
 	closeTo(t, "deck", deck.Ratio, d/(10*fbs*0.9*0.8/0.16), 2e-3)
+	if c := find(r, deckSagID, "roof on posts"); c == nil || !(c.Ratio > 0) {
+		t.Errorf("no sag of the deck: %+v", c)
+	}
 	if find(r, "roof-slab", "") != nil {
 		t.Error("there is a slab as well")
 	}

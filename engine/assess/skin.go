@@ -181,17 +181,21 @@ func (o *outer) sharing(ready *box.ReadyStrip, wales bool) (timber.Shares, strin
 		if o.wallFault != nil {
 			return all, "the concrete skin cannot be checked"
 		}
-		creep := creepPlain
-		if !o.concrete.Plain() {
-			creep = creepBarred
-		}
-		s := timber.ShareByEI(o.concrete.EI(), ready.EI(), creep)
+		s := timber.ShareByEI(o.concrete.EI(), ready.EI(), o.softer())
 		s.OuterTakes = 1 // so stiff that it is to carry all
 		return s, ""
 	case o.studFault != nil:
 		return all, "the studs cannot be checked"
 	}
 	return timber.ShareByEI(o.stud.EI(), ready.EI(), o.creep), ""
+}
+
+// softer is by how much the stiffness of the concrete falls in time.
+func (o *outer) softer() float64 {
+	if o.concrete.Plain() {
+		return creepPlain
+	}
+	return creepBarred
 }
 
 // told adds to a check of the sheet what the skin outside does for it.

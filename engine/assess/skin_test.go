@@ -79,6 +79,9 @@ func TestStudsShare(t *testing.T) {
 	if find(with, "stud-deflection", stud.Part) == nil {
 		t.Error("no bow of the studs")
 	}
+	if c := find(with, plySagID, stud.Part); c == nil || !(c.Ratio > 0) || c.Verdict() == check.NotChecked {
+		t.Errorf("no bow of the plywood: %+v", c)
+	}
 	ply := find(with, plyID, stud.Part)
 	peak, _ := w.diagram.Slice(j.side.zTop, j.side.zBottom).MaxTotal()
 	if ply == nil || math.Abs(ply.Demand.Val-peak) > 1e-9 {
@@ -195,6 +198,11 @@ func TestConcreteSkin(t *testing.T) {
 	cast := find(run(t, soil), "concrete-skin", "left side wall, concrete skin")
 	if cast == nil || !said(cast, "cast against soil") || cast.RatioLRFD < 1.3*c.RatioLRFD {
 		t.Errorf("cast against soil %+v", cast)
+	}
+	if b := find(r, concreteSagID, c.Part); b == nil {
+		t.Error("no bow of the skin")
+	} else {
+		closeTo(t, "bow of the skin", b.Demand.Val, math.Abs(w.skin.wall.Sag(3)), 1e-9)
 	}
 	bars := poured()
 	bars.Strengthening.Cavity.Bar, bars.Strengthening.Cavity.BarSpacing, bars.Strengthening.Cavity.BarCover = 12, 0.2, 0.04

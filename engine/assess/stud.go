@@ -85,9 +85,21 @@ func (j *job) plyCheck(sr *stageResult, w *wallLoad, worst *worstOf) {
 		return made, err
 	}
 	worst.add(c)
+	sag, err := o.ply.Sag(w.skin.peak)
+	if err != nil {
+		worst.missing(plySagID, plySagTitle, w.studPart(), sr.st.ID, reason(err))
+		return
+	}
+	c.id, c.ratio = plySagID, sag*timber.PlySagLimit/o.ply.Span
+	c.write = func() (check.Check, error) { return o.ply.SagCheck(plySagID, plySagTitle, w.skin.peak) }
+	worst.add(c)
 }
 
-const plyID = "skin-plywood"
+const (
+	plyID       = "skin-plywood"
+	plySagID    = "skin-plywood-deflection"
+	plySagTitle = "Bow of the plywood"
+)
 
 // studGaps are the checks of a timber skin.
 var studGaps = []gap{

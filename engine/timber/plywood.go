@@ -13,6 +13,17 @@ import (
 // (memory).
 const wetPly = 0.80
 
+// wetPlyE is what it leaves of the stiffness (memory).
+const wetPlyE = 0.85
+
+// PlySagLimit is the span over which plywood may sag, as span over this (common
+// practice).
+const PlySagLimit = 180
+
+// threeSpans is the largest deflection of a beam over three even spans, over
+// w·L⁴/EI (beam tables).
+const threeSpans = 0.0068843
+
 // Panel is plywood across studs or beams, its strong way from one to the next,
 // over three spans and more.
 type Panel struct {
@@ -67,7 +78,7 @@ func (p Panel) Check(id, title string, load box.Pair) (check.Check, error) {
 			"The largest pressure acts over all spans.",
 			"All load counts as lasting.",
 		},
-		Validity: "Bending only: rolling shear and the bow of the panel between its supports are not checked.",
+		Validity: "Bending only: rolling shear is not checked; the bow of the panel has a check of its own.",
 		Demand:   quantity.Of("w", load.ASD, quantity.Pressure), Capacity: quantity.Of("wa", can.ASD, quantity.Pressure),
 		Ratio: load.ASD / can.ASD, RatioLRFD: load.LRFD / can.LRFD,
 		Working: []check.Line{{
@@ -89,6 +100,61 @@ func (p Panel) Check(id, title string, load box.Pair) (check.Check, error) {
 	if most := c.Worst(); most > 1 {
 		c.Remedy = "What carries the plywood no further apart than {0}, or a stronger panel."
 		c.RemedyQ = []quantity.Q{quantity.Of("", p.Span/math.Sqrt(most), quantity.Length)}
+	}
+	return c, nil
+}
+
+// ei is the stiffness of the panel in use, kNm2/m.
+func (p Panel) ei() float64 {
+	if p.Wet {
+		return p.Plywood.EI * wetPlyE
+	}
+	return p.Plywood.EI
+}
+
+// Sag is how far the panel bows between what carries it under an even service
+// load, kPa, once it has crept, m.
+func (p Panel) Sag(load float64) (float64, error) {
+	for _, err := range []error{
+		quantity.Range("span of the plywood", p.Span, 0.05, 3),
+		quantity.Range("stiffness EI of the plywood", p.Plywood.EI, 1e-4, 1000),
+		quantity.Range("pressure on the plywood", load, 0, 1e5),
+	} {
+		if err != nil {
+			return 0, err
+		}
+	}
+	return Use{Wet: p.Wet}.Creep() * threeSpans * load * math.Pow(p.Span, 4) / p.ei(), nil
+}
+
+// SagCheck checks the bow of the panel against its span over PlySagLimit. id and
+// title are those of what it is built into.
+func (p Panel) SagCheck(id, title string, load float64) (check.Check, error) {
+	w, err := p.Sag(load)
+	if err != nil {
+		return check.Check{}, err
+	}
+	allowed, creep := p.Span/PlySagLimit, Use{Wet: p.Wet}.Creep()
+	c := check.Check{
+		ID: id, Title: title, Method: "Deflection over three spans under service loads, with creep",
+		Source:      srcPly + "; creep NDS 3.5.2 (memory); deflection limit L/180 (common practice)",
+		Assumptions: []string{"The largest pressure acts over all spans.", "All load lasts."},
+		Demand:      quantity.Of("w", w, quantity.Thickness), Capacity: quantity.Of("L/n", allowed, quantity.Thickness),
+		Ratio: w / allowed, RatioLRFD: math.NaN(), Case: box.Allowable[1].Name,
+		Working: []check.Line{{
+			Text: "Bow of the panel once it has crept", Formula: "w = Kcr·0.0069·p·L⁴/(EI·CM)",
+			Terms: []quantity.Q{quantity.Of("Kcr", creep, quantity.None), quantity.Of("p", load, quantity.Pressure),
+				quantity.Of("L", p.Span, quantity.Length), quantity.Of("EI·CM", p.ei(), quantity.Stiffness)},
+			Result: quantity.Of("w", w, quantity.Thickness), Source: srcPly + "; beam tables (common practice)",
+		}, {
+			Text: "Allowed", Formula: "wa = L/n",
+			Terms:  []quantity.Q{quantity.Of("L", p.Span, quantity.Length), quantity.Of("n", PlySagLimit, quantity.None)},
+			Result: quantity.Of("wa", allowed, quantity.Thickness), Source: "common practice",
+		}},
+	}
+	if c.Ratio > 1 {
+		c.Remedy = "What carries the plywood no further apart than {0}, or a stiffer panel."
+		c.RemedyQ = []quantity.Q{quantity.Of("", p.Span/math.Cbrt(c.Ratio), quantity.Length)}
 	}
 	return c, nil
 }

@@ -192,6 +192,37 @@ func TestPlywood(t *testing.T) {
 	near(t, "half the span", half.ASD, 4*w.ASD, 1e-9)
 }
 
+// TestBowOfPlywood: three spans under an even load, wet and dry (stiffness and
+// factors from memory).
+func TestBowOfPlywood(t *testing.T) {
+	ply, _ := tables.Default().Plywood("48/24")
+	const span, load = 0.4064, 10.0
+	ei := 440000 * 4.4482216e-3 * 0.0254 * 0.0254 / 0.3048 // kNm2/m, PS 1 (memory)
+	places := []float64{0, span, 2 * span, 3 * span}
+	line, err := frame.Continuous(places, frame.Uniform(load, 3*span), ei)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, _, _ := line.Sag() // a second route to the beam table
+	for _, wet := range []bool{false, true} {
+		want := 1.5 * math.Abs(w)
+		if wet {
+			want = 2 * math.Abs(w) / 0.85
+		}
+		p := Panel{Plywood: ply, CD: CDLasting, Wet: wet, Span: span}
+		c, err := p.SagCheck("x", "X", load)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "bow", c.Demand.Val, want, 2e-3)
+		near(t, "ratio", c.Ratio, want*180/span, 2e-3)
+		p.Span = 0.01
+		if _, err := p.SagCheck("x", "X", load); err == nil {
+			t.Error("a span of 10 mm is taken")
+		}
+	}
+}
+
 // TestShare: a wet incised 2x6 DF-L at 16 in has 201 kNm2/m, the sheet S1 65.7
 // (structure reference, section 5, derived); shares add up to the pressure and
 // what is checked is never less.
