@@ -34,6 +34,7 @@ type EndWallResult struct {
 	Panel       PanelStrength
 	V           Pair    // kN/m in the end sheet
 	HeaderPn    float64 // kN
+	Grow        Pair    // by which the push raises the bending of the header
 	Couple      Pair    // kN, on one post down, on the other up
 	SheetRatio  Pair    // shear with bending
 	HeaderRatio Pair
@@ -80,9 +81,14 @@ func (in EndWall) Solve() (EndWallResult, error) {
 	h := in.Push.size()
 	r.V = h.Times(1 / (in.Width - in.Open))
 	r.SheetRatio = r.Panel.Together(r.V, in.Bend)
+	pe, err := steel.Euler(in.Steel.E, in.Header.Iy, in.Width) // the earth bends it sideways
+	if err != nil {
+		return r, err
+	}
+	r.Grow = Pair{bowing(h.ASD*asdForm.raise, pe), bowing(h.LRFD*lrfdForm.raise, pe)}
 	r.HeaderRatio = Pair{
-		steel.H1(h.ASD, r.HeaderPn/steel.OmegaTube, in.HeaderBend.ASD, 1),
-		steel.H1(h.LRFD, r.HeaderPn*steel.PhiTube, in.HeaderBend.LRFD, 1),
+		steel.H1(h.ASD, r.HeaderPn/steel.OmegaTube, bowed(in.HeaderBend.ASD, r.Grow.ASD), 1),
+		steel.H1(h.LRFD, r.HeaderPn*steel.PhiTube, bowed(in.HeaderBend.LRFD, r.Grow.LRFD), 1),
 	}
 	r.Couple = h.Times(in.Rise / in.Width)
 	e := in.Post
@@ -164,9 +170,9 @@ func (in *EndWall) working(r *EndWallResult) []check.Line {
 		Terms:  []quantity.Q{quantity.Of("m", in.Bend.ASD, quantity.Ratio)},
 		Result: quantity.Of("rS", r.SheetRatio.ASD, quantity.Ratio), Source: srcTogether,
 	}, check.Line{
-		Text: "Header: push together with the earth that bends it", Formula: "H/Pa ≥ 0.2: H/Pa + 8/9·m, else H/(2·Pa) + m",
+		Text: "Header: push together with the earth that bends it", Formula: "H/Pa ≥ 0.2: H/Pa + 8/9·B1·m, else H/(2·Pa) + B1·m; B1 = 1/(1 − 1.6·H/PE)",
 		Terms: []quantity.Q{
-			quantity.Of("Pa", r.HeaderPn/steel.OmegaTube, quantity.Force), quantity.Of("m", in.HeaderBend.ASD, quantity.Ratio),
+			quantity.Of("Pa", r.HeaderPn/steel.OmegaTube, quantity.Force), quantity.Of("B1", r.Grow.ASD, quantity.Factor), quantity.Of("m", in.HeaderBend.ASD, quantity.Ratio),
 		},
 		Result: quantity.Of("rH", r.HeaderRatio.ASD, quantity.Ratio), Source: srcH1,
 	}, check.Line{

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hillset/engine/frame"
+	"hillset/engine/steel"
 )
 
 // TestOpening: half of what is cut goes to each side, by hand; the frame by the
@@ -74,6 +75,11 @@ func TestRoofOpening(t *testing.T) {
 	q, _ := Largest(Allowable, s.effects())
 	near(t, "moment", r.M.ASD, q*trib*s.Span*s.Span/8, exact)
 	near(t, "push", r.P.ASD, s.Thrust.ASD*trib, exact)
+	grow := 1 / (1 - 1.6*r.P.ASD*s.Span*s.Span/(math.Pi*math.Pi*200e6*in.Bar.Ix))
+	if grow < 1.005 {
+		t.Fatalf("the push adds %g", grow)
+	}
+	near(t, "trimmer", r.Trimmer.ASD, steel.H1(r.P.ASD, r.Pn/1.67, grow*r.M.ASD, r.Mn/1.67), exact)
 	near(t, "bars between", r.Cross.ASD, q*s.Span/2*0.8*0.8/8*1.67/r.Mn, exact)
 	whole, _, err := RoofSheet(s)
 	if err != nil {

@@ -183,6 +183,15 @@ func bowing(n, pe float64) float64 {
 	return 1 / (1 - n/pe)
 }
 
+// bowed is a moment that a force along the bar raises; nothing stays nothing at
+// the Euler load.
+func bowed(m, grow float64) float64 {
+	if m == 0 {
+		return 0
+	}
+	return m * grow
+}
+
 // place turns a place along member k into one along its part: up from the
 // floor for posts, from the left for roof beam and floor tie.
 func (r *rater) place(k int, s float64) float64 {

@@ -20,8 +20,9 @@ type RoofOpening struct {
 // RoofOpeningResult is what comes out of it.
 type RoofOpeningResult struct {
 	Trib           float64 // m of roof on a trimmer
-	M, P           Pair    // kNm, kN of a trimmer
-	Mn, Pn         float64
+	M, P           Pair    // kNm, kN of a trimmer, first order
+	Mn, Pn, PE     float64
+	Grow           Pair // by which the push raises the moment
 	Trimmer, Cross Pair // ratios
 	Case, CaseLRFD string
 }
@@ -52,9 +53,13 @@ func (in RoofOpening) Solve() (RoofOpeningResult, error) {
 	q.LRFD, r.CaseLRFD = Largest(Strength, in.Sheet.effects())
 	r.M, r.P = q.Times(r.Trib*l*l/8), in.Sheet.Thrust.Times(r.Trib)
 	r.P = Pair{math.Max(0, r.P.ASD), math.Max(0, r.P.LRFD)}
+	if r.PE, err = steel.Euler(in.BarSteel.E, in.Bar.Ix, l); err != nil {
+		return r, err
+	}
+	r.Grow = Pair{bowing(r.P.ASD*asdForm.raise, r.PE), bowing(r.P.LRFD*lrfdForm.raise, r.PE)}
 	r.Trimmer = Pair{
-		steel.H1(r.P.ASD, r.Pn/steel.OmegaTube, r.M.ASD, r.Mn/steel.OmegaBending),
-		steel.H1(r.P.LRFD, r.Pn*steel.PhiTube, r.M.LRFD, r.Mn*steel.PhiBending),
+		steel.H1(r.P.ASD, r.Pn/steel.OmegaTube, bowed(r.M.ASD, r.Grow.ASD), r.Mn/steel.OmegaBending),
+		steel.H1(r.P.LRFD, r.Pn*steel.PhiTube, bowed(r.M.LRFD, r.Grow.LRFD), r.Mn*steel.PhiBending),
 	}
 	m := q.Times(l / 2 * in.Width * in.Width / 8)
 	r.Cross = Pair{m.ASD * steel.OmegaBending / r.Mn, m.LRFD / (steel.PhiBending * r.Mn)}
@@ -81,7 +86,7 @@ func FramedRoof(in RoofOpening) (check.Check, RoofOpeningResult, error) {
 			"The frame is welded to the sheet all round and to both rails. Purlins are not counted.",
 			"Wheels count as the even load that stands for them.",
 		},
-		Validity: "A hole with round corners. The roof as a diaphragm is taken as uncut.",
+		Validity: "A hole with round corners. A roof that is cut counts as no diaphragm.",
 		Demand:   quantity.Of("r", p.ASD, quantity.Ratio), Capacity: quantity.Of("", 1, quantity.Ratio),
 		Ratio: p.ASD, RatioLRFD: p.LRFD, Case: r.Case, CaseLRFD: r.CaseLRFD,
 		Working: []check.Line{{
@@ -97,7 +102,11 @@ func FramedRoof(in RoofOpening) (check.Check, RoofOpeningResult, error) {
 			Terms:  []quantity.Q{quantity.Of("Pn", r.Pn, quantity.Force)},
 			Result: quantity.Of("P", r.P.ASD, quantity.Force), Source: srcStat,
 		}, {
-			Text: "Trimmer, allowable strength; load factors", Formula: "H1-1 with P and M",
+			Text: "What the push adds to the moment of a trimmer", Formula: "B1 = 1/(1 − 1.6·P/PE)",
+			Terms:  []quantity.Q{quantity.Of("PE", r.PE, quantity.Force)},
+			Result: quantity.Of("B1", r.Grow.ASD, quantity.Factor), Source: "AISC 360 App. 8, Cm = 1 (memory)",
+		}, {
+			Text: "Trimmer, allowable strength; load factors", Formula: "H1-1 with P and B1·M",
 			Terms:  []quantity.Q{quantity.Of("ru", r.Trimmer.LRFD, quantity.Ratio)},
 			Result: quantity.Of("r", r.Trimmer.ASD, quantity.Ratio), Source: srcH1,
 		}, {
@@ -128,7 +137,7 @@ func BareRoofOpening(in RoofStrip, width float64) (check.Check, RoofResult, erro
 		"The corrugation on each side of the opening carries its own load and push, and those of half the opening.",
 		"What is left of the sheet hangs on to the sheet beside it.",
 	}, c.Assumptions...)
-	c.Validity = "A hole with round corners. The roof as a diaphragm is taken as uncut. " + c.Validity
+	c.Validity = "A hole with round corners. A roof that is cut counts as no diaphragm. " + c.Validity
 	c.Working = append([]check.Line{{
 		Text: "Load of the corrugation beside the opening, as a multiple of its own: all loads below are so raised", Formula: "k = 1 + b/(2·p)",
 		Terms:  []quantity.Q{quantity.Of("b", width, quantity.Length), quantity.Of("p", in.Profile.Pitch(), quantity.Length)},
