@@ -228,8 +228,15 @@ func TestEarthThatHolds(t *testing.T) {
 	if !(h < 0) || !(d > 0) {
 		t.Fatalf("earth bends the beam by %g, the roof by %g", h, d)
 	}
-	near(t, "service", r.ASD[RoofBeam].M, d+l+0.6*h, tol05)
-	near(t, "factored", r.LRFD[RoofBeam].M, 1.2*d+1.6*l+0.9*h, tol05)
+	// Between its ends the push of the walls raises the moment (AISC 360 App. 8,
+	// B1 with Cm 1, memory).
+	pe := math.Pi * math.Pi * in.Steel.E * in.Beam.Ix / (in.Width * in.Width)
+	a, u := r.ASD[RoofBeam], r.LRFD[RoofBeam]
+	if 1.6*a.N/pe < 0.03 {
+		t.Fatalf("push %g of %g", a.N, pe)
+	}
+	near(t, "service", a.M, (d+l+0.6*h)/(1-1.6*a.N/pe), tol05)
+	near(t, "factored", u.M, (1.2*d+1.6*l+0.9*h)/(1-u.N/pe), tol05)
 	if r.ASD[RoofBeam].Combo != AllowableHeld[0].Name || r.LRFD[RoofBeam].Combo != StrengthHeld[0].Name {
 		t.Errorf("%q, %q", r.ASD[RoofBeam].Combo, r.LRFD[RoofBeam].Combo)
 	}

@@ -149,7 +149,7 @@ func ribWorking(in Rib, r *RibResult, part RibPart) []check.Line {
 	a, l := r.ASD[part], r.LRFD[part]
 	push := func(p Pressures) float64 { return p.total() * in.length() }
 	raise := check.Line{
-		Text: "Worst of the " + part.String() + ", " + a.Combo, Formula: "M = M1 + (B2 − 1)·Msway",
+		Text: "Worst of the " + part.String() + ", " + a.Combo, Formula: "M = B1·M1 + (B2 − 1)·Msway, B1 between the ends of a bar",
 		Terms: []quantity.Q{
 			quantity.Of("B2", a.Amplified, quantity.Factor), quantity.Of("z", a.At, quantity.Length),
 			quantity.Of("N", a.N, quantity.Force),

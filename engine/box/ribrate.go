@@ -138,36 +138,57 @@ func (r *rater) see(s *frame.Solution, name string, form strengthForm, all *RibR
 		if part == CrossStrut {
 			continue
 		}
-		one := PartRating{Combo: name, N: -s.N[k], V: line.VMax, Amplified: b2}
 		extra := 0.0
 		if push > 0 { // Inf times no sway is no moment
 			extra = (b2 - 1) * push * r.sway[k]
 		}
-		one.M = line.MMax + math.Copysign(extra, line.MMax)
-		one.At = r.place(k, line.SMax)
-		st := r.strength[part]
-		if r.in.Pinned {
-			// The largest moment is between the ends, where the bow adds to it. In a
-			// rigid frame it is at the corners, where it does not.
-			one.Amplified = bowing(one.N*form.raise, st.pe)
-			if one.M != 0 {
-				one.M *= one.Amplified
+		other, at := line.MNeg, line.SNeg
+		if line.MMax == line.MNeg {
+			other, at = line.MPos, line.SPos
+		}
+		for _, m := range [2]struct{ m, s float64 }{{line.MMax, line.SMax}, {other, at}} {
+			one := PartRating{Combo: name, N: -s.N[k], V: line.VMax, Amplified: b2, At: r.place(k, m.s)}
+			one.M = r.bent(part, m.m, extra, form, &one)
+			if one.rate(&r.strength[part], form); one.Ratio > out[part].Ratio || one.Ratio == out[part].Ratio && m.m == line.MMax {
+				out[part] = one
 			}
-		}
-		mc := st.mn * form.bend
-		one.Bending = math.Abs(one.M) / mc
-		axial := st.pn
-		if one.N < 0 {
-			axial = st.tn
-		}
-		one.Ratio = math.Max(steel.H1(math.Abs(one.N), axial*form.axial, math.Abs(one.M), mc), one.V/(st.vn*form.shear))
-		if one.Ratio >= out[part].Ratio {
-			out[part] = one
 		}
 	}
 	for k, m := range r.f.struts {
 		r.struts[k].see(-s.N[m], name, form, &all.Struts[k])
 	}
+}
+
+// bent is a moment of a part with what its bow and the sway add: the bow adds to
+// moments between the ends of the part, the sway to those of a rigid frame.
+func (r *rater) bent(part RibPart, m, extra float64, form strengthForm, one *PartRating) float64 {
+	l := r.in.Width
+	if part == LeftPost || part == RightPost {
+		l = r.in.Height
+	}
+	grow := 1.0
+	between := one.At > atEnd && one.At < l-atEnd && !(part == FloorTie && r.in.Ground > 0)
+	if r.in.Pinned || between {
+		grow = bowing(one.N*form.raise, r.strength[part].pe)
+	}
+	if r.in.Pinned {
+		one.Amplified = grow
+	}
+	return bowed(m, grow) + math.Copysign(extra, m)
+}
+
+// atEnd is how near to the end of a part a place counts as its corner, m.
+const atEnd = 1e-6
+
+// rate sets a rating against the strengths of its part.
+func (one *PartRating) rate(st *barStrength, form strengthForm) {
+	mc := st.mn * form.bend
+	one.Bending = math.Abs(one.M) / mc
+	axial := st.pn
+	if one.N < 0 {
+		axial = st.tn
+	}
+	one.Ratio = math.Max(steel.H1(math.Abs(one.N), axial*form.axial, math.Abs(one.M), mc), one.V/(st.vn*form.shear))
 }
 
 // bowing is how a force n along a bar, compression positive, raises the moment
