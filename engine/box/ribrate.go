@@ -146,11 +146,16 @@ func (r *rater) see(s *frame.Solution, name string, form strengthForm, all *RibR
 		if line.MMax == line.MNeg {
 			other, at = line.MPos, line.SPos
 		}
+		// The bow raises the smaller of the two moments at most to this.
+		most := math.Abs(other)*bowing(-s.N[k]*form.raise, r.strength[part].pe) + extra
 		for _, m := range [2]struct{ m, s float64 }{{line.MMax, line.SMax}, {other, at}} {
 			one := PartRating{Combo: name, N: -s.N[k], V: line.VMax, Amplified: b2, At: r.place(k, m.s)}
 			one.M = r.bent(part, m.m, extra, form, &one)
 			if one.rate(&r.strength[part], form); one.Ratio > out[part].Ratio || one.Ratio == out[part].Ratio && m.m == line.MMax {
 				out[part] = one
+			}
+			if most <= math.Abs(one.M) {
+				break // the force is the same, so its ratio is no larger
 			}
 		}
 	}
