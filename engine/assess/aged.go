@@ -141,7 +141,7 @@ func (j *job) post(id string, years float64) (out agedPost) {
 	out.Post, out.strength = fresh, j.box.PostStrength
 	row.Parts = slices.Clone(row.Parts)
 	for i := range row.Parts {
-		if out.worn, out.why = j.rust.wear(row.Parts[i].T, years, steel.MinBar); out.why != nil {
+		if out.worn, out.why = j.walls.wear(row.Parts[i].T, years, steel.MinBar); out.why != nil {
 			return out
 		}
 		row.Parts[i].T = out.worn.left
@@ -192,7 +192,7 @@ func (j *job) rustedStrip(pn panel, years float64) (box.Strip, error) {
 }
 
 func (j *job) ageWall(pn panel, years float64) (a agedWall) {
-	if a.worn, a.why = j.rust.wear(pn.t, years, steel.MinSheet); a.why == nil {
+	if a.worn, a.why = j.walls.wear(pn.t, years, steel.MinSheet); a.why == nil {
 		if a.strip, a.why = j.stripOf(pn, a.worn.left); a.why == nil {
 			a.ready, a.why = a.strip.Ready()
 		}
@@ -261,7 +261,7 @@ func (j *job) rustedBar(row tables.Bar, years float64) (steel.Bar, error) {
 
 // wornBar is rustedBar with how its thickness came about.
 func (j *job) wornBar(row tables.Bar, years float64) (steel.Bar, worn, error) {
-	w, err := j.rust.wear(row.T, years, steel.MinBar)
+	w, err := j.walls.wear(row.T, years, steel.MinBar)
 	if err != nil {
 		return steel.Bar{}, w, err
 	}

@@ -70,6 +70,7 @@ func TestRibShare(t *testing.T) {
 // bars put in inside do not.
 func TestRailsRust(t *testing.T) {
 	p := demo(t, "put-right").Clone()
+	keepDry(p)
 	p.Fill.Proven = false
 	p.Box.NoFloor = true
 	p.Strengthening.BackWales = p.Strengthening.BackWales[:2] // leave the header to itself

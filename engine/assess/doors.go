@@ -78,7 +78,7 @@ func (j *job) doorsIn(st model.Stage, earthAt, water, sill float64) (box.Doors, 
 	if !ok {
 		return in, fmt.Errorf("assess: sheet %q of box %q is not in the table", j.box.DoorSheet, j.box.ID)
 	}
-	leaf, err := j.rust.wear(row.T, st.Years, steel.MinSheet)
+	leaf, err := j.walls.wear(row.T, st.Years, steel.MinSheet)
 	if err != nil {
 		return in, err
 	}

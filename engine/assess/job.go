@@ -24,7 +24,8 @@ type job struct {
 	side  panel        // long walls
 	end   panel        // blind end
 	roof  tables.Sheet
-	rust  rust  // of the container
+	rust  rust  // of the roof
+	walls rust  // of all else of the container
 	usual usual // what was measured out of the ordinary
 
 	depth, across float64 // extent of the box into the hill and along the contour
@@ -108,6 +109,9 @@ func newJobIn(ctx context.Context, p *model.Project, t *tables.Set, field *water
 	}
 	j.usual = j.usuals()
 	if err := j.flow(ctx); err != nil {
+		return nil, err
+	}
+	if err := j.standing(); err != nil {
 		return nil, err
 	}
 	j.once()

@@ -10,6 +10,7 @@ import (
 // membrane is offered, for no longer than it takes.
 func TestAdviceAgainstRust(t *testing.T) {
 	p := demo(t, "put-right").Clone()
+	keepDry(p)
 	for i := range p.Stages {
 		if p.Stages[i].Kind == model.StageService {
 			p.Stages[i].Years = 90

@@ -70,7 +70,7 @@ func (j *job) assumed() []string {
 		rusty, shaken = rusty || st.Years > 0, shaken || st.Quake && j.p.Site.Climate.Kh > 0
 	}
 	if rusty {
-		out = append(out, j.rust.words()...)
+		out = append(out, j.walls.words()...)
 	} else {
 		out = append(out, "The steel is taken as it is today: no stage has years of rust.")
 	}

@@ -18,6 +18,33 @@ type rust struct {
 	row   tables.Corrosion
 	life  float64 // years that a layer keeps the ground off the steel
 	sides float64 // 1, the soil side, or 2
+	// under is the rate under water, where seasonal water stands against the
+	// walls; nil where it does not.
+	under *tables.LossRate
+}
+
+// immersed is the row of the table of loss rates for steel under water: the
+// table of the ground has no row for ground that is wet.
+const immersed = "atmosphere"
+
+// soaked is the rust of what stands in seasonal water.
+func (r rust) soaked() (rust, error) {
+	row, ok := r.t.LossRate(immersed)
+	if !ok {
+		return r, fmt.Errorf("assess: row %q is not in the table of loss rates", immersed)
+	}
+	r.under = &row
+	return r, nil
+}
+
+// loss is what one side loses in some years, m: in the ground, or under water
+// where that is more.
+func (r *rust) loss(years float64) (loss float64, under bool, err error) {
+	if loss, err = r.t.Loss(r.row.ID, years); err != nil || r.under == nil {
+		return loss, false, err
+	}
+	wet, err := r.under.At(years)
+	return math.Max(loss, wet), wet > loss, err
 }
 
 // rustOf reads what the project says of rust. Where it names no environment the
@@ -52,6 +79,7 @@ type worn struct {
 	years float64 // since the box was set
 	eaten float64 // years that the ground could eat
 	loss  float64 // m from one side
+	under bool    // it is that under water
 	left  float64 // m
 	least float64 // m, less is nothing
 }
@@ -62,7 +90,7 @@ type worn struct {
 func (r *rust) wear(t, years, least float64) (worn, error) {
 	w := worn{by: r, was: t, years: years, eaten: math.Max(0, years-r.life), left: t, least: least}
 	var err error
-	if w.loss, err = r.t.Loss(r.row.ID, w.eaten); err != nil {
+	if w.loss, w.under, err = r.loss(w.eaten); err != nil {
 		return w, model.Problem{Field: "stages.years", Value: fmt.Sprint(years), Allowed: fmt.Sprintf("0 to %g", lastYear+r.life), Text: err.Error()}
 	}
 	w.left = math.Max(0, t-r.sides*w.loss)
@@ -78,9 +106,17 @@ const lastYear = 100
 // lasts is how many years go by until a thickness has shrunk to least.
 func (r *rust) lasts(t, least float64) float64 {
 	return r.life + bisect(0, lastYear, func(y float64) bool {
-		loss, err := r.t.Loss(r.row.ID, y)
+		loss, _, err := r.loss(y)
 		return err == nil && t-r.sides*loss >= least
 	})
+}
+
+// source names the row that a loss is by.
+func (w worn) source() string {
+	if w.under {
+		return fmt.Sprintf("%s: %s (%s)", w.by.under.Src.Text, strings.ToLower(w.by.under.Name), w.by.under.Src.Mark)
+	}
+	return w.by.source()
 }
 
 // source names the row of the corrosion table.
@@ -98,6 +134,9 @@ func (r *rust) words() []string {
 		fmt.Sprintf("Rust eats the sheets and rails of the box %s, evenly, as bare steel in: %s (%s, %s). Pits go through long before.", where, strings.ToLower(r.row.Name), r.row.Src.Text, r.row.Src.Mark),
 		"Weathering steel gets no benefit: it needs to be wet and dry in turn, and buried it is never dry (memory). The floor cross members are taken without rust.",
 	}
+	if r.under != nil {
+		out = append(out, fmt.Sprintf("Seasonal water stands against the walls in service: sheets, rails and posts lose what steel loses under water, 0.035 mm a year on each side that rusts (%s, %s), where that is more than in the ground. The roof does so only where the water stands over it.", r.under.Src.Text, r.under.Src.Mark))
+	}
 	if r.life > 0 {
 		return append(out, fmt.Sprintf("The longest-lived layer of the water defence keeps the ground off the steel for %g years, as you gave it.", r.life))
 	}
@@ -112,12 +151,17 @@ func (w worn) lines() []check.Line {
 	}
 	mm := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Thickness) }
 	years := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Years) }
+	loss, how := "Loss of one side in that time", "s from the table, straight between its ages"
+	if w.under {
+		loss = "Loss of one side in that time: seasonal water stands against the walls, and the rate under water is more than that in the ground"
+		how = "s = 0.035 mm·ye"
+	}
 	return []check.Line{{
 		Text: "Years that the ground eats the steel: those since the box was set, less the life of the coating or membrane", Formula: "ye = y − ym, not below 0",
 		Terms: []quantity.Q{years("y", w.years), years("ym", w.by.life)}, Result: years("ye", w.eaten), Source: "as given",
 	}, {
-		Text: "Loss of one side in that time", Formula: "s from the table, straight between its ages",
-		Terms: []quantity.Q{years("ye", w.eaten)}, Result: mm("s", w.loss), Source: w.by.source(),
+		Text: loss, Formula: how,
+		Terms: []quantity.Q{years("ye", w.eaten)}, Result: mm("s", w.loss), Source: w.source(),
 	}, {
 		Text: "Thickness left of what was measured, or of the new steel", Formula: "t = t0 − n·s, n sides",
 		Terms:  []quantity.Q{mm("t0", w.was), quantity.Of("n", w.by.sides, quantity.None), mm("s", w.loss)},
@@ -129,7 +173,7 @@ func (w worn) lines() []check.Line {
 // has no strength, whatever presses on it.
 func (w worn) through(id, title string) check.Check {
 	return check.Check{
-		ID: id, Title: title, Method: "Thickness left after rust", Source: w.by.source(),
+		ID: id, Title: title, Method: "Thickness left after rust", Source: w.source(),
 		Demand:   quantity.Of("n·s", w.by.sides*w.loss, quantity.Thickness),
 		Capacity: quantity.Of("t0", w.was, quantity.Thickness),
 		Ratio:    math.Inf(1), RatioLRFD: math.Inf(1),

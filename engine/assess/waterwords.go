@@ -99,13 +99,21 @@ func highest(p *model.Project, field *water.Field, wet string) float64 {
 		if err != nil {
 			continue
 		}
-		for _, s := range append([]*water.State{w.Long}, w.Cross...) {
-			if s == nil {
-				continue
-			}
-			for _, f := range []section.Face{section.Back, section.Front, section.Left, section.Right} {
-				out = math.Max(out, s.At(f).Level)
-			}
+		out = math.Max(out, highestBeside(w))
+	}
+	return out
+}
+
+// highestBeside is the highest water against a wall of the box; -Inf where it
+// stays below.
+func highestBeside(w *water.Wet) float64 {
+	out := math.Inf(-1)
+	for _, s := range append([]*water.State{w.Long}, w.Cross...) {
+		if s == nil {
+			continue
+		}
+		for _, f := range []section.Face{section.Back, section.Front, section.Left, section.Right} {
+			out = math.Max(out, s.At(f).Level)
 		}
 	}
 	return out
