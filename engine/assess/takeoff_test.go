@@ -72,9 +72,9 @@ func TestTakeoffByHand(t *testing.T) {
 		{"toe beam, taken 0.3 m thick", 0, 0, 1.5 * 3 * 0.3},
 		{"ballast that stays inside", 0, 0, 7},
 		{"ladders or ramps", 3, 0, 3},
-		{"on the walls, Membrane, lapped downhill", 0, 0, (2*6.058 + 2.438) * 2.591},
+		{"on the walls, Membrane, lapped downhill, with 10 % for laps", 0, 0, 1.1 * (2*6.058 + 2.438) * 2.591},
 		{"on the walls, Bitumen coating", 0, 0, (2*6.058 + 2.438) * 2.591},
-		{"on the roof, Membrane and protection board", 0, 0, 6.058 * 2.438},
+		{"on the roof, Membrane and protection board, with 10 % for laps", 0, 0, 1.1 * 6.058 * 2.438},
 	} {
 		it := item(t, k, c.text)
 		if it.Count != c.count || math.Abs(it.Length-c.length) > 1e-9 || math.Abs(it.Quantity-c.quantity) > 0.005*c.quantity {
@@ -198,5 +198,27 @@ func TestTakeoffNamesTheRow(t *testing.T) {
 	}
 	if r := run(t, demo(t, "put-right")); len(r.Kit.Items) == 0 || r.Kit.Mass <= 0 {
 		t.Errorf("%+v", r.Kit)
+	}
+}
+
+// Membranes are bought with a tenth for laps, layer by layer; boards without;
+// cloth wraps the drain rock all round.
+func TestLayersOfTheWaterDefence(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Defence.Layers = append(p.Defence.Layers, model.DefenceLayer{Kind: "membrane", Name: "second layer", Thickness: 0.0015}, model.DefenceLayer{Kind: "board", Name: "drainage board", Thickness: 0.008})
+	p.Defence.Drain.Cloth.AOS = 0.2
+	k := takeoff(t, p)
+	walls := (2*6.058 + 2.438) * 2.591
+	along := 2.438 + 0.45 + 2*(6.058+0.225)
+	for text, want := range map[string]float64{
+		"on the walls, Membrane, lapped downhill, with 10 % for laps":    1.1 * walls,
+		"on the walls, second layer, with 10 % for laps":                 1.1 * walls,
+		"on the roof, Membrane and protection board, with 10 % for laps": 1.1 * 6.058 * 2.438,
+		"on the walls, drainage board":                                   walls,
+		"round the drain rock, with 10 % for laps":                       1.1 * along * 2 * (2.591 - 0.3 + 0.45 + 0.45), // pad and bed below the box
+	} {
+		if it := item(t, k, text); math.Abs(it.Quantity-want) > 0.005*want {
+			t.Errorf("%s: %.2f m2, by hand %.2f", text, it.Quantity, want)
+		}
 	}
 }

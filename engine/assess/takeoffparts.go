@@ -131,7 +131,13 @@ func (l *lister) ownRoof() {
 	}
 }
 
-// onRoof lists light fill and membranes of the build-up, over the plan of the
+// laps is what sheets are bought for over what they cover (common practice).
+const (
+	laps   = 1.1
+	lapped = ", with 10 % for laps"
+)
+
+// onRoof lists light fill, membranes and boards of the build-up, over the plan of the
 // box.
 func (l *lister) onRoof() {
 	plan := l.box.L * l.box.W
@@ -141,7 +147,9 @@ func (l *lister) onRoof() {
 			volume := plan * r.Thickness
 			l.weighed("geofoam m3", "on the roof, "+r.Name, 0, 0, volume, volume*r.Gamma/gravity/1000)
 		case "membrane":
-			l.area("membrane m2", "on the roof, "+r.Name, plan)
+			l.area("membrane m2", "on the roof, "+r.Name+lapped, plan*laps)
+		case "board":
+			l.area("board m2", "on the roof, "+r.Name, plan)
 		}
 	}
 }
@@ -163,16 +171,31 @@ func (l *lister) base() {
 	l.add("ladder", "ladders or ramps", l.p.Cut.Ladders, 0, float64(l.p.Cut.Ladders), 0)
 }
 
-// defence lists membranes and coatings of the two long walls and the blind
-// end.
+// defence lists membranes, boards and coatings of the two long walls and the
+// blind end, layer by layer, and the cloth round the drain rock.
 func (l *lister) defence() {
 	walls := (2*l.box.L + l.box.W) * l.box.H
 	for _, d := range l.p.Defence.Layers {
 		switch d.Kind {
 		case "membrane":
-			l.area("membrane m2", "on the walls, "+d.Name, walls)
+			l.area("membrane m2", "on the walls, "+d.Name+lapped, walls*laps)
+		case "board":
+			l.area("board m2", "on the walls, "+d.Name, walls)
 		case "coating":
 			l.area("coating m2", "on the walls, "+d.Name, walls)
 		}
 	}
+	l.cloth()
+}
+
+// cloth lists that round the drain rock, which it wraps all round: behind the
+// box and along both sides, from the formation to the top of the rock.
+func (l *lister) cloth() {
+	d, f := &l.p.Defence.Drain, &l.p.Fill
+	if !d.Present || d.Cloth.AOS <= 0 || f.RockWidth <= 0 {
+		return
+	}
+	along := section.Across(l.p, l.box) + f.RockWidth + 2*(section.Depth(l.p, l.box)+f.RockWidth/2)
+	high := l.p.Box.Level + l.box.H - f.RockTop - section.Formation(l.p)
+	l.area("drain cloth m2", "round the drain rock"+lapped, along*2*(high+f.RockWidth)*laps)
 }
