@@ -96,6 +96,7 @@ func TestCrestsOfOtherSheets(t *testing.T) {
 		t.Errorf("a steep sheet is listed: %s", why)
 	}
 	old := demo(t, "put-right").Clone()
+	keepDry(old)
 	old.Stages[len(old.Stages)-1].Years, old.Box.RustIn = 60, "fill"
 	c := find(run(t, old), crippleID, "back wall")
 	if c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "bend radius") {

@@ -135,7 +135,7 @@ func (r *rust) words() []string {
 		"Weathering steel gets no benefit: it needs to be wet and dry in turn, and buried it is never dry (memory). The floor cross members are taken without rust.",
 	}
 	if r.under != nil {
-		out = append(out, fmt.Sprintf("Seasonal water stands against the walls in service: sheets, rails and posts lose what steel loses under water, 0.035 mm a year on each side that rusts (%s, %s), where that is more than in the ground. The roof does so only where the water stands over it.", r.under.Src.Text, r.under.Src.Mark))
+		out = append(out, fmt.Sprintf("Seasonal water stands against the walls in service, or it cannot be told: sheets, rails and posts lose what steel loses under water, %g mm a year on each side that rusts (%s, %s), where that is more than in the ground. The roof does so only where the water stands over it.", r.under.K*1000, r.under.Src.Text, r.under.Src.Mark))
 	}
 	if r.life > 0 {
 		return append(out, fmt.Sprintf("The longest-lived layer of the water defence keeps the ground off the steel for %g years, as you gave it.", r.life))
@@ -151,17 +151,18 @@ func (w worn) lines() []check.Line {
 	}
 	mm := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Thickness) }
 	years := func(sym string, v float64) quantity.Q { return quantity.Of(sym, v, quantity.Years) }
+	terms := []quantity.Q{years("ye", w.eaten)}
 	loss, how := "Loss of one side in that time", "s from the table, straight between its ages"
 	if w.under {
 		loss = "Loss of one side in that time: seasonal water stands against the walls, and the rate under water is more than that in the ground"
-		how = "s = 0.035 mm·ye"
+		how, terms = "s = k·ye, k the loss of a year", append(terms, mm("k", w.by.under.K))
 	}
 	return []check.Line{{
 		Text: "Years that the ground eats the steel: those since the box was set, less the life of the coating or membrane", Formula: "ye = y − ym, not below 0",
 		Terms: []quantity.Q{years("y", w.years), years("ym", w.by.life)}, Result: years("ye", w.eaten), Source: "as given",
 	}, {
 		Text: loss, Formula: how,
-		Terms: []quantity.Q{years("ye", w.eaten)}, Result: mm("s", w.loss), Source: w.source(),
+		Terms: terms, Result: mm("s", w.loss), Source: w.source(),
 	}, {
 		Text: "Thickness left of what was measured, or of the new steel", Formula: "t = t0 − n·s, n sides",
 		Terms:  []quantity.Q{mm("t0", w.was), quantity.Of("n", w.by.sides, quantity.None), mm("s", w.loss)},
@@ -182,7 +183,7 @@ func (w worn) through(id, title string) check.Check {
 			"What presses on the bars along its edges is worked out as if it were still there.",
 		},
 		Validity: "Even loss of thickness. Pits go through long before.",
-		Remedy:   "In this ground it lasts {0}, coating or membrane included. A membrane that lasts longer, bare steel kept out of this ground, or a skin outside that takes the earth without it.",
+		Remedy:   "As it stands it lasts {0}, coating or membrane included. A membrane that lasts longer, bare steel kept out of this ground and water, or a skin outside that takes the earth without it.",
 		RemedyQ:  []quantity.Q{quantity.Of("", w.by.lasts(w.was, w.least), quantity.Years)},
 		Working:  w.lines(),
 	}

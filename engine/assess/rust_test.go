@@ -76,18 +76,23 @@ func TestRustUnderWater(t *testing.T) {
 }
 
 // Where the drain holds the computed water below the box, its walls rust as in
-// the ground; blocked in the wet season, as under water.
+// the ground; without one, as under water. A stage by itself says the same.
 func TestComputedWaterTellsWetWallsFromDry(t *testing.T) {
 	p := computedDemo(t, "put-right")
-	for blocked, want := range map[bool]bool{false: false, true: true} {
+	for _, drained := range []bool{true, false} {
 		q := p.Clone()
 		z := 101.2
 		q.Site.Water.Seasonal = &z
+		q.Defence.Drain.Present, q.Defence.Drain.Uphill = drained, false
 		for i := range q.Stages {
-			q.Stages[i].Blocked = blocked
+			q.Stages[i].Years = 10
 		}
-		if j := jobOf(t, q); (j.walls.under != nil) != want || j.rust.under != nil {
-			t.Errorf("blocked %v: walls under water %v, roof %v", blocked, j.walls.under != nil, j.rust.under != nil)
+		for _, stages := range [][]model.Stage{q.Stages, q.Stages[8:9], q.Stages[10:11]} {
+			one := q.Clone()
+			one.Stages = stages
+			if j := jobOf(t, one); (j.walls.under != nil) == drained || j.rust.under != nil {
+				t.Errorf("drained %v, %d stages: walls under water %v, roof %v", drained, len(stages), j.walls.under != nil, j.rust.under != nil)
+			}
 		}
 	}
 }
@@ -329,6 +334,7 @@ func TestRustIsAssumed(t *testing.T) {
 // stage that has them; a membrane moves that bound.
 func TestTooOld(t *testing.T) {
 	p := demo(t, "put-right").Clone()
+	keepDry(p)
 	p.Stages[len(p.Stages)-1].Years = 130
 	p.Box.RustIn = "natural"
 	r := run(t, p)

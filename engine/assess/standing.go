@@ -1,31 +1,27 @@
 package assess
 
 import (
+	"context"
 	"math"
+	"slices"
 
 	"hillset/engine/model"
+	"hillset/engine/water"
 )
 
 // standing lets walls and roof rust as steel under water where the seasonal
-// water of a stage in service stands against them. All walls, rails and posts
-// count as wet where any wall is.
+// water stands against them in service. All walls, rails and posts count as wet
+// where any wall is, in every stage: what the years take does not hang on the
+// stage that is looked at.
 func (j *job) standing() error {
 	j.walls = j.rust
-	level := math.Inf(-1)
-	for _, st := range j.p.Stages {
-		if st.Kind != model.StageService || st.Water != model.WaterSeasonal {
-			continue
-		}
-		if w := j.wet(st); w != nil {
-			level = math.Max(level, highestBeside(w))
-		} else if z := j.p.Site.Water.Seasonal; j.field == nil && z != nil {
-			level = math.Max(level, *z)
-		}
+	if !slices.ContainsFunc(j.p.Stages, func(st model.Stage) bool { return st.Years > 0 }) {
+		return nil // nothing rusts
 	}
-	if level <= j.p.Box.Level {
-		return nil
+	level, err := j.ordinary()
+	if err != nil || level <= j.p.Box.Level {
+		return err
 	}
-	var err error
 	if j.walls, err = j.rust.soaked(); err != nil {
 		return err
 	}
@@ -33,4 +29,37 @@ func (j *job) standing() error {
 		j.rust = j.walls
 	}
 	return nil
+}
+
+// ordinary is the highest water against the walls in the wet season, m: the
+// level given, or that computed for the finished works with the drains working;
+// -Inf where there is none, +Inf where it cannot be computed.
+func (j *job) ordinary() (float64, error) {
+	w := j.p.Site.Water
+	if !w.Computed {
+		if w.Seasonal == nil {
+			return math.Inf(-1), nil
+		}
+		return *w.Seasonal, nil
+	}
+	if w.Seasonal == nil && len(w.Observed) == 0 {
+		return math.Inf(-1), nil
+	}
+	st := model.Stage{ID: "rust", Kind: model.StageService, FillTo: 1, Cover: true, Water: model.WaterSeasonal}
+	if j.field != nil {
+		if wet, err := j.field.At(st); err == nil {
+			return highestBeside(wet), nil
+		}
+	}
+	q := j.p.Clone()
+	q.Stages = []model.Stage{st}
+	f, err := water.Of(context.Background(), q, j.t)
+	if err != nil {
+		return 0, err
+	}
+	wet, err := f.At(st)
+	if err != nil {
+		return math.Inf(1), nil // not known: all counts as under water
+	}
+	return highestBeside(wet), nil
 }
