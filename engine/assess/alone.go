@@ -98,7 +98,7 @@ func (j *job) without(ctx context.Context, part string) (candidate, bool, error)
 	} else {
 		s.Ribs, s.Wales, s.BackWales = model.Ribs{}, nil, nil
 	}
-	k, err := newJobIn(p, j.t, j.field) // what is built in does not move the water
+	k, err := newJobIn(ctx, p, j.t, j.field) // what is built in does not move the water
 	if err != nil {
 		return candidate{}, false, err
 	}

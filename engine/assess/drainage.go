@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -45,7 +46,7 @@ type drainage struct {
 const unmeasured = 10
 
 // drainage makes the checks of the water works, where the water is computed.
-func (j *job) drainage(stages []stageResult, worst *worstOf) {
+func (j *job) drainage(ctx context.Context, stages []stageResult, worst *worstOf) {
 	if j.field == nil || !j.drawn {
 		return
 	}
@@ -63,7 +64,7 @@ func (j *job) drainage(stages []stageResult, worst *worstOf) {
 			d.sr, d.flow = sr, f
 		}
 	}
-	d.pit(stages)
+	d.pit(ctx, stages)
 	if d.sr != nil {
 		if j.p.Defence.Drain.Present {
 			d.pipe()

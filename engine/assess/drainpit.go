@@ -16,7 +16,7 @@ import (
 // pit tells what water comes into the open cut in the wet season, against the
 // pump of the sump where one is given: the same pump may keep the cut dry. With
 // the box set no more comes in, as the cut is no deeper.
-func (d *drainage) pit(stages []stageResult) {
+func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 	g := gap{id: cutInflow, title: "Water into the open cut", part: "cut"}
 	stage, view := "", (*section.View)(nil)
 	for i := range stages {
@@ -28,7 +28,7 @@ func (d *drainage) pit(stages []stageResult) {
 	if view == nil {
 		return
 	}
-	pit, err := water.PitOf(context.Background(), d.p, d.t, d.field)
+	pit, err := water.PitOf(ctx, d.p, d.t, d.field)
 	if err != nil {
 		d.offerAt(stage, g, check.Check{}, err)
 		return

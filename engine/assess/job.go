@@ -111,7 +111,7 @@ func newJobIn(ctx context.Context, p *model.Project, t *tables.Set, field *water
 	if err := j.flow(ctx); err != nil {
 		return nil, err
 	}
-	if err := j.standing(); err != nil {
+	if err := j.standing(ctx); err != nil {
 		return nil, err
 	}
 	j.once()

@@ -67,7 +67,7 @@ func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 	}
 	j.pourChecks(worst)
 	j.alone(ctx, worst)
-	j.drainage(stages, worst)
+	j.drainage(ctx, stages, worst)
 	return stages
 }
 

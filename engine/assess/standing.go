@@ -13,12 +13,12 @@ import (
 // water stands against them in service. All walls, rails and posts count as wet
 // where any wall is, in every stage: what the years take does not hang on the
 // stage that is looked at.
-func (j *job) standing() error {
+func (j *job) standing(ctx context.Context) error {
 	j.walls = j.rust
 	if !slices.ContainsFunc(j.p.Stages, func(st model.Stage) bool { return st.Years > 0 }) {
 		return nil // nothing rusts
 	}
-	level, err := j.ordinary()
+	level, err := j.ordinary(ctx)
 	if err != nil || level <= j.p.Box.Level {
 		return err
 	}
@@ -34,7 +34,7 @@ func (j *job) standing() error {
 // ordinary is the highest water against the walls in the wet season, m: the
 // level given, or that computed for the finished works with the drains working;
 // -Inf where there is none, +Inf where it cannot be computed.
-func (j *job) ordinary() (float64, error) {
+func (j *job) ordinary(ctx context.Context) (float64, error) {
 	w := j.p.Site.Water
 	if !w.Computed {
 		if w.Seasonal == nil {
@@ -53,7 +53,7 @@ func (j *job) ordinary() (float64, error) {
 	}
 	q := j.p.Clone()
 	q.Stages = []model.Stage{st}
-	f, err := water.Of(context.Background(), q, j.t)
+	f, err := water.Of(ctx, q, j.t)
 	if err != nil {
 		return 0, err
 	}
