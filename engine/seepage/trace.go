@@ -101,6 +101,11 @@ func (w *walker) sources() []source {
 	return out
 }
 
+// drowned is the share of its flow from which a triangle counts as ground that a
+// drop goes through: in those that the free surface cuts higher up, it goes
+// along their lower edges.
+const drowned = 0.5
+
 // walker knows the neighbours and the velocities of all triangles.
 type walker struct {
 	m      *Mesh
@@ -120,7 +125,7 @@ func (f *Flow) walker() *walker {
 	for i := range m.Tris {
 		t := &m.Tris[i]
 		w.v[i] = f.velocity(t)
-		w.wet[i] = f.Share[i] > dryShare*2
+		w.wet[i] = f.Share[i] > drowned
 		for _, n := range t.N {
 			w.first[n+1]++
 		}

@@ -273,6 +273,8 @@ func (b *builder) texts() {
 	b.advice()
 	b.verdicts()
 	b.waterText()
+	b.seepageNotes()
+	b.drainTexts()
 	b.waterTableText()
 	b.levels()
 	b.pressureTexts(loads, roofs)
@@ -282,10 +284,8 @@ func (b *builder) texts() {
 	b.dimensions()
 	b.observations()
 	b.slopes()
-	b.drainTexts()
 	b.headTexts()
 	b.callouts()
-	b.seepageNotes()
 	b.countLost()
 }
 

@@ -200,6 +200,8 @@ func (b *builder) seepageNotes() {
 	}
 	l := label(layer, "seepage:note", text)
 	l.Role = WaterLine
-	foot := b.foot()
-	b.must(l, foot.Add(geom.Vec{0, 8 * b.mm}), foot.Add(geom.Vec{0, 12.5 * b.mm}), foot.Add(geom.Vec{0, 17 * b.mm}))
+	foot, win := b.foot(), b.at.win
+	top := geom.Vec{win.Min[0] + inset*b.mm, win.Max[1] - (axisTop+b.captionMore())*b.mm}
+	b.must(l, foot.Add(geom.Vec{0, 8 * b.mm}), foot.Add(geom.Vec{0, 12.5 * b.mm}), top, top.Sub(geom.Vec{0, 5 * b.mm}),
+		geom.Vec{win.Center()[0], top[1]}, foot.Add(geom.Vec{0, 17 * b.mm}))
 }
