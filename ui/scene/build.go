@@ -227,6 +227,16 @@ func (b *builder) project() *model.Project {
 // Build draws a section. r may be nil: then there are no pressures and no
 // verdicts. It fails on an option or a view that cannot be drawn, naming it.
 func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
+	b, err := begin(v, r, o)
+	if err != nil {
+		return nil, err
+	}
+	b.wet = b.wetGround()
+	return b.draw(), nil
+}
+
+// begin lays out the window of a scene.
+func begin(v *section.View, r *assess.Result, o Options) (*builder, error) {
 	if err := checkOptions(v, o); err != nil {
 		return nil, err
 	}
@@ -244,10 +254,13 @@ func Build(v *section.View, r *assess.Result, o Options) (*Scene, error) {
 	b.land = overlap(b.land, b.at.win)
 	b.layStrip()
 	b.avoid()
-	b.wet = b.wetGround()
+	return b, nil
+}
+
+func (b *builder) draw() *Scene {
 	b.shapes()
 	b.texts()
-	return b.scene(), nil
+	return b.scene()
 }
 
 // shapes draws what is there, so that texts know what they would cover.
