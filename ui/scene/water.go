@@ -142,7 +142,7 @@ func waterRoom(at geom.Vec, mm float64) obox {
 // observed marks one measured level with its season, unless the box stands
 // there by now.
 func (b *builder) observed(w model.WaterPoint) {
-	if !b.seen(w.Pos) || b.v.HasBox && b.v.Box.Contains(w.Pos) {
+	if !b.seen(w.Pos) || !b.land.Contains(w.Pos) || b.v.HasBox && b.v.Box.Contains(w.Pos) {
 		return
 	}
 	b.waterSign(w.Pos)
