@@ -46,6 +46,9 @@ func keyOf(st model.Stage) key { return key{section.ShapeOf(st), st.Water, st.Bl
 // ErrNoCondition says that a stage asks for no water.
 var ErrNoCondition = errors.New("no water in this stage")
 
+// ErrNotAsked says that a field is of other stages.
+var ErrNotAsked = errors.New("it was not computed")
+
 // crossStations is the number of cross sections along the box.
 const crossStations = 3
 
@@ -89,7 +92,7 @@ func (f *Field) At(st model.Stage) (*Wet, error) {
 	}
 	w := f.states[k]
 	if w == nil {
-		return nil, fmt.Errorf("water: stage %q was not computed", st.ID)
+		return nil, fmt.Errorf("water of stage %q: %w", st.ID, ErrNotAsked)
 	}
 	return w, nil
 }

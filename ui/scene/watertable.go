@@ -48,7 +48,7 @@ func (b *builder) wetGround() *wetGround {
 	if full == nil {
 		return nil
 	}
-	if _, err := full.At(b.v.Stage); err != nil && !errors.Is(err, water.ErrNoCondition) {
+	if _, err := full.At(b.v.Stage); err != nil && !errors.Is(err, water.ErrNoCondition) && !errors.Is(err, water.ErrNotAsked) {
 		return &wetGround{fault: err}
 	}
 	return nil

@@ -265,6 +265,33 @@ func TestNaturalHillShowsTheFit(t *testing.T) {
 	}
 }
 
+// Where the water cannot be computed the drawing says so; where a result is of
+// stages as they were before, it waits for the next one.
+func TestWhyThereIsNoLine(t *testing.T) {
+	d := wetDemo(t, "put-right", func(p *model.Project) {
+		for i := range p.Site.Soils {
+			p.Site.Soils[i].Set = nil // the permeability of gravel is asked for
+		}
+	})
+	v := d.view(t, "high")
+	s, err := Build(v, d.r, d.options(20, units.Metric))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(said(s, "water:fault")); n != 1 || len(paths(s, "water:table")) != 0 {
+		t.Errorf("%d texts say why there is no line", n)
+	}
+	d = wetDemo(t, "put-right")
+	later := *d.view(t, "high")
+	later.Stage.Blocked = true
+	if s, err = Build(&later, d.r, d.options(20, units.Metric)); err != nil {
+		t.Fatal(err)
+	}
+	if n := len(said(s, "water:fault")) + len(paths(s, "water:table")); n != 0 {
+		t.Errorf("%d signs of water that is not known yet", n)
+	}
+}
+
 // Water ahead of the result is drawn in its place.
 func TestWaterAheadOfTheResult(t *testing.T) {
 	d, other := wetDemo(t, "put-right"), wetDemo(t, "put-right", func(p *model.Project) { p.Defence.Drain.Depth += 0.6 })
