@@ -26,6 +26,7 @@ var steps = map[string]step{
 	"site.strata[].soil":                 {"choose the soil of each layer on page 2", "soil", sketch.Select, ""},
 	"site.strata[].top":                  {"draw or type the top of the lower layer on page 2", "soil", sketch.Select, ""},
 	"site.water.design_high":             {"give the design high water level on page 3", "water", sketch.Select, ""},
+	"site.soils[].kx":                    {"give the permeability of that soil on page 2", "soil", sketch.Select, ""},
 	"site.water.seasonal":                {"give the seasonal water level on page 3", "water", sketch.Select, ""},
 	"box.type":                           {"choose the container on page 4", "box", sketch.Select, ""},
 	"box.front":                          {"place the box in the hill (C), or type its distance on page 4", "box", sketch.PlaceBox, ""},

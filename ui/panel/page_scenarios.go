@@ -2,9 +2,12 @@ package panel
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"hillset/engine/assess"
 	"hillset/engine/check"
@@ -28,12 +31,46 @@ func (w *Window) scenariosPage() *workedPage {
 	pg.says = func() string { return plural(len(found), "case worked out", "cases worked out") }
 	pg.make = func() []fyne.CanvasObject {
 		var out []fyne.CanvasObject
+		if len(found) > 0 {
+			out = append(out, w.scenarioTable(found, of))
+		}
 		for i := range found {
 			out = append(out, w.scenarioCard(i, &found[i], of))
 		}
 		return out
 	}
 	return pg
+}
+
+// scenarioTable sets the cases side by side: water, worst ratio and time.
+func (w *Window) scenarioTable(found []assess.Scenario, r *assess.Result) fyne.CanvasObject {
+	table := container.New(&column{gap: 3})
+	line := func(bold bool, texts ...string) {
+		var objs []fyne.CanvasObject
+		for _, text := range texts {
+			f := newFlow(text).sized(theme.SizeNameCaptionText)
+			if bold {
+				f = f.strong()
+			}
+			objs = append(objs, f)
+		}
+		table.Add(container.New(&shares{of: []float32{0.32, 0.27, 0.19, 0.22}, gap: 5}, objs...))
+	}
+	heads := sheet.ScenarioHeads
+	line(true, heads[0], heads[1], heads[3], heads[4])
+	for i := range found {
+		s := &found[i]
+		cells := sheet.ScenarioCells(s, r, w.desk.Units())
+		worst := "not checked"
+		if !math.IsNaN(s.Worst) {
+			worst = sheet.FormatRatio(s.Worst)
+			if s.Worst > 1 {
+				worst += ", beyond"
+			}
+		}
+		line(false, cells[0], cells[1], worst, cells[4])
+	}
+	return card(table)
 }
 
 // scenarioCard shows one case; its worst check leads to page 9 where the

@@ -36,10 +36,15 @@ func GradingsOf(p *model.Project, v *section.View, t *tables.Set) Gradings {
 			g.Notes = append(g.Notes, "No band for a filter: "+err.Error()+".")
 		}
 	}
-	if p.Fill.Backfill != ground {
+	stone := "drain stone"
+	switch p.Fill.Backfill {
+	case p.Fill.RockSoil:
+		stone = "backfill and drain stone"
+	case ground:
+	default:
 		add(p.Fill.Backfill, "backfill", false)
 	}
-	add(p.Fill.RockSoil, "drain stone", true)
+	add(p.Fill.RockSoil, stone, true)
 	if g.Cloth == 0 {
 		g.Notes = append(g.Notes, "The opening of the cloth is not known.")
 	}

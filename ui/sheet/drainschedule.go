@@ -135,7 +135,7 @@ func (s *schedule) outlet(v *section.View) {
 // sump is the basin and its pump.
 func (s *schedule) sump() {
 	u := &s.p.Defence.Sump
-	s.add("Sump", fmt.Sprintf("%s across, %s between the levels of the pump", s.given(s.p.Defence.Drain.SumpBore), s.given(u.Live)))
+	s.add("Sump", fmt.Sprintf("bore %s, depth between the levels of the pump %s", s.given(s.p.Defence.Drain.SumpBore), s.given(u.Live)))
 	rate := "rate not given"
 	if u.Rate > 0 {
 		rate = units.Format(u.Rate/60000, quantity.Flow, s.sys)
