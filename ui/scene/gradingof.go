@@ -1,9 +1,11 @@
 package scene
 
 import (
+	"errors"
 	"slices"
 
 	"hillset/engine/drain"
+	"hillset/engine/earth/limit"
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/tables"
@@ -33,7 +35,7 @@ func GradingsOf(p *model.Project, v *section.View, t *tables.Set) Gradings {
 		if b, err := drain.FilterBand(g.Lines[0].Curve, false); err == nil {
 			g.Band = &b
 		} else {
-			g.Notes = append(g.Notes, "No band for a filter: "+err.Error()+".")
+			g.Notes = append(g.Notes, "No band for a filter: "+reasonOf(err)+".")
 		}
 	}
 	stone := "drain stone"
@@ -54,6 +56,15 @@ func GradingsOf(p *model.Project, v *section.View, t *tables.Set) Gradings {
 		g.Notes = append(g.Notes, "No pipe is chosen: its openings are not known.")
 	}
 	return g
+}
+
+// reasonOf is an error in words, without the name of the value.
+func reasonOf(err error) string {
+	var e *limit.Error
+	if errors.As(err, &e) && e.Why != "" {
+		return e.Why
+	}
+	return err.Error()
 }
 
 // sentenceOf begins with a capital.

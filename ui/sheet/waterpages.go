@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"strings"
 
 	"hillset/engine/check"
 	"hillset/engine/section"
@@ -11,8 +12,9 @@ import (
 
 // Parts of the sheets of the water.
 const (
-	waterPart  = 0.48 // of a sheet's height for the section
-	chartShare = 0.5  // height of the grading chart over its width
+	waterPart    = 0.54 // of a sheet's height for the section
+	sectionShare = 0.66 // of a sheet's width, beside the grading chart
+	chartShare   = 0.55 // height of the grading chart over its width, elsewhere
 )
 
 // water draws the sheets of the water after sheet n: the long section with
@@ -24,31 +26,39 @@ func (d *document) water(b *board, n int) {
 	}
 	n++
 	f := d.fresh(b, n)
-	upper := f
-	if d.size.Large {
+	tables := d.c.waterTables(s.Water)
+	switch {
+	case d.size.Large:
+		upper := f
 		upper.h = waterPart*f.h - gutter/2
 		f.y, f.h = f.y+waterPart*f.h+gutter/2, f.h-waterPart*f.h-gutter/2
+		if d.c.o.Landscape { // section and chart side by side
+			chart := upper
+			upper.w = sectionShare*f.w - gutter/2
+			chart.x, chart.w = f.x+sectionShare*f.w+gutter/2, f.w-sectionShare*f.w-gutter/2
+			d.gradingChart(b, chart)
+		}
 		d.waterSection(b, upper)
-	} else {
-		d.waterSection(b, upper)
-		n++
-		f = d.fresh(b, n)
-	}
-	tables := d.c.waterTables(s.Water)
-	left, right := f, f
-	if f.w > f.h || d.size.Large {
+		left, right := f, f
 		left.w = 0.5*f.w - gutter/2
 		right.x, right.w = f.x+0.5*f.w+gutter/2, 0.5*f.w-gutter/2
-		d.gradingChart(b, box{right.x, right.y, right.w, math.Min(right.h, chartShare*right.w)})
-		tables, _ = flow(b, left, tables, capLeast, left.h)
-		if taken := math.Min(right.h, chartShare*right.w) + gutter; right.h > taken+40 {
-			right.y, right.h = right.y+taken, right.h-taken
-			tables, _ = flow(b, right, tables, capLeast, right.h)
+		if !d.c.o.Landscape {
+			chart := right
+			chart.h = chartShare * right.w
+			d.gradingChart(b, chart)
+			right.y, right.h = right.y+chart.h+gutter, right.h-chart.h-gutter
 		}
-	} else {
-		h := math.Min(0.45*f.h, chartShare*f.w)
-		d.gradingChart(b, box{f.x, f.y, f.w, h})
-		f.y, f.h = f.y+h+gutter, f.h-h-gutter
+		if tables, _ = flow(b, left, tables, capLeast, f.h); len(tables) > 0 {
+			tables, _ = flow(b, right, tables, capLeast, f.h)
+		}
+	default:
+		d.waterSection(b, f)
+		n++
+		f = d.fresh(b, n)
+		chart := f
+		chart.h = math.Min(0.45*f.h, chartShare*f.w)
+		d.gradingChart(b, chart)
+		f.y, f.h = f.y+chart.h+gutter, f.h-chart.h-gutter
 		tables, _ = flow(b, f, tables, capLeast, f.h)
 	}
 	for len(tables) > 0 && b.err == nil {
@@ -69,13 +79,12 @@ func (d *document) water(b *board, n int) {
 
 // waterLayers are those of the section of the water.
 var waterLayers = map[scene.Layer]bool{
-	scene.Ground: true, scene.Fills: true, scene.BoxLayer: true, scene.Water: true, scene.Callouts: true, scene.Frame: true,
-	"flow": true, "heads": true,
+	scene.Ground: true, scene.Fills: true, scene.BoxLayer: true, scene.Water: true, scene.Callouts: true, scene.Frame: true, scene.Flow: true, scene.Heads: true,
 }
 
 // Ground shown round box and cut in the section of the water, m.
 const (
-	waterBeside = 4.0
+	waterBeside = 3.5
 	waterBelow  = 2.5
 	waterAbove  = 0.6
 )
@@ -203,11 +212,11 @@ func (c *content) waterChecks() table {
 		if k.Verdict() == check.NotChecked {
 			continue
 		}
-		text := k.Title + ": ratio " + FormatRatio(k.Worst()) + ", " + k.Verdict().String() + ". " + k.Source + "."
+		text := k.Title + ": ratio " + FormatRatio(k.Worst()) + ", " + k.Verdict().String() + ". " + upperFirst(k.Source) + "."
 		for _, l := range k.Working {
 			text += " " + l.Text + ": " + c.show(l.Result.Val, l.Result.Kind) + ";"
 		}
-		lines = append(lines, text)
+		lines = append(lines, strings.TrimRight(text, ";.")+".")
 	}
 	if len(lines) == 0 {
 		lines = []string{"None was made."}
