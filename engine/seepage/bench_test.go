@@ -14,15 +14,16 @@ func hillWithBox() *Domain {
 	zone := func(lo, hi float64) geom.Region {
 		return geom.Region{{Outer: geom.Ring{{0, lo}, {45, lo + 9}, {45, hi + 9}, {0, hi}}}}
 	}
-	return &Domain{Zones: []Zone{ground("trench", rect(20, 6.1, 20.8, 9), 1e-3, 1e-3), ground("loam", zone(4, 6), 2e-6, 1e-6), ground("till", zone(-2, 4), 2e-7, 1e-7)},
+	return &Domain{Zones: []Zone{ground("trench", rect(20, 6.1, 20.8, 9), 1e-3, 1e-3), ground("loam", zone(4, 6), 1e-6, 1e-6), ground("till", zone(-2, 4), 3e-7, 3e-7)},
 		Solids: []geom.Region{rect(14, 6.5, 20, 9.1)}, Drains: []Drain{{"pipe", geom.Vec{20.4, 6.3}, 0.1, false, 0}},
-		Left: Side{Head: 5, Face: true}, Right: Side{Head: 13.5}, Pond: math.NaN()}
+		Left: Side{Head: 5, Face: true}, Right: Side{Head: 12.6}, Pond: math.NaN()}
 }
 
 // BenchmarkSolve is mesh, cold solution, and a solution with another level at
-// the far end, by the number of nodes. Per node the mesh stays the same; a
-// solution grows with the number of nodes on a line as well, with about the
-// power 2 of the number of nodes from first to last.
+// the far end, by the number of nodes, for a section that the plain iteration
+// settles. The mesh grows as the number of nodes n, a solution as n to the power
+// of 1.4 from 1k to 5k nodes and of about 2 from there to 20k. A section that
+// falls to Newton's way takes some fifty times as long.
 func BenchmarkSolve(b *testing.B) {
 	for _, c := range []struct {
 		about string
@@ -54,7 +55,7 @@ func BenchmarkSolve(b *testing.B) {
 		})
 		b.Run("level/"+name, func(b *testing.B) {
 			for i := 0; b.Loop(); i++ {
-				if _, err := m.WithLevels(5, 13.5-0.2*float64(1+i%2)).Solve(first); err != nil {
+				if _, err := m.WithLevels(5, 12.6-0.2*float64(1+i%2)).Solve(first); err != nil {
 					b.Fatal(err)
 				}
 			}

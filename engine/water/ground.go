@@ -5,6 +5,12 @@
 // The far water level, uphill beyond the section, is fitted so that the hill
 // as found has its water where it was seen or is said to stand. The works do
 // not change that level: the section must reach far enough uphill.
+//
+// Limits, of seepage as well: the flow is steady, so no storm and no filling or
+// emptying is followed; each section is worked in its own plane, long and across,
+// and what turns from one into the other is not; the base of the section is
+// tight; recharge is no more than the tightest soil above lets through, the rest
+// runs off; and water perched on a layer above the water table is not followed.
 package water
 
 import (

@@ -2,6 +2,7 @@ package water
 
 import (
 	"context"
+	"errors"
 	"math"
 	"math/rand"
 	"runtime"
@@ -130,6 +131,10 @@ func TestRandomSectionsSettle(t *testing.T) {
 				mu.Lock()
 				count++
 				if c.err != nil {
+					var fault model.Problem
+					if !errors.Is(c.err, seepage.ErrUnsettled) && !errors.Is(c.err, seepage.ErrClosed) && !errors.As(c.err, &fault) {
+						t.Errorf("section %d: %v gives no reason", n, c.err)
+					}
 					k := c.stage + ": " + c.err.Error()
 					why[k] = append(why[k], n)
 				} else {
@@ -147,6 +152,9 @@ func TestRandomSectionsSettle(t *testing.T) {
 	}
 	wg.Wait()
 	t.Logf("%d tried, %d settled, %d of them upstream", count, solved, ups)
+	if solved*100 < count*99 {
+		t.Errorf("only %d of %d sections settle", solved, count)
+	}
 	for k, n := range why {
 		t.Logf("%v: %s", n, k)
 	}
