@@ -18,6 +18,11 @@ type shot struct {
 	name string
 	w, h int
 	args []string
+	// wait is how long the window works before its picture is worth taking, and
+	// press is where it is then pressed, from the top left; the picture is taken
+	// after that, once it has worked again.
+	wait  time.Duration
+	press image.Point
 }
 
 const (
@@ -25,14 +30,21 @@ const (
 	mended   = "testdata/potato-store-put-right.hillset"
 )
 
+// none presses nothing.
+var none image.Point
+
 var shots = []shot{
-	{"drawn-light", 1280, 800, []string{"-look", "light", "-units", "m", demo}},
-	{"mended-light", 1280, 800, []string{"-look", "light", "-units", "m", mended}},
-	{"mended-dark-feet", 1280, 800, []string{"-look", "dark", "-units", "ft", mended}},
-	{"drawn-daylight", 1280, 800, []string{"-look", "daylight", "-units", "m", "-tab", "checks", demo}},
-	{"mended-strength", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "strength", mended}},
-	{"drawn-large-feet", 1920, 1080, []string{"-look", "light", "-units", "ft", "-tab", "checks", demo}},
-	{"cut-open", 1280, 800, []string{"-look", "light", "-units", "m", "-stage", "cut", "-tab", "cut", demo}},
+	{"drawn-light", 1280, 800, []string{"-look", "light", "-units", "m", demo}, 0, none},
+	{"mended-light", 1280, 800, []string{"-look", "light", "-units", "m", mended}, 0, none},
+	{"mended-dark-feet", 1280, 800, []string{"-look", "dark", "-units", "ft", mended}, 0, none},
+	{"drawn-daylight", 1280, 800, []string{"-look", "daylight", "-units", "m", "-tab", "checks", demo}, 0, none},
+	{"mended-strength", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "strength", mended}, 0, none},
+	{"drawn-large-feet", 1920, 1080, []string{"-look", "light", "-units", "ft", "-tab", "checks", demo}, 0, none},
+	{"drawn-panels", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "panels", "-tab", "limits", demo}, 25 * time.Second, none},
+	{"mended-panels", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "panels", "-tab", "limits", mended}, 25 * time.Second, none},
+	{"mended-lines", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "cross", "-show", "deformed,moments", "-stage", "snow", "-tab", "checks", mended}, 0, none},
+	{"advice-before", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "advice", demo}, 30 * time.Second, none},
+	{"cut-open", 1280, 800, []string{"-look", "light", "-units", "m", "-stage", "cut", "-tab", "cut", demo}, 0, none},
 }
 
 // runShots takes the pictures for the README from the real window.
@@ -100,6 +112,13 @@ func (s shot) take(app string) error {
 	}()
 	if _, err := still(x, 60*time.Second); err != nil {
 		return err
+	}
+	time.Sleep(s.wait)
+	if s.press != none {
+		if err := do(x.env(), "xdotool", "mousemove", fmt.Sprint(s.press.X), fmt.Sprint(s.press.Y), "click", "1"); err != nil {
+			return err
+		}
+		time.Sleep(s.wait)
 	}
 	// the pointer is to stand out of the picture
 	if err := do(x.env(), "xdotool", "mousemove", fmt.Sprint(s.w-1), fmt.Sprint(s.h-1)); err != nil {

@@ -24,12 +24,12 @@ var outsideIDs = map[string]bool{"stud": true, "stud-deflection": true, plyID: t
 
 // insideParts are how the names of the parts of the steel box, and of what
 // stands inside it, begin.
-var insideParts = []string{"left side wall", "right side wall", "back wall", "long wall", "roof", "rib", "cross ", "corner post", "floor", "rails",
+var insideParts = []string{"left side wall", "right side wall", "back wall", "long wall", "roof", "rib", "cross ", "corner post", "corner casting", "floor", "rails",
 	"wale", "door", "blind end", "front", "end frame", "opening", "sheet", "header", "sill"}
 
 // neitherParts are how those begin that the pressure on the walls does not
 // reach, or not as one of the two systems.
-var neitherParts = []string{slabPart, padsPart, lightPart, "box", "pads", "rock bed", "hillside", "water", "wing wall"}
+var neitherParts = []string{slabPart, padsPart, lightPart, "box", "pads", "concrete of the pads", "rock bed", "hillside", "water", "wing wall"}
 
 // systemOf is the system that a check belongs to: all that is checked of the
 // steel box and what stands inside it is the one, the skin outside the other. A

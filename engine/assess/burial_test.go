@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"hillset/engine/box"
@@ -11,7 +12,19 @@ import (
 	"hillset/engine/tables"
 )
 
+// demo is a demonstration project with its water as drawn, which is quick: what
+// most checks ask does not hang on how the water is known. Those that do ask
+// computedDemo.
 func demo(t testing.TB, name string) *model.Project {
+	t.Helper()
+	p := computedDemo(t, name)
+	p.Site.Water.Computed = false
+	p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Blocked })
+	return p
+}
+
+// computedDemo is a demonstration project as it is in its file, water computed.
+func computedDemo(t testing.TB, name string) *model.Project {
 	t.Helper()
 	d, problems, err := model.ReadFile("../../testdata/potato-store-" + name + ".hillset")
 	if err != nil || len(problems) > 0 {

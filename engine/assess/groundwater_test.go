@@ -2,32 +2,19 @@ package assess
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"hillset/engine/model"
 	"hillset/engine/section"
 )
 
-// computedDemo is a demo whose water table is computed, with the permeability
-// of its gravels given.
-func computedDemo(t testing.TB, name string) *model.Project {
-	t.Helper()
-	p := demo(t, name).Clone()
-	p.Site.Water.Computed = true
-	for i := range p.Site.Soils {
-		p.Site.Soils[i].Set = append(p.Site.Soils[i].Set, "kx")
-	}
-	return p
-}
-
 // The drain of the store put right keeps the water below the box; blocked, it
 // stands against the blind end, and every pressure there is that of the
 // computed level.
 func TestDrainHoldsTheWaterBelowTheBox(t *testing.T) {
 	p := computedDemo(t, "put-right")
-	st := p.Stages[len(p.Stages)-2]
-	st.ID, st.Name, st.Blocked = "blocked", "Drain blocked", true
-	p.Stages = append(p.Stages, st)
+	st := p.Stages[slices.IndexFunc(p.Stages, func(st model.Stage) bool { return st.Blocked })]
 	r := run(t, p)
 	if len(r.Blocks) > 0 {
 		t.Fatal(r.Blocks)

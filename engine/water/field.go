@@ -220,7 +220,7 @@ func (j *job) stage(k key) model.Stage {
 func (j *job) tasks(keys []key) []func() {
 	tasks := []func(){func() {
 		cut, err := j.plan.Long()
-		j.work(cut, err, keys, func(f *Far, _ *section.View) (left, right float64, err error) { return f.Left, f.Right, nil },
+		j.work(cut, err, keys, Options{Grain: Ordinary()}, func(f *Far, _ *section.View) (left, right float64, err error) { return f.Left, f.Right, nil },
 			func(w *Wet, s *State) { w.Long = s })
 	}}
 	if !keys[0].shape.Box {
@@ -233,7 +233,7 @@ func (j *job) tasks(keys []key) []func() {
 	for i, x := range at {
 		tasks = append(tasks, func() {
 			cut, err := j.plan.Cross(x)
-			j.work(cut, err, keys, func(f *Far, v *section.View) (left, right float64, err error) { return j.sides(f, v, x) },
+			j.work(cut, err, keys, Options{NoRain: true, Grain: Ordinary()}, func(f *Far, v *section.View) (left, right float64, err error) { return j.sides(f, v, x) },
 				func(w *Wet, s *State) { w.Cross[i] = s })
 		})
 	}
@@ -242,7 +242,7 @@ func (j *job) tasks(keys []key) []func() {
 
 // work solves one section under all conditions of its shape: cut into triangles
 // once, and each condition from the flow of the one before.
-func (j *job) work(cut *section.Cut, err error, keys []key, levels func(*Far, *section.View) (left, right float64, err error), put func(*Wet, *State)) {
+func (j *job) work(cut *section.Cut, err error, keys []key, o Options, levels func(*Far, *section.View) (left, right float64, err error), put func(*Wet, *State)) {
 	var laid *Laid
 	var last *State
 	for _, k := range keys {
@@ -251,7 +251,7 @@ func (j *job) work(cut *section.Cut, err error, keys []key, levels func(*Far, *s
 			v, err = cut.At(j.stage(k))
 		}
 		if err == nil && laid == nil {
-			laid, err = Lay(j.p, v, Options{Grain: Ordinary()})
+			laid, err = Lay(j.p, v, o)
 		}
 		if err != nil { // of the section itself, whatever the condition
 			j.fail(k, err)

@@ -31,7 +31,11 @@ type Options struct {
 	// Interceptor adds a trench drain uphill although none is planned, or leaves
 	// the planned one out.
 	NoInterceptor bool
-	Grain         seepage.Grain
+	// NoRain lets no rain through the top. A section across the box takes none:
+	// it would have nowhere to go but to the ends, where in the hill it runs off
+	// down the slope.
+	NoRain bool
+	Grain  seepage.Grain
 }
 
 // Ordinary is the mesh of the checks: some 1,000 nodes in a section.
@@ -48,7 +52,9 @@ const trench = 0.3
 // closed.
 func domain(p *model.Project, v *section.View, o Options) (*seepage.Domain, error) {
 	d := &seepage.Domain{Left: seepage.Side{Head: math.NaN(), Face: true}, Right: seepage.Side{Head: math.NaN()}, Pond: math.NaN()}
-	d.Recharge = recharge(p)
+	if !o.NoRain {
+		d.Recharge = recharge(p)
+	}
 	if v.HasBox {
 		d.Solids = append(d.Solids, v.Box.ToRegion())
 	}

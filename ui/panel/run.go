@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -37,6 +38,8 @@ type Options struct {
 	Page    string // page beside the drawing, by its key
 	Stage   string // id of the stage to look at
 	Station string // of the cross section, a length
+	View    string // both, long, cross or panels
+	Show    string // layers that are off at first, by their names, with commas between
 }
 
 // Run opens the window and comes back when it is closed. The error says in
@@ -111,6 +114,9 @@ func (o Options) check() error {
 	case "", string(scene.Light), string(scene.Dark), string(scene.Daylight):
 	default:
 		return fmt.Errorf("look = %q (allowed: light, dark, daylight)", o.Look)
+	}
+	if o.View != "" && o.View != "both" && !slices.ContainsFunc(shownWays, func(s shownWay) bool { return s.of == showing(o.View) }) {
+		return fmt.Errorf("view = %q (allowed: both, long, cross, panels)", o.View)
 	}
 	switch o.Units {
 	case "", "m", "ft":
@@ -253,6 +259,16 @@ func (w *Window) startView(o Options) {
 	if o.Stage != "" {
 		if err := w.desk.SetStage(o.Stage); err != nil {
 			w.problem(w.explain(err))
+		}
+	}
+	if v := showing(o.View); o.View == "both" {
+		w.showSections(bothSections)
+	} else if o.View != "" {
+		w.showSections(v)
+	}
+	for _, name := range strings.FieldsFunc(o.Show, func(r rune) bool { return r == ',' || r == ' ' }) {
+		if !w.tools.turnOn(scene.Layer(name)) {
+			w.problem("There is no layer " + name + " to be shown.")
 		}
 	}
 	if o.Station == "" {

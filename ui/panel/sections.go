@@ -21,12 +21,15 @@ const (
 	panelsOnly   showing = "panels"
 )
 
-// shownWays lists them with the words on their buttons and their keys.
-var shownWays = []struct {
+// shownWay is one of them, with its words and its key.
+type shownWay struct {
 	of         showing
 	name, menu string
 	key        fyne.KeyName
-}{
+}
+
+// shownWays lists them with the words on their buttons and their keys.
+var shownWays = []shownWay{
 	{bothSections, "Both", "Both sections", fyne.Key1},
 	{longOnly, "Long", "Long section alone", fyne.Key2},
 	{crossOnly, "Cross", "Cross section alone", fyne.Key3},

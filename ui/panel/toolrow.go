@@ -110,6 +110,16 @@ func newToolRow(w *Window) *toolRow {
 	return t
 }
 
+// turnOn shows a layer that is off at first; false when there is none.
+func (t *toolRow) turnOn(l scene.Layer) bool {
+	c := t.lines[l]
+	if c == nil {
+		return false
+	}
+	c.SetChecked(true)
+	return true
+}
+
 // switches are the buttons for units and look.
 func (t *toolRow) switches() []fyne.CanvasObject {
 	w := t.w
