@@ -253,6 +253,7 @@ func TestDoors(t *testing.T) {
 // with one, the casting bears what the pads of the bearing check carry.
 func TestCastings(t *testing.T) {
 	p := demo(t, "put-right").Clone()
+	p.Bedding.PadFc = 0
 	for _, id := range []string{"casting", "pad-concrete"} {
 		if c := find(run(t, p), id, ""); c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "strength of the concrete") {
 			t.Errorf("%s: %+v", id, c)

@@ -12,16 +12,27 @@ import (
 	"hillset/engine/tables"
 )
 
-// demo is a demonstration project with its water as drawn, which is quick: what
+// demo is a demonstration project with its water given, which is quick: what
 // most checks ask does not hang on how the water is known. Those that do ask
-// computedDemo.
+// computedDemo. The drains of the store put right hold the water as low as its
+// levels say here.
 func demo(t testing.TB, name string) *model.Project {
 	t.Helper()
 	p := computedDemo(t, name)
-	p.Site.Water.Computed = false
-	p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Blocked })
+	still(p)
+	if name == "put-right" {
+		p.Site.Water.DesignHigh, p.Site.Water.Seasonal = level(100.4), level(100.2)
+	}
 	return p
 }
+
+// still gives the water of a project in place of computing it.
+func still(p *model.Project) {
+	p.Site.Water.Computed = false
+	p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Blocked })
+}
+
+func level(z float64) *float64 { return &z }
 
 // computedDemo is a demonstration project as it is in its file, water computed.
 func computedDemo(t testing.TB, name string) *model.Project {
