@@ -77,6 +77,26 @@ func byPads(a *adviser, s *state, of []slot) ([]outcome, error) {
 	return out, nil
 }
 
+// byBallastAndPads keeps more ballast than the pads carry as drawn, and widens
+// them for it.
+func byBallastAndPads(a *adviser, s *state, of []slot) ([]outcome, error) {
+	heavy, err := byBallast(a, s, of)
+	if err != nil || len(heavy) == 0 || heavy[0].p == nil {
+		return nil, err
+	}
+	over := slices.DeleteFunc(wrong(&heavy[0].tr), func(c slot) bool { return c.id != padBearing })
+	if len(over) == 0 {
+		return nil, nil // it needs no wider pads
+	}
+	wide, err := byPads(a, &heavy[0].state, over)
+	for i := range wide {
+		if wide[i].p != nil {
+			wide[i].change = both(heavy[0].change, wide[i].change)
+		}
+	}
+	return wide, err
+}
+
 // byPlace moves the box uphill and up, as little as does most.
 func byPlace(a *adviser, s *state, of []slot) ([]outcome, error) {
 	tried, err := abreast(len(moves), func(i int) (outcome, error) { return a.on(s.p, moves[i].of(s.p)) })

@@ -77,6 +77,7 @@ func TestScenariosAreInOrder(t *testing.T) {
 // worked by hand here.
 func TestHoursToAct(t *testing.T) {
 	p := soaked(t)
+	p.Bedding.PadLength, p.Bedding.PadWidth, p.Bedding.PadThickness, p.Bedding.RockThickness = 0.7, 0.7, 0.15, 0.3
 	j, err := newJob(p, tables.Default())
 	if err != nil {
 		t.Fatal(err)

@@ -125,6 +125,7 @@ func TestBlockedDrainsOfAStage(t *testing.T) {
 	if err := b.desk.SetStage(id); err != nil {
 		t.Fatal(err)
 	}
+	b.edit("still", func(p *model.Project) error { p.Site.Water.Computed = false; return nil })
 	b.openPage("stages")
 	const label = "Drains blocked, or the pump dead"
 	shown := func() (row *toggle) {
