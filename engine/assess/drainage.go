@@ -220,8 +220,12 @@ const (
 	stoneEdges = 1.5
 )
 
-// rock is what the drain rock carries without its pipe.
+// rock is what the drain rock carries where no pipe is chosen. A pipe is the
+// path by design; what happens when it stops is the case of blocked drains.
 func (d *drainage) rock() {
+	if d.p.Defence.Drain.Pipe != "" {
+		return
+	}
 	g := gap{id: "drain-rock", title: "Rock of the drain without its pipe", part: drainPart}
 	dr := &d.p.Defence.Drain
 	so, ok := section.SoilByID(d.p, d.p.Fill.RockSoil)

@@ -100,8 +100,13 @@ func TestDrainChecksByTheComputedFlow(t *testing.T) {
 	if got, want := must(t, r, "drain-openings", "drain").Ratio, 2/(21.7/row.OpeningWidth); math.Abs(got-want) > 1e-9 {
 		t.Errorf("openings %.3f, want %.3f", got, want)
 	}
-	must(t, r, "drain-rock", "drain")
 	must(t, r, "drain-layout", "drain")
+	if c := find(r, "drain-rock", "drain"); c != nil {
+		t.Errorf("the rock is to carry what the pipe does: %+v", c)
+	}
+	p = p.Clone()
+	p.Defence.Drain.Pipe = ""
+	must(t, run(t, p), "drain-rock", "drain")
 }
 
 // A permeability that was not measured brings ten times the water.

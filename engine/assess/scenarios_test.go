@@ -10,9 +10,19 @@ import (
 	"hillset/engine/tables"
 )
 
-// soaked is the store put right with more water in the hill.
+// soaked is the store put right with more water in the hill, and no more of its
+// drain given than where it lies.
 func soaked(t testing.TB) *model.Project {
-	p := computedDemo(t, "put-right")
+	p := demo(t, "put-right")
+	p.Site.Water.Computed = true
+	p.Defence.Drain = model.Drain{Present: true, Diameter: 0.1, Depth: 0.15, Fall: 0.01, Outlet: "gravity", Uphill: true, Swale: true}
+	p.Defence.Runoff, p.Defence.Layers[1].Row = model.Runoff{}, ""
+	for i := range p.Site.Soils {
+		p.Site.Soils[i].Set = append(p.Site.Soils[i].Set, "kx") // measured
+		if s := &p.Site.Soils[i]; s.ID != "stone" {
+			s.D15, s.D50, s.D85, s.Sieves = 0, 0, 0, nil
+		}
+	}
 	z, h := 101.2, 101.6
 	p.Site.Water.Seasonal, p.Site.Water.DesignHigh = &z, &h
 	return p
