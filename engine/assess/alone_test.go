@@ -70,6 +70,7 @@ func TestEitherAlone(t *testing.T) {
 func TestSkinAloneNeedsItsProps(t *testing.T) {
 	p := demo(t, "put-right").Clone()
 	s := &p.Strengthening
+	s.BackWales[0].Section = "shs100x5" // the weakest of the steel
 	s.EitherAlone = true
 	s.Cavity = model.Cavity{Width: 0.2, Fill: model.ConcreteFill, Fc: 20, Lift: 0.6, Bar: 12, BarSpacing: 0.2, BarCover: 0.05}
 	r := run(t, p)
