@@ -66,11 +66,12 @@ func runCheck(ctx context.Context, o checkOptions, out, errs io.Writer) int {
 	return statusOf(r, sys, errs)
 }
 
-// made counts the checks that were made.
+// made counts the checks that were made at a stage: what needs no hill, such as
+// a swale, is not why the project is given.
 func made(r *assess.Result) int {
 	n := 0
 	for i := range r.Checks {
-		if r.Checks[i].Verdict() != check.NotChecked {
+		if c := &r.Checks[i]; c.Stage != "" && c.Verdict() != check.NotChecked {
 			n++
 		}
 	}

@@ -78,7 +78,8 @@ func TestScenariosAsTable(t *testing.T) {
 
 // TestScenariosAskForComputedWater: a project whose water is given is refused.
 func TestScenariosAskForComputedWater(t *testing.T) {
-	if status, _, errs := call("scenarios", asDrawn); status != statusInput || !strings.Contains(errs, "only computed water") {
+	given := altered(t, func(p *model.Project) { p.Site.Water.Computed = false })
+	if status, _, errs := call("scenarios", given); status != statusInput || !strings.Contains(errs, "only computed water") {
 		t.Errorf("%d %s", status, errs)
 	}
 }
