@@ -75,6 +75,8 @@ func TestTakeoffByHand(t *testing.T) {
 		{"on the walls, Membrane, lapped downhill, with 10 % for laps", 0, 0, 1.1 * (2*6.058 + 2.438) * 2.591},
 		{"on the walls, Bitumen coating", 0, 0, (2*6.058 + 2.438) * 2.591},
 		{"on the roof, Membrane and protection board, with 10 % for laps", 0, 0, 1.1 * 6.058 * 2.438},
+		// rock 0.45 m wide on three sides, from the formation to 0.3 m below the roof
+		{"round the drain rock, with 10 % for laps", 0, 0, 1.1 * (2.438 + 0.45 + 2*(6.058+0.225)) * 2 * (0.45 + 2.591 - 0.3 + 0.45)},
 	} {
 		it := item(t, k, c.text)
 		if it.Count != c.count || math.Abs(it.Length-c.length) > 1e-9 || math.Abs(it.Quantity-c.quantity) > 0.005*c.quantity {
@@ -88,8 +90,8 @@ func TestTakeoffByHand(t *testing.T) {
 	if it := item(t, k, "purlins, SHS 75 x 75 x 4"); math.Abs(it.Mass-it.Quantity/1000) > 1e-9 {
 		t.Errorf("purlins %.4f t of %.1f kg", it.Mass, it.Quantity)
 	}
-	if got := len(k.Items); got != 21 {
-		t.Errorf("%d lines, 21 by hand", got)
+	if got := len(k.Items); got != 22 {
+		t.Errorf("%d lines, 22 by hand", got)
 	}
 }
 
@@ -132,13 +134,13 @@ func TestUnpricedIsNotFree(t *testing.T) {
 	p := demo(t, "put-right").Clone()
 	p.Prices = map[string]float64{"Steel KG": 2, "concrete m3": 200, "bed rock m3": 40, "ballast t": 30, "ladder": 0, "coating m2": 5}
 	k := takeoff(t, p)
-	if !math.IsNaN(k.Price) || !slices.Equal(k.Unpriced, []string{"membrane m2"}) {
+	if !math.IsNaN(k.Price) || !slices.Equal(k.Unpriced, []string{"membrane m2", "drain cloth m2"}) {
 		t.Errorf("price %g, unpriced %v", k.Price, k.Unpriced)
 	}
 	if it := item(t, k, "ladders or ramps"); it.Price != 0 {
 		t.Errorf("a price of nothing that was given: %+v", it)
 	}
-	p.Prices["membrane m2"] = 9
+	p.Prices["membrane m2"], p.Prices["drain cloth m2"] = 9, 3
 	k = takeoff(t, p)
 	sum := 0.0
 	for _, it := range k.Items {

@@ -286,7 +286,10 @@ func TestNoPlantIsNoNextStep(t *testing.T) {
 // What is within limits so far is no verdict while something is missing.
 func TestUnfinishedIsNoVerdict(t *testing.T) {
 	b := newBench(t, right)
-	b.edit("no water level", func(p *model.Project) error { p.Site.Water.Computed, p.Site.Water.DesignHigh, *p.Site.Water.Seasonal = false, nil, 100.2; return nil })
+	b.edit("no water level", func(p *model.Project) error {
+		p.Site.Water.Computed, p.Site.Water.DesignHigh, *p.Site.Water.Seasonal = false, nil, 100.2
+		return nil
+	})
 	b.q.drain()
 	b.assessed()
 	if g := b.desk.Result().Governing(); g == nil || g.Verdict() != check.Within {
