@@ -136,6 +136,7 @@ func TestGradingsOfProject(t *testing.T) {
 		s := &p.Site.Soils[i]
 		s.Sieves, s.D15, s.D50, s.D85 = nil, 0, 0, 0
 	}
+	p.Defence.Drain.Cloth = model.Cloth{}
 	g = GradingsOf(p, v, tables.Default())
 	if len(g.Lines) != 0 || g.Band != nil || len(g.Notes) < 3 {
 		t.Errorf("%+v", g)

@@ -150,7 +150,7 @@ func TestEveryPartHasAPlace(t *testing.T) {
 	alone := built(t)
 	alone.Strengthening.EitherAlone = true
 	nowhere := map[string]bool{ // works of the site, told in words
-		"spoil heap": true, "gap beside the box": true,
+		"spoil heap": true, "swale": true, "gap beside the box": true,
 	}
 	for name, p := range map[string]*model.Project{"as drawn": demos(t)["potato-store-as-drawn"].p, "kit": built(t), "broadside": wide, "alone": alone} {
 		at := map[string]bool{}

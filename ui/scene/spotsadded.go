@@ -76,6 +76,7 @@ func (b *builder) addedSpots(out map[string]spot) {
 	if !b.v.Long {
 		out["long walls"] = spot{at: geom.Vec{box.Min[0], box.Min[1] + 0.15*box.H()}}
 	}
+	b.wetSpots(out)
 	top := geom.Vec{box.Center()[0], box.Max[1]}
 	out["roof on posts"] = spot{at: off(top, 0.3*box.W()/b.mm, 2)}
 	out["light fill"] = spot{at: off(top, -0.3*box.W()/b.mm, 2)}
@@ -102,4 +103,20 @@ func (b *builder) endSpots(out map[string]spot) {
 		out[part] = spot{at: b.within(at[0], at[1]), h: h}
 	}
 	out["cross members"] = spot{at: geom.Vec{in.Min[0] + 0.75*in.W(), (b.v.Box.Min[1] + in.Min[1]) / 2}}
+}
+
+// wetSpots are what keeps the water off: the first pipe of the drain with its
+// cloth, the interceptor, and the membrane on a wall.
+func (b *builder) wetSpots(out map[string]spot) {
+	p := b.r.Project
+	off := func(at geom.Vec, x, z float64) geom.Vec { return geom.Vec{at[0] + x*b.mm, at[1] + z*b.mm} }
+	if pipes := b.v.Pipes(p); len(pipes) > 0 {
+		at := pipes[0].At
+		out["drain"] = spot{at: off(at, -4, -1), h: 1}
+		out["filter"] = spot{at: off(at, 4, 2)}
+	}
+	if up := b.v.Interceptor(p); len(up) > 0 {
+		out["curtain drain"] = spot{at: off(up[0].At, 4, 0)}
+	}
+	out["membrane"] = spot{at: geom.Vec{b.v.Box.Max[0], b.v.Box.Min[1] + 0.92*b.v.Box.H()}}
 }

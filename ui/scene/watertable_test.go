@@ -281,7 +281,10 @@ func TestWhyThereIsNoLine(t *testing.T) {
 	if n := len(said(s, "water:fault")); n != 1 || len(paths(s, "water:table")) != 0 {
 		t.Errorf("%d texts say why there is no line", n)
 	}
-	d = wetDemo(t, "put-right")
+	d = wetDemo(t, "put-right", func(p *model.Project) {
+		p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Blocked })
+		*p.Site.Water.DesignHigh += 0.01 // a hill that is not known from another test
+	})
 	later := *d.view(t, "high")
 	later.Stage.Blocked = true
 	if s, err = Build(&later, d.r, d.options(20, units.Metric)); err != nil {
