@@ -27,7 +27,7 @@ func (b *bench) computed() {
 // project whose levels are only given.
 func TestFlowsPageSaysWhatWasComputed(t *testing.T) {
 	b := newBench(t, right)
-	b.assessed()
+	b.still()
 	b.worked("flows")
 	if says := b.onPage(); !strings.Contains(says, "not computed") || strings.Contains(says, "fitted") {
 		t.Errorf("of still water: %q", says)
@@ -73,11 +73,18 @@ func TestScenariosPage(t *testing.T) {
 // Without computed water the page asks for it.
 func TestScenariosAskForComputedWater(t *testing.T) {
 	b := newBench(t, right)
-	b.assessed()
+	b.still()
 	b.openPage("scenarios")
 	pg := b.page.(*workedPage)
 	b.until("the refusal", func() bool { return pg.err != nil })
 	if says := b.onPage(); !strings.Contains(says, "only computed water") {
 		t.Errorf("%q", says)
 	}
+}
+
+// still gives the water of the project in place of computing it.
+func (b *bench) still() {
+	b.edit("still", func(p *model.Project) error { p.Site.Water.Computed = false; return nil })
+	b.q.drain()
+	b.assessed()
 }

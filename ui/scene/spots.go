@@ -75,9 +75,6 @@ func (b *builder) commonSpots() map[string]spot {
 		"bottom rails": {at: geom.Vec{in.Min[0] + 0.45*in.W(), in.Min[1] + 3.2*b.mm}, line: floor},
 		"rock bed":     {at: geom.Vec{box.Min[0] + 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
 		"pads":         {at: geom.Vec{box.Max[0] - 3*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
-		// beside the pads and the castings of the other end
-		"concrete of the pads": {at: geom.Vec{box.Max[0] - 9*b.mm, (box.Min[1] + b.v.Formation) / 2}, line: floor},
-		"corner castings":      {at: geom.Vec{in.Max[0] - 3*b.mm, in.Min[1] + 3.2*b.mm}, line: floor},
 	}
 }
 

@@ -83,7 +83,7 @@ func TestWaterOnEverySize(t *testing.T) {
 
 // A project whose levels are only given has no sheet of the water.
 func TestNoWaterSheetOfStillWater(t *testing.T) {
-	d := loadDemo(t, demos[1])
+	d := stillDemo(t, demos[1])
 	if w, err := WaterOf(context.Background(), d.r, tables.Default(), units.Metric); err != nil || w != nil {
 		t.Errorf("%+v, %v", w, err)
 	}
