@@ -114,6 +114,9 @@ func newToolRow(w *Window) *toolRow {
 func (t *toolRow) turnOn(l scene.Layer) bool {
 	c := t.lines[l]
 	if c == nil {
+		c = t.water[l]
+	}
+	if c == nil {
 		return false
 	}
 	c.SetChecked(true)
