@@ -18,10 +18,6 @@ const (
 	thickerBed  = 0.15    // m, by which the rock bed is thickened
 )
 
-func sliding(c slot) bool {
-	return c.id == "sliding" || c.id == "overturning" || c.id == "resultant"
-}
-
 // byBallast holds the box down: the least ballast that does what the most does.
 func byBallast(a *adviser, s *state, of []slot) ([]outcome, error) {
 	now := s.p.Box.Ballast

@@ -132,7 +132,6 @@ func (d *drainage) swale() {
 // storm writes how the flow of the storm came about, with the runoff of a day by
 // the curve number as a second figure where it is asked for.
 func (d *drainage) storm(c, flow float64) ([]check.Line, error) {
-	const srcKirpich, srcRational, srcCN = "Kirpich, TxDOT 2016 (verified)", "rational method (memory; constants derived)", "NRCS curve number, TR-55 (verified)"
 	r := &d.p.Defence.Runoff
 	tc, err := drain.Kirpich(r.Length, r.Slope)
 	if err != nil {
@@ -145,10 +144,10 @@ func (d *drainage) storm(c, flow float64) ([]check.Line, error) {
 	i := d.p.Site.Climate.DesignRain / 1000 / 3600
 	area := quantity.Of("A", r.Area, quantity.Area)
 	out := []check.Line{
-		{Text: "Time of concentration", Formula: "tc = 0.0078·L^0.77·S^−0.385 min, L in feet", Source: srcKirpich, Result: quantity.Of("tc", tc, quantity.Duration),
+		{Text: "Time of concentration", Formula: "tc = 0.0078·L^0.77·S^−0.385 min, L in feet", Source: drain.SourceKirpich, Result: quantity.Of("tc", tc, quantity.Duration),
 			Terms: []quantity.Q{quantity.Of("L", r.Length, quantity.Length), quantity.Of("S", r.Slope, quantity.Gradient)}},
-		{Text: "Length of the storm to look up: not below 10 min", Formula: "t = tc", Source: srcKirpich, Result: quantity.Of("t", dur, quantity.Duration), Terms: []quantity.Q{quantity.Of("tc", tc, quantity.Duration)}},
-		{Text: "Peak runoff, the coefficient raised for a rare storm", Formula: "Q = C·i·A", Source: srcRational, Result: quantity.Of("Q", flow, quantity.Flow),
+		{Text: "Length of the storm to look up: not below 10 min", Formula: "t = tc", Source: drain.SourceKirpich, Result: quantity.Of("t", dur, quantity.Duration), Terms: []quantity.Q{quantity.Of("tc", tc, quantity.Duration)}},
+		{Text: "Peak runoff, the coefficient raised for a rare storm", Formula: "Q = C·i·A", Source: drain.SourceRational, Result: quantity.Of("Q", flow, quantity.Flow),
 			Terms: []quantity.Q{quantity.Of("C", c, quantity.None), quantity.Of("i", i, quantity.Rate), area}},
 	}
 	row, ok := d.t.CurveNumber(r.Curve)
@@ -158,7 +157,7 @@ func (d *drainage) storm(c, flow float64) ([]check.Line, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, check.Line{Text: "Runoff of a whole day, for a pond or a soakaway", Formula: "V = (P − 0.2·S)²/(P + 0.8·S)·A", Source: srcCN, Result: quantity.Of("V", depth*r.Area, quantity.Volume),
+		out = append(out, check.Line{Text: "Runoff of a whole day, for a pond or a soakaway", Formula: "V = (P − 0.2·S)²/(P + 0.8·S)·A", Source: drain.SourceCN, Result: quantity.Of("V", depth*r.Area, quantity.Volume),
 			Terms: []quantity.Q{quantity.Of("P", p, quantity.Length), quantity.Of("S", drain.Retained(row.CN[k]), quantity.Length), area}})
 	}
 	return out, nil

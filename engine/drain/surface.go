@@ -9,11 +9,12 @@ import (
 	"hillset/engine/tables"
 )
 
+// Sources of the formulas of this file, as a working names them. Kerby's, which
+// is from memory, is in no working yet.
 const (
-	srcRational = "rational method (memory; constants derived)"
-	srcCN       = "NRCS curve number, TR-55 eq. 2-1 to 2-4 (verified)"
-	srcKirpich  = "Kirpich, TxDOT Hydraulic Design Manual 2016 p. 4-40 (verified)"
-	srcKerby    = "Kerby (memory)"
+	SourceRational = "rational method (memory; constants derived)"
+	SourceCN       = "NRCS curve number, TR-55 eq. 2-1 to 2-4 (verified)"
+	SourceKirpich  = "Kirpich, TxDOT Hydraulic Design Manual 2016 p. 4-40 (verified)"
 )
 
 const (
