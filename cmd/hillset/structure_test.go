@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -39,6 +40,14 @@ func TestWindowStructure(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// The tests after it begin with the empty project that the window began with.
+	t.Cleanup(func() {
+		fyne.DoAndWait(func() { err = window.Desk().New() })
+		if err != nil {
+			t.Error(err)
+		}
+		click(t, "1 Hill")
+	})
 	until(t, "the demo is beyond its limits", func() bool { return strings.HasPrefix(window.Verdict(), "Beyond limits: ") })
 
 	click(t, "Panels")
@@ -60,6 +69,7 @@ func TestWindowStructure(t *testing.T) {
 		verdict = window.Verdict()
 		return window.Control("Do it") != nil && strings.Contains(window.PageSays(), "checks beyond limits")
 	})
+	time.Sleep(time.Second) // a person reads first; the cards below are still being laid out
 	click(t, "Do it")
 	until(t, "another verdict", func() bool {
 		return window.Desk().Fresh() && !reflect.DeepEqual(project(), before) && window.Verdict() != verdict && !strings.HasPrefix(window.Verdict(), "…")

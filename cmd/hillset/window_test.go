@@ -218,6 +218,10 @@ func restOfTheWork(t *testing.T) {
 			id := p.Site.Soils[0].ID
 			p.Bedding.RockSoil, p.Fill.Backfill, p.Fill.RockSoil, p.Fill.CapSoil, p.Fill.TopsoilSoil = id, id, id, id, id
 			p.Fill.Plant = "plate"
+			// how much was drawn hangs on the room that the window gives; the
+			// finished surface is to meet the hill
+			last := p.Site.Ground[len(p.Site.Ground)-1]
+			p.Site.Ground = append(p.Site.Ground, geom.Vec{last[0] + 10, last[1] + 8})
 			high, season := -5.0, -6.0
 			p.Site.Water.DesignHigh, p.Site.Water.Seasonal = &high, &season
 			return nil
