@@ -1,7 +1,7 @@
 // Package quantity names what a number is, so that a value can travel from
 // the engine to a screen or a sheet and be turned into the reader's units
 // there and nowhere else. All values are SI: m, kN, kPa, kN/m3, radians; grain
-// sizes alone are in mm, as every grading is.
+// sizes alone are in mm, as every grading is, and temperatures in °C.
 package quantity
 
 // Kind says which physical quantity a value is. It fixes the SI unit the
@@ -47,10 +47,24 @@ const (
 	Power                      // W
 	Energy                     // Wh
 	Grain                      // mm: grains, sieves, openings of a cloth
+	Temperature                // °C
+	Warmth                     // K: difference of two temperatures
+	FrostIndex                 // °C·day: frost of a winter
+	Conductivity               // W/mK
+	Insulation                 // m2K/W: resistance to heat
+	HeatLoss                   // W/K: of the whole box
+	HeatFlow                   // W/m2K: through a surface
+	Fusion                     // J/m3: heat that freezes a volume
+	Share                      // part of a whole; shown as a percentage
+	VapourPressure             // Pa
+	VapourFlow                 // kg/(m2·s): vapour through a wall
+	Moisture                   // kg/s: given off by people
+	Humidity                   // kg/m3: water in air
+	AirFlow                    // m3/s
 )
 
 // Last is the last of the kinds, for what must go through all of them.
-const Last = Grain
+const Last = AirFlow
 
 // Q is one value with its symbol as it stands in a formula.
 type Q struct {

@@ -23,6 +23,7 @@ func ids(s *Set) map[string][]string {
 		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
 		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
 		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "items.csv": s.ItemKeys(),
+		"thermal.csv": s.ThermalClasses(), "frostcovers.csv": s.FrostCoverIDs(), "people.csv": s.PersonIDs(),
 	}
 }
 
@@ -119,6 +120,9 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"rule":      func(id string) bool { _, ok := s.DrainRule(id); return ok },
 		"membrane":  func(id string) bool { _, ok := s.Membrane(id); return ok },
 		"overland":  func(id string) bool { _, ok := s.Overland(id); return ok },
+		"thermal":   func(id string) bool { _, ok := s.Thermal(id); return ok },
+		"cover":     func(id string) bool { _, ok := s.FrostCover(id); return ok },
+		"person":    func(id string) bool { _, ok := s.Person(id); return ok },
 	} {
 		if found("") || found("no such row") {
 			t.Errorf("%s: found a row that does not exist", name)
@@ -191,6 +195,10 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"drain rule", "drainrules.csv", "0.05,share", "5,share", []string{"drainrules.csv line 11", "value", "5"}},
 		{"membrane", "membranes.csv", "1.016,yes", "1.016,maybe", []string{"membranes.csv line 2", "holds_head", "maybe"}},
 		{"cloth", "cloths.csv", "50,0.2,0.25", "50,0.2,0.45", []string{"cloths.csv line 3", "out of order"}},
+		{"frozen soil", "thermal.csv", "ML,silt,1.48,1.8", "ML,silt,1.98,1.8", []string{"thermal.csv", "k_frozen_W_mK"}},
+		{"oxygen", "people.csv", "20,23", "20,13", []string{"people.csv line 2", "o2_L_h", "13"}},
+		{"latent heat", "people.csv", "124,45", "124,450", []string{"people.csv line 2", "latent_W", "450"}},
+		{"cover of the ground", "frostcovers.csv", "snow,Under snow,1.0", "snow,Under snow,1.4", []string{"frostcovers.csv line 2", "column n", "1.4"}},
 		{"no rows", "aggregates.csv", "*", "id,name\n", []string{"aggregates.csv", "no rows"}},
 		{"no file", "aggregates.csv", "*", "", []string{"aggregates.csv"}},
 	} {

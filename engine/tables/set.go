@@ -33,6 +33,7 @@ type Set struct {
 	items      list[Item]
 	powerLines []PowerLine
 	water      water
+	climate    climate
 }
 
 // Load reads and checks the embedded tables. An error names file, line,
@@ -79,6 +80,7 @@ func load(files fs.FS) (*Set, error) {
 		s.crossCheck,
 	}
 	steps = append(steps, s.water.load(files)...)
+	steps = append(steps, s.climate.load(files)...)
 	for _, step := range steps {
 		if err := step(); err != nil {
 			return nil, err

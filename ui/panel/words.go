@@ -59,17 +59,19 @@ func brief(v float64, kind quantity.Kind, sys units.System) string {
 // decimal is brief without feet and inches, unless the value is just so: levels
 // are read off a staff in decimals.
 func decimal(v float64, kind quantity.Kind, sys units.System) string {
-	size, err := units.Parse(kind, "1", sys)
+	zero, _ := units.Parse(kind, "0", sys)
+	one, err := units.Parse(kind, "1", sys)
+	size := one - zero
 	full := units.Entry(v, kind, sys)
-	if err != nil || v == 0 || kind == quantity.Slope && v < 1e-3 {
+	if err != nil || v == zero || v == 0 || kind == quantity.Slope && v < 1e-3 {
 		return full
 	}
-	n := v / size
+	n := (v - zero) / size
 	k := 1e3
 	if a := math.Abs(n); a < 1 {
 		k = math.Pow10(3 - int(math.Floor(math.Log10(a))))
 	}
-	if short := units.Entry(math.Round(n*k)/k*size, kind, sys); len(short) < len(full) {
+	if short := units.Entry(zero+math.Round(n*k)/k*size, kind, sys); len(short) < len(full) {
 		return short
 	}
 	return full

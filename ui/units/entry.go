@@ -29,7 +29,7 @@ func Entry(val float64, kind quantity.Kind, sys System) string {
 			return feetInches(val, entryParts)
 		}
 	}
-	v := val / u.size
+	v := (val - zeroOf(kind, sys)) / u.size
 	s := strconv.FormatFloat(v, 'f', entryDigits, 64)
 	if a := math.Abs(v); a != 0 && a < 1e-3 {
 		s = strconv.FormatFloat(v, 'g', entryDigits, 64)

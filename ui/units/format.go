@@ -60,7 +60,7 @@ func Format(val float64, kind quantity.Kind, sys System) string {
 	if kind == quantity.Length {
 		most = 3 // nobody sets out to less than a millimetre
 	}
-	return attach(decimals(val/u.size, u.digits, most), u.name)
+	return attach(decimals((val-zeroOf(kind, sys))/u.size, u.digits, most), u.name)
 }
 
 // FormatQ is Format for a quantity.

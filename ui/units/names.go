@@ -57,10 +57,26 @@ var names = map[quantity.Kind]map[string]float64{
 	quantity.Power:        {"w": 1, "kw": 1e3, "hp": 550 * pound * foot * 1e3},
 	quantity.Energy:       {"wh": 1, "kwh": 1e3},
 	quantity.Grain:        {"mm": 1, "cm": 10, "m": 1e3, "in": inch * 1e3, `"`: inch * 1e3, "inch": inch * 1e3, "inches": inch * 1e3},
-	quantity.Length:       lengths,
-	quantity.Thickness:    lengths,
-	quantity.Slope:        {},
-	quantity.Gradient:     {},
+	quantity.Temperature:  {"°c": 1, "c": 1, "°f": degF, "f": degF},
+	quantity.Warmth:       {"k": 1, "°c": 1, "c": 1, "°f": degF, "f": degF},
+	quantity.FrostIndex: {"°c-days": 1, "°c-day": 1, "°c-d": 1, "c-days": 1, "c-d": 1, "k-d": 1,
+		"°f-days": degF, "°f-day": degF, "°f-d": degF, "f-days": degF, "f-d": degF},
+	quantity.Conductivity:   {"w/mk": 1, "w/m-k": 1, "btu/h-ft-°f": conductUS, "btu/hr-ft-f": conductUS, "btu-in/h-ft2-°f": conductUS / 12},
+	quantity.Insulation:     {"m2k/w": 1, "m2-k/w": 1, "ft2-h-°f/btu": foot / conductUS, "r": foot / conductUS},
+	quantity.HeatLoss:       {"w/k": 1, "btu/h-°f": conductUS * foot},
+	quantity.HeatFlow:       {"w/m2k": 1, "w/m2-k": 1, "btu/h-ft2-°f": conductUS / foot},
+	quantity.Fusion:         {"mj/m3": 1e6, "j/m3": 1, "btu/ft3": btu / (foot * foot * foot)},
+	quantity.Share:          {"%": 0.01},
+	quantity.VapourPressure: {"pa": 1, "kpa": 1e3},
+	quantity.VapourFlow:     {"g/m2/day": 1e-3 / day, "g/m2/d": 1e-3 / day, "g/ft2/day": 1e-3 / day / (foot * foot)},
+	quantity.Moisture:       {"kg/h": 1 / hour, "g/h": 1e-3 / hour, "lb/h": 0.45359237 / hour},
+	quantity.Humidity:       {"g/m3": 1e-3, "kg/m3": 1},
+	quantity.AirFlow: {"l/s": 1e-3, "l/min": 1e-3 / minute, "m3/h": 1 / hour, "m3/s": 1, "cfm": foot * foot * foot / minute,
+		"ft3/min": foot * foot * foot / minute},
+	quantity.Length:    lengths,
+	quantity.Thickness: lengths,
+	quantity.Slope:     {},
+	quantity.Gradient:  {},
 }
 
 var lengths = map[string]float64{
@@ -84,7 +100,11 @@ var kindNames = map[quantity.Kind]string{
 	quantity.SheetArea: "area per length", quantity.Years: "years", quantity.Hours: "hours", quantity.Stiffness: "bending stiffness",
 	quantity.Flow: "flow", quantity.LineFlow: "flow per length", quantity.Seep: "seepage per length", quantity.Velocity: "velocity", quantity.Permeability: "permeability",
 	quantity.Rate: "rate of rain or rise", quantity.Permittivity: "permittivity", quantity.Duration: "time", quantity.Power: "power",
-	quantity.Energy: "energy", quantity.Grain: "grain size",
+	quantity.Energy: "energy", quantity.Grain: "grain size", quantity.Temperature: "temperature", quantity.Warmth: "difference of temperature",
+	quantity.FrostIndex: "frost of a winter", quantity.Conductivity: "conductivity of heat", quantity.Insulation: "resistance to heat",
+	quantity.HeatLoss: "loss of heat", quantity.HeatFlow: "loss of heat per area", quantity.Fusion: "heat per volume", quantity.Share: "a share",
+	quantity.VapourPressure: "pressure of vapour", quantity.VapourFlow: "vapour through an area", quantity.Moisture: "moisture per time",
+	quantity.Humidity: "water in air", quantity.AirFlow: "flow of air",
 }
 
 // examples shows how a value of a kind may be typed.
@@ -100,6 +120,10 @@ var examples = map[quantity.Kind]string{
 	quantity.Flow: "8 L/min, 0.5 L/s or 2 gpm", quantity.LineFlow: "0.11 L/min/m or 0.01 gpm/ft", quantity.Seep: "8.5 L/h/m or 0.68 gph/ft", quantity.Velocity: "0.43 m/s or 1.4 ft/s",
 	quantity.Permeability: "2e-5 m/s, 0.002 cm/s or 5.7 ft/day", quantity.Rate: "75 mm/h or 3 in/h", quantity.Permittivity: "0.2 /s",
 	quantity.Duration: "10 min or 2 h", quantity.Power: "80 W or 0.1 hp", quantity.Energy: "391 Wh or 2.8 kWh", quantity.Grain: "0.43 mm or 3/4 in",
+	quantity.Temperature: "8 °C or 46 °F", quantity.Warmth: "5 K or 9 °F", quantity.FrostIndex: "450 °C·days or 810 °F·days",
+	quantity.Conductivity: "0.026 W/mK or 0.015 Btu/h·ft·°F", quantity.Insulation: "1.9 m2K/W or 11 ft2·h·°F/Btu", quantity.HeatLoss: "25 W/K",
+	quantity.HeatFlow: "0.7 W/m2K", quantity.Fusion: "80 MJ/m3 or 2160 Btu/ft3", quantity.Share: "75 %", quantity.VapourPressure: "1276 Pa",
+	quantity.VapourFlow: "2.7 g/m2/day", quantity.Moisture: "0.27 kg/h or 0.59 lb/h", quantity.Humidity: "7.4 g/m3", quantity.AirFlow: "10 L/s or 21 cfm",
 	quantity.Stiffness: "200 kNm2/m", quantity.None: "1.25", quantity.Ratio: "0.85", quantity.Factor: "1.5",
 }
 

@@ -91,7 +91,10 @@ func (p *parser) plain() float64 {
 	}
 	name := p.unit()
 	if name == "" {
-		return sign * n.val * of(p.kind, p.sys).size
+		return sign*n.val*of(p.kind, p.sys).size + zeroOf(p.kind, p.sys)
+	}
+	if p.kind == quantity.Temperature && strings.HasSuffix(name, "f") {
+		return sign*n.val*p.size(name) + zeroF
 	}
 	return sign * n.val * p.size(name)
 }

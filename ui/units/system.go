@@ -45,7 +45,12 @@ const (
 	psf   = pound / (foot * foot) // kPa
 	pcf   = psf / foot            // kN/m3
 
-	gallon = 231 * inch * inch * inch // m3, of the United States
+	gallon    = 231 * inch * inch * inch // m3, of the United States
+	degF      = 5.0 / 9                  // K
+	zeroF     = -32 * degF               // °C
+	btu       = 1055.05585262            // J, of the international table
+	conductUS = btu / hour / foot / degF // W/mK of 1 Btu/h·ft·°F
+
 	minute = 60.0
 	hour   = 3600.0
 	day    = 24 * hour
@@ -56,6 +61,15 @@ type unit struct {
 	name   string
 	size   float64 // SI value of one unit
 	digits int     // decimals when shown
+}
+
+// zeroOf is the SI value of the zero of the unit of a kind: other than 0 for
+// °F alone.
+func zeroOf(kind quantity.Kind, sys System) float64 {
+	if kind == quantity.Temperature && sys == US {
+		return zeroF
+	}
+	return 0
 }
 
 // shown holds the unit in which each kind is shown and a bare number read.
@@ -97,6 +111,20 @@ var shown = map[quantity.Kind][2]unit{
 	quantity.Power:          {{"W", 1, 0}, {"W", 1, 0}},
 	quantity.Energy:         {{"Wh", 1, 0}, {"Wh", 1, 0}},
 	quantity.Grain:          {{"mm", 1, 2}, {"mm", 1, 2}},
+	quantity.Temperature:    {{"°C", 1, 1}, {"°F", degF, 1}},
+	quantity.Warmth:         {{"K", 1, 1}, {"°F", degF, 1}},
+	quantity.FrostIndex:     {{"°C·days", 1, 0}, {"°F·days", degF, 0}},
+	quantity.Conductivity:   {{"W/mK", 1, 3}, {"Btu/h·ft·°F", conductUS, 3}},
+	quantity.Insulation:     {{"m²K/W", 1, 2}, {"ft²·h·°F/Btu", foot / conductUS, 1}},
+	quantity.HeatLoss:       {{"W/K", 1, 1}, {"Btu/h·°F", conductUS * foot, 1}},
+	quantity.HeatFlow:       {{"W/m²K", 1, 3}, {"Btu/h·ft²·°F", conductUS / foot, 3}},
+	quantity.Fusion:         {{"MJ/m³", 1e6, 1}, {"Btu/ft³", btu / (foot * foot * foot), 0}},
+	quantity.Share:          {{"%", 0.01, 1}, {"%", 0.01, 1}},
+	quantity.VapourPressure: {{"Pa", 1, 0}, {"Pa", 1, 0}},
+	quantity.VapourFlow:     {{"g/m²/day", 1e-3 / day, 2}, {"g/ft²/day", 1e-3 / day / (foot * foot), 2}},
+	quantity.Moisture:       {{"kg/h", 1 / hour, 3}, {"lb/h", 0.45359237 / hour, 3}},
+	quantity.Humidity:       {{"g/m³", 1e-3, 2}, {"g/m³", 1e-3, 2}},
+	quantity.AirFlow:        {{"L/s", 1e-3, 1}, {"cfm", foot * foot * foot / minute, 1}},
 }
 
 // Unit is the unit in which values of a kind are shown and in which a bare

@@ -79,6 +79,20 @@ func unit(k quantity.Kind) string {
 		return " Wh"
 	case quantity.Grain:
 		return " mm"
+	case quantity.Temperature:
+		return " °C"
+	case quantity.Warmth:
+		return " K"
+	case quantity.FrostIndex:
+		return " °C·days"
+	case quantity.Conductivity:
+		return " W/mK"
+	case quantity.Insulation:
+		return " m2K/W"
+	case quantity.AirFlow:
+		return " m3/s"
+	case quantity.VapourPressure:
+		return " Pa"
 	}
 	return ""
 }

@@ -1,0 +1,66 @@
+// Package climate works out how deep frost goes, how warm ground and room are,
+// where vapour turns to water on the steel, and how long the air of the room
+// lasts: frost, heat, condensation and air of a box in the ground.
+//
+// All values are SI: m, s, W, W/mK, m2K/W, Pa, m3/s, kg/m3; temperatures are in
+// °C, freezing indices in °C·days, days of the year from 1, shares as fractions.
+// What is outside the range of a method is refused with an error that names
+// field, value and range.
+package climate
+
+import (
+	"math"
+
+	"hillset/engine/check"
+	"hillset/engine/earth/limit"
+	q "hillset/engine/quantity"
+)
+
+const (
+	day     = 86400.0 // s
+	year    = 365.0   // days
+	kelvin  = 273.15  // K at 0 °C
+	gravity = 9.81    // m/s2
+	steps   = 80      // of bisection: an interval shrinks below rounding
+)
+
+// Temperatures of air and ground anywhere that people build, °C.
+const (
+	coldest = -70
+	hottest = 70
+)
+
+func degrees(field string, v float64) error {
+	return limit.Within(field, v, coldest, hottest, q.Temperature)
+}
+
+// line is one step of a working.
+func line(text, formula, src string, result q.Q, terms ...q.Q) check.Line {
+	return check.Line{Text: text, Formula: formula, Terms: terms, Result: result, Source: src}
+}
+
+// over is a demand over a capacity: zero where nothing is asked, +Inf where
+// nothing is there.
+func over(demand, capacity float64) float64 {
+	switch {
+	case demand <= 0:
+		return 0
+	case capacity <= 0:
+		return math.Inf(1)
+	}
+	return demand / capacity
+}
+
+// root is the x between lo and hi at which rise, which grows with x, reaches
+// zero.
+func root(lo, hi float64, rise func(float64) float64) float64 {
+	for range steps {
+		mid := (lo + hi) / 2
+		if rise(mid) < 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2
+}
