@@ -72,7 +72,7 @@ func (a *adviser) remedies(base *state) ([]Remedy, error) {
 func wrong(tr *trial) []slot {
 	var out []slot
 	for _, c := range tr.checks {
-		if !(c.ratio <= 1) {
+		if !held(c.ratio) {
 			out = append(out, c.slot)
 		}
 	}
@@ -122,13 +122,13 @@ func compared(before, after *trial) (helped, broken []string) {
 	order := slices.Clone(before.checks)
 	slices.SortStableFunc(order, func(x, y rated) int { return cmp.Compare(y.ratio, x.ratio) })
 	for _, c := range order {
-		if now := after.ratioAt(c.slot); !(c.ratio <= 1) && (now <= 1 || now < c.ratio*(1-worthwhile)) {
+		if !held(c.ratio) && better(after.ratioAt(c.slot), c.ratio) {
 			put(&helped, c.id)
 		}
 	}
 	for _, c := range after.checks {
 		old := before.ratioAt(c.slot)
-		if math.IsNaN(c.ratio) && !math.IsNaN(old) || c.ratio > 1 && old <= 1 {
+		if !known(c.ratio) && known(old) || c.ratio > 1 && held(old) {
 			put(&broken, c.id)
 		}
 	}
@@ -139,14 +139,18 @@ func compared(before, after *trial) (helped, broken []string) {
 // could not be made.
 func (s Score) open() int { return s.Beyond + s.Missing }
 
+// asGood tells whether an assessment leaves no more open than another, nor more
+// that could not be made.
+func (s Score) asGood(as Score) bool { return s.Missing <= as.Missing && s.open() <= as.open() }
+
 // gain is how much better an assessment is than another: checks mended, and a
 // tenth of the excess that is gone.
 func gain(before, after Score) float64 {
 	return float64(before.open()-after.open()) + (before.Excess-after.Excess)/mostExcess
 }
 
-// rank sorts remedies: those with nothing left open first, then by gain per
-// what is added, as tonnes on top of one tonne for the trouble; the price
+// rank sorts remedies: those with nothing left open first, those that leave more
+// unmade than before last, then by gain per what is added, as tonnes on top of one tonne for the trouble; the price
 // stands in for tonnes where everything that is added is priced.
 func rank(ms []Remedy) {
 	priced := !slices.ContainsFunc(ms, func(m Remedy) bool { return math.IsNaN(m.Adds.Price) })
@@ -160,14 +164,17 @@ func rank(ms []Remedy) {
 		}
 		return 1 + math.Max(0, m.Adds.Mass)
 	}
-	slices.SortStableFunc(ms, func(x, y Remedy) int {
-		if dx, dy := x.After.open() == 0, y.After.open() == 0; dx != dy {
-			if dx {
-				return -1
-			}
-			return 1
+	class := func(m Remedy) int {
+		switch {
+		case m.After.open() == 0:
+			return 0
+		case m.After.Missing > m.Before.Missing:
+			return 2
 		}
-		return cmp.Compare(gain(y.Before, y.After)/effort(y), gain(x.Before, x.After)/effort(x))
+		return 1
+	}
+	slices.SortStableFunc(ms, func(x, y Remedy) int {
+		return cmp.Or(cmp.Compare(class(x), class(y)), cmp.Compare(gain(y.Before, y.After)/effort(y), gain(x.Before, x.After)/effort(x)))
 	})
 }
 

@@ -107,7 +107,7 @@ func (k *endKit) left(s *state, o *outcome) float64 {
 	sum := 0.0
 	for _, c := range o.tr.failing(func(c slot) bool { return ofEnd(k.a, s, c) }) {
 		if !strings.HasSuffix(c.part, ", header") && !strings.HasSuffix(c.part, ", sill") {
-			sum += math.Log(math.Min(o.tr.ratioAt(c), 1e6))
+			sum += far(o.tr.ratioAt(c))
 		}
 	}
 	return sum

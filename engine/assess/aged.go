@@ -23,6 +23,7 @@ type aged struct {
 	bars      map[section.Face][]wallBar
 	crests    map[section.Face][]crest // under the wales between the edges of a wall
 	purlin    *crest                   // under a purlin; nil without
+	cross     crossMember
 	// front and rear are the corner posts of the blind end and of the doors.
 	front, rear agedPost
 	// portal is the door end; none where ribs take the sway.
@@ -30,8 +31,8 @@ type aged struct {
 	portalFault error
 }
 
-// gone is why a sheet cannot be rated: rusted through, which is beyond limits,
-// or dented or cut so that no strength can be told. A new sheet then stands in
+// gone is why a sheet or a bar cannot be rated: rusted through, which is beyond
+// limits, or dented or cut so that no strength can be told. A new sheet then stands in
 // for it, to bring the loads to the bars along its edges: under one stiffness
 // all along they are the same for any sheet.
 type gone struct {
@@ -160,6 +161,7 @@ func (j *job) age(years float64) *aged {
 		a.crests[f] = j.wallCrests(a, f)
 	}
 	a.purlin = j.roofCrest(a)
+	a.cross = j.crossMember(years)
 	a.front, a.rear = j.post("front", years), j.post("rear", years)
 	if !j.swayHeld() {
 		a.portal, a.portalFault = j.doorPortal(a)
@@ -259,13 +261,45 @@ func (j *job) rustedBar(row tables.Bar, years float64) (steel.Bar, error) {
 	return bar, err
 }
 
-// wornBar is rustedBar with how its thickness came about.
+// wornBar is rustedBar with how its thickness came about. One that rust has made
+// too thin to be rated counts as rusted through: no formula tells what is left of
+// its strength.
 func (j *job) wornBar(row tables.Bar, years float64) (steel.Bar, worn, error) {
 	w, err := j.walls.wear(row.T, years, steel.MinBar)
 	if err != nil {
 		return steel.Bar{}, w, err
 	}
+	fresh := row
 	row.T = w.left
 	bar, err := steel.BarProps(row)
-	return bar, w, err
+	if err != nil || w.left == w.was {
+		return bar, w, err
+	}
+	why := bar.Rated(j.metal.Fy, j.metal.E)
+	if why == nil || !j.rates(fresh, w.was) { // or not for its rust
+		return bar, w, nil
+	}
+	w.thin, w.least = true, thinnest(w.left, w.was, func(t float64) bool { return j.rates(fresh, t) })
+	return bar, w, fmt.Errorf("%.1f mm of steel are too thin to be rated after %g years, and count as %w: %w", w.left*1000, years, steel.ErrRustedThrough, why)
+}
+
+// rates tells whether a bar of the container of a thickness, m, can be rated.
+func (j *job) rates(row tables.Bar, t float64) bool {
+	row.T = t
+	bar, err := steel.BarProps(row)
+	return err == nil && bar.Rated(j.metal.Fy, j.metal.E) == nil
+}
+
+// thinnest is the least thickness that does, m, between one that does not and
+// one that does.
+func thinnest(lo, hi float64, does func(float64) bool) float64 {
+	const fine = 1e-6 // m
+	for hi-lo > fine {
+		if mid := (lo + hi) / 2; does(mid) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
 }

@@ -126,7 +126,7 @@ func (w *worstOf) member(part string) (out candidate, found bool) {
 
 // worse orders candidates as worstOf keeps them.
 func (c *candidate) worse(than *candidate) bool {
-	return c.rank() > than.rank() || c.rank() == than.rank() && c.ratio > than.ratio
+	return worse(c.ratio, than.ratio)
 }
 
 // aloneCheck writes the worst member of a system as the check of the system.

@@ -55,7 +55,7 @@ func solveDepth(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		return a, nil
 	}
 	drawn := coverOf(r.Project)
-	s := solver{ctx: ctx, t: t, field: r.Water, at: func(cover float64) *model.Project { return coverTo(r.Project, cover) }}
+	s := &solver{ctx: ctx, t: t, field: r.Water, at: func(cover float64) *model.Project { return coverTo(r.Project, cover) }}
 	start, err := s.try(drawn)
 	if err != nil {
 		return a, err
@@ -92,7 +92,7 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 	still := stillOf(r.Project, r.Water)
 	at := func(h float64) *model.Project { return waterTo(still, base+h) }
 	top := waterTop(r.Project, b)
-	s := solver{ctx: ctx, t: t, at: at}
+	s := &solver{ctx: ctx, t: t, at: at}
 	start, err := s.try(0)
 	if err != nil {
 		return a, err
@@ -102,7 +102,8 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 		a.Why = start.why
 		return a, nil
 	case !start.within:
-		a.None, a.Governs, a.Value = true, start.decides, 0
+		a.None, a.Value = true, 0
+		a.blame(&start)
 		return a, nil
 	}
 	return s.up(a, 0, top)
@@ -148,10 +149,22 @@ type solver struct {
 	t     *tables.Set
 	field *water.Field // that of the drawing, kept; nil where the level is given
 	at    func(float64) *model.Project
+	first *trial // the first trial that could be computed
 }
 
+// try tries a value. What the first trial could check every other one must, or
+// it counts as beyond limits.
 func (s *solver) try(v float64) (trial, error) {
-	return tryKept(s.ctx, s.at(v), s.t, kept{field: s.field})
+	tr, err := tryKept(s.ctx, s.at(v), s.t, kept{field: s.field})
+	switch {
+	case err != nil || tr.why != "":
+	case s.first == nil:
+		first := tr
+		s.first = &first
+	default:
+		tr.unlike(s.first)
+	}
+	return tr, err
 }
 
 // up walks from a value within limits in coarse steps to the first beyond and
@@ -193,14 +206,18 @@ func (s *solver) down(a Answer, hi, lo float64, first trial) (Answer, error) {
 		}
 		bad = v
 	}
-	a.None, a.Governs, a.Value = true, first.decides, lo
+	a.None, a.Value = true, lo
+	a.blame(&first)
 	return a, nil
 }
+
+// blame names what sets the limit.
+func (a *Answer) blame(tr *trial) { a.Governs, a.Unmade = tr.decides, math.IsNaN(tr.ratio) }
 
 // halve closes in on the limit between a value within and one beyond; what
 // cannot be computed counts as beyond, as nobody can vouch for it.
 func (s *solver) halve(a Answer, good, bad float64, beyond trial) (Answer, error) {
-	a.Governs = beyond.decides
+	a.blame(&beyond)
 	for i := 0; i < answerSteps && math.Abs(bad-good) > tolAnswer; i++ {
 		mid := (good + bad) / 2
 		tr, err := s.try(mid)
@@ -213,7 +230,7 @@ func (s *solver) halve(a Answer, good, bad float64, beyond trial) (Answer, error
 		}
 		bad = mid
 		if tr.decides != "" {
-			a.Governs = tr.decides
+			a.blame(&tr)
 		}
 	}
 	a.Solved, a.Value = true, good

@@ -128,13 +128,14 @@ func TestBookKeepsWhatMustNotBeHidden(t *testing.T) {
 		{name: "the whole is not checked", here: []float64{0.4}, whole: []float64{nan}, want: nan},
 		{name: "no strength is not checked", here: []float64{math.Inf(-1)}, want: nan},
 	} {
-		b := bayBook{}
+		b, w := bayBook{}, newWorst()
+		w.book = b
 		for _, r := range c.here {
-			b.see(&candidate{slot: slot{"a", "part"}, station: 2, hasStation: true, ratio: r})
-			b.see(&candidate{slot: slot{"a", "part"}, station: 3, hasStation: true, ratio: 0.1})
+			w.add(candidate{slot: slot{"a", "part"}, station: 2, hasStation: true, ratio: r})
+			w.add(candidate{slot: slot{"a", "part"}, station: 3, hasStation: true, ratio: 0.1})
 		}
 		for _, r := range c.whole {
-			b.see(&candidate{slot: slot{"b", "part"}, ratio: r})
+			w.add(candidate{slot: slot{"b", "part"}, ratio: r})
 		}
 		rows := b["part"].rows()
 		if len(rows) != 2 || rows[0].station != 2 || rows[1].station != 3 || !sameBits(rows[0].ratio, c.want) && !(math.IsNaN(c.want) && math.IsNaN(rows[0].ratio)) {

@@ -2,7 +2,6 @@ package assess
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"hillset/engine/check"
@@ -25,7 +24,6 @@ type seen struct {
 	id, stage string
 	station   float64
 	ratio     float64 // NaN where it could not be checked
-	rank      int
 }
 
 // see takes a candidate in. A nil book takes none.
@@ -38,10 +36,7 @@ func (b bayBook) see(c *candidate) {
 		row = &bayRow{}
 		b[c.part] = row
 	}
-	s := seen{id: c.id, stage: c.stage, station: c.station, ratio: c.ratio, rank: c.rank()}
-	if math.IsInf(c.ratio, -1) {
-		s.ratio, s.rank = math.NaN(), 1
-	}
+	s := seen{id: c.id, stage: c.stage, station: c.station, ratio: c.ratio}
 	if !c.hasStation {
 		row.whole = merge(row.whole, s, slices.IndexFunc(row.whole, func(o seen) bool { return o.id == s.id }))
 		return
@@ -77,9 +72,7 @@ func merge(list []seen, s seen, i int) []seen {
 	return list
 }
 
-func (s *seen) worse(o *seen) bool {
-	return s.rank > o.rank || s.rank == o.rank && s.ratio > o.ratio*(1+tie)
-}
+func (s *seen) worse(o *seen) bool { return worse(s.ratio, o.ratio) }
 
 // rows are the stations in order, each with the worst of what is said there and
 // of the part as a whole.

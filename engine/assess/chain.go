@@ -69,7 +69,7 @@ func furthest(tr *trial, stuck map[slot]bool) (slot, bool) {
 	most, found := math.Inf(-1), false
 	for _, s := range wrong(tr) {
 		r := tr.ratioAt(s)
-		if math.IsNaN(r) {
+		if !known(r) {
 			r = 0
 		}
 		if !stuck[s] && r > most {
@@ -83,7 +83,7 @@ func furthest(tr *trial, stuck map[slot]bool) (slot, bool) {
 // better than what there is.
 func (a *adviser) next(now *state, c slot) (*outcome, error) {
 	found, err := a.bestOf(now, c, false)
-	if err == nil && (len(found) == 0 || !(found[0].tr.ratioAt(c) <= 1)) {
+	if err == nil && (len(found) == 0 || !held(found[0].tr.ratioAt(c))) {
 		var more []outcome
 		more, err = a.bestOf(now, c, true)
 		found = best(append(found, more...))

@@ -93,11 +93,11 @@ func (tr *trial) ratioAt(s slot) float64 {
 	return 0
 }
 
-// failing are the checks beyond limits that count.
+// failing are the checks that count and do not hold: beyond limits, or not made.
 func (tr *trial) failing(counts func(slot) bool) []slot {
 	var out []slot
 	for _, c := range tr.checks {
-		if c.ratio > 1 && counts(c.slot) {
+		if !held(c.ratio) && counts(c.slot) {
 			out = append(out, c.slot)
 		}
 	}
@@ -109,7 +109,7 @@ func (tr *trial) failing(counts func(slot) bool) []slot {
 func (tr *trial) heldOf(of []slot) []slot {
 	var out []slot
 	for _, s := range of {
-		if tr.why == "" && tr.ratioAt(s) <= 1 {
+		if tr.why == "" && held(tr.ratioAt(s)) {
 			out = append(out, s)
 		}
 	}
@@ -128,7 +128,7 @@ func (a *adviser) least(p *model.Project, values []float64, of []slot, with func
 	if err != nil || best.p == nil {
 		return outcome{}, err
 	}
-	held, open := best.tr.heldOf(of), best.tr.score().open()
+	held, end := best.tr.heldOf(of), best.tr.score()
 	if len(held) == 0 {
 		return best.outcome, nil
 	}
@@ -139,7 +139,7 @@ func (a *adviser) least(p *model.Project, values []float64, of []slot, with func
 		if err != nil {
 			return o, err
 		}
-		if len(o.tr.heldOf(held)) == len(held) && o.tr.score().open() <= open {
+		if len(o.tr.heldOf(held)) == len(held) && o.tr.score().asGood(end) {
 			hi, best.outcome = mid, o
 		} else {
 			lo = mid
@@ -260,23 +260,25 @@ func best(tried []outcome) []outcome {
 	return out
 }
 
-// better tells whether a trial leaves fewer checks open than another, or as
-// many and nearer to their limits.
+// better tells whether a trial leaves fewer checks unmade than another, or as
+// many and fewer beyond limits, or as many and nearer to their limits. What
+// cannot be checked is never made good by what is mended elsewhere.
 func (tr *trial) better(than *trial) bool {
-	if x, y := tr.score().open(), than.score().open(); x != y {
-		return x < y
+	x, y := tr.score(), than.score()
+	switch {
+	case x.Missing != y.Missing:
+		return x.Missing < y.Missing
+	case x.Beyond != y.Beyond:
+		return x.Beyond < y.Beyond
 	}
 	return tr.far() < than.far()-1e-6
 }
 
-// far is how far a trial is from its limits: the sum of the logarithms of the
-// ratios beyond them, so that a large one counts without drowning the others.
+// far is how far a trial is from its limits, all checks together.
 func (tr *trial) far() float64 {
 	sum := 0.0
 	for _, c := range tr.checks {
-		if c.ratio > 1 {
-			sum += math.Log(math.Min(c.ratio, 1e6))
-		}
+		sum += far(c.ratio)
 	}
 	return sum
 }

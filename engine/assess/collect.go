@@ -41,38 +41,24 @@ type worstOf struct {
 func newWorst() *worstOf { return &worstOf{best: map[slot]candidate{}} }
 
 func (w *worstOf) add(c candidate) {
+	if !known(c.ratio) {
+		c.ratio = math.NaN() // told in one way only
+	}
 	w.book.see(&c)
 	old, ok := w.best[c.slot]
 	if !ok {
 		w.order = append(w.order, c.slot)
 	}
-	if !ok || c.rank() > old.rank() || c.rank() == old.rank() && c.ratio > old.ratio*(1+tie) {
+	if !ok || worse(c.ratio, old.ratio) {
 		w.best[c.slot] = c
 	}
 }
-
-// rank orders candidates by what must not be hidden.
-func (c candidate) rank() int {
-	switch {
-	case c.ratio > 1:
-		return 2
-	case c.unchecked():
-		return 1
-	}
-	return 0
-}
-
-// unchecked tells a candidate that could not be checked: it has no ratio.
-func (c candidate) unchecked() bool { return math.IsNaN(c.ratio) }
 
 // missing offers a check that could not be made.
 func (w *worstOf) missing(id, title, part, stage, why string) {
 	w.add(candidate{slot: slot{id, part}, stage: stage, ratio: math.NaN(),
 		write: func() (check.Check, error) { return check.Unchecked(id, title, part, why), nil }})
 }
-
-// tie is the share by which rounding may part ratios that are equal.
-const tie = 1e-9
 
 // checks writes the winners out, worst first.
 func (w *worstOf) checks() []check.Check {
@@ -93,7 +79,7 @@ func (w *worstOf) checks() []check.Check {
 // bare is a check whose working could not be written. A ratio that was found
 // stays: only its working is missing.
 func (c candidate) bare(err error) check.Check {
-	if c.unchecked() {
+	if !known(c.ratio) {
 		return check.Unchecked(c.id, c.id, c.part, err.Error())
 	}
 	return check.Check{ID: c.id, Title: c.id, Ratio: c.ratio, RatioLRFD: math.NaN(), Validity: "The working could not be written: " + err.Error()}

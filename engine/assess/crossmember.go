@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -12,26 +13,31 @@ import (
 // crossMember is a cross member of the floor, which props the bottom rails
 // apart, without its load.
 type crossMember struct {
-	in    box.CrossMember
-	unit  box.Pair // ratios under 1 kN/m, service and factored
-	fault error    // why it has no strength that can be told
+	in   box.CrossMember
+	unit box.Pair // ratios under 1 kN/m, service and factored
+	gone          // worn, and why it has no strength
 }
 
-// crossMember looks the cross members up and finds their strength.
-func (j *job) crossMember() crossMember {
+// crossMember looks the cross members up and finds their strength after some
+// years of rust. Their flats may be too thin to carry over their whole width.
+func (j *job) crossMember(years float64) crossMember {
 	c := crossMember{in: box.CrossMember{Steel: j.metal, Length: j.box.W - 2*j.side.bottom.B, Spacing: crossMembers, Floor: !j.p.Box.NoFloor}}
 	row, ok := j.t.Bar(j.box.CrossMember)
 	if !ok {
-		c.fault = fmt.Errorf("the table has no bar %q", j.box.CrossMember)
+		c.why = fmt.Errorf("the table has no bar %q", j.box.CrossMember)
 		return c
 	}
-	if c.in.Bar, c.fault = steel.BarProps(row); c.fault != nil {
+	if c.worn, c.why = j.crawl.wear(row.T, years, steel.MinBar); c.why != nil {
+		return c
+	}
+	row.T = c.worn.left
+	if c.in.Bar, c.why = steel.BarProps(row); c.why != nil {
 		return c
 	}
 	one := c.in
 	one.Load = box.Pair{ASD: 1, LRFD: 1}
 	made, _, err := box.FloorCrossMember(one)
-	c.unit, c.fault = box.Pair{ASD: made.Ratio, LRFD: made.RatioLRFD}, err
+	c.unit, c.why = box.Pair{ASD: made.Ratio, LRFD: made.RatioLRFD}, err
 	return c
 }
 
@@ -42,16 +48,28 @@ func (j *job) crossMember() crossMember {
 func (c *crossMember) offer(sr *stageResult, w *wallLoad, worst *worstOf) {
 	in := c.in
 	in.Load = w.bottom
-	if c.fault != nil {
-		worst.add(candidate{slot: crossSlot, stage: sr.st.ID, ratio: math.Inf(-1), write: func() (check.Check, error) {
-			return check.Unchecked(crossSlot.id, "Floor cross member as a strut", crossSlot.part, "the strength of the cross members is not known: "+c.fault.Error()), nil
-		}})
+	at := candidate{slot: crossSlot, stage: sr.st.ID, station: w.station, hasStation: true}
+	switch {
+	case errors.Is(c.why, steel.ErrRustedThrough):
+		c.gone.offer(at, crossTitle, worst)
+		return
+	case c.why != nil:
+		worst.missing(crossSlot.id, crossTitle, crossSlot.part, sr.st.ID, "the strength of the cross members is not known: "+asProblem(c.why).Text)
 		return
 	}
 	load := box.Pair{ASD: math.Abs(in.Load.ASD), LRFD: math.Abs(in.Load.LRFD)}
-	worst.add(candidate{slot: crossSlot, stage: sr.st.ID, station: w.station, hasStation: true,
-		ratio: math.Max(c.unit.ASD*load.ASD, c.unit.LRFD*load.LRFD),
-		write: func() (check.Check, error) { made, _, err := box.FloorCrossMember(in); return made, err }})
+	at.ratio = math.Max(c.unit.ASD*load.ASD, c.unit.LRFD*load.LRFD)
+	at.write = func() (check.Check, error) { return c.check(in) }
+	worst.add(at)
 }
+
+// check writes the check of a cross member with how its thickness came about.
+func (c *crossMember) check(in box.CrossMember) (check.Check, error) {
+	made, _, err := box.FloorCrossMember(in)
+	made.Working = append(c.worn.lines(), made.Working...)
+	return made, err
+}
+
+const crossTitle = "Floor cross member as a strut"
 
 var crossSlot = slot{"cross-member", "cross members"}

@@ -45,4 +45,5 @@ type CurveAnswer struct {
 	Alone         float64
 	Why           string // why it could not be solved, or why there is no value
 	Governs, Part string // check and part that set the limit
+	Unmade        bool   // that check can no longer be made beyond the limit
 }

@@ -9,7 +9,7 @@ import (
 // not touch must hold as well: where one does not, there is no answer, and the
 // limit of the others alone is given beside it.
 func (w *walk) solve(counts func(rated) bool) (CurveAnswer, error) {
-	a, err := w.limit(func(c rated) bool { return counts(c) && w.touched[c.slot] })
+	a, err := w.limit(func(c rated) bool { return counts(c) && w.touched[c.slot] && !w.excused(c) })
 	if err != nil {
 		return a, err
 	}
@@ -17,8 +17,8 @@ func (w *walk) solve(counts func(rated) bool) (CurveAnswer, error) {
 		if at.tr.why != "" {
 			continue
 		}
-		other, ok := at.tr.worst(func(c rated) bool { return counts(c) && !w.touched[c.slot] })
-		if ok && other.ratio > 1 {
+		other, ok := at.tr.worst(func(c rated) bool { return counts(c) && known(c.ratio) && !w.touched[c.slot] })
+		if ok && !held(other.ratio) {
 			return CurveAnswer{Value: math.NaN(), Alone: a.Value, None: true, Governs: other.id, Part: other.part,
 				Why: "it is beyond limits whatever this value is"}, nil
 		}
@@ -72,14 +72,36 @@ func holds(tr *trial, counts func(rated) bool) bool {
 		return false
 	}
 	c, ok := tr.worst(counts)
-	return !ok || c.ratio <= 1
+	return !ok || held(c.ratio)
+}
+
+// excused tells a check that could not be made at the start of the walk either:
+// that is told of the project as drawn, and the value does not change it.
+func (w *walk) excused(c rated) bool { return !known(c.ratio) && w.unmade[c.slot] }
+
+// excuse finds what could not be made at the start: the project as drawn, or
+// else the first value that could be computed.
+func (w *walk) excuse() {
+	w.unmade = map[slot]bool{}
+	i := slices.IndexFunc(w.tried, func(a triedAt) bool { return a.v == w.q.curve.Now && a.tr.why == "" })
+	if i < 0 {
+		i = slices.IndexFunc(w.tried, func(a triedAt) bool { return a.tr.why == "" })
+	}
+	if i < 0 {
+		return
+	}
+	for _, c := range w.tried[i].tr.checks {
+		if !known(c.ratio) {
+			w.unmade[c.slot] = true
+		}
+	}
 }
 
 // blame names what sets the limit.
 func (a *CurveAnswer) blame(tr *trial, counts func(rated) bool) {
 	a.Governs, a.Part, a.Why = "", "", tr.why
 	if c, ok := tr.worst(counts); tr.why == "" && ok {
-		a.Governs, a.Part = c.id, c.part
+		a.Governs, a.Part, a.Unmade = c.id, c.part, !known(c.ratio)
 	}
 }
 

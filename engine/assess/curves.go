@@ -68,6 +68,7 @@ type walk struct {
 	q       question
 	tried   []triedAt     // rising in v
 	touched map[slot]bool // what the value changes
+	unmade  map[slot]bool // what could not be checked at the start: see excuse
 }
 
 // triedAt is the trial of one value.
@@ -109,6 +110,7 @@ func (w *walk) tryAll() error {
 		}
 	}
 	w.touch()
+	w.excuse()
 	return nil
 }
 
@@ -181,10 +183,13 @@ func (w *walk) curve() (Curve, error) {
 	for _, a := range w.tried {
 		p := CurvePoint{V: a.v, Ratio: math.NaN(), Parts: math.NaN(), Why: a.tr.why}
 		if a.tr.why == "" {
-			if g, ok := a.tr.worst(func(c rated) bool { return c.ofBox() && w.touched[c.slot] }); ok {
+			if g, ok := a.tr.worst(func(c rated) bool { return c.ofBox() && w.touched[c.slot] && !w.excused(c) }); ok {
 				p.Ratio, p.Governs, p.Part = g.ratio, g.id, g.part
+				if !known(g.ratio) {
+					p.Why = "a check of \"" + g.part + "\" (" + g.id + ") cannot be made there"
+				}
 			}
-			if g, ok := a.tr.worst(func(c rated) bool { return c.ofPart() && w.touched[c.slot] }); ok {
+			if g, ok := a.tr.worst(func(c rated) bool { return c.ofPart() && w.touched[c.slot] && !w.excused(c) }); ok {
 				p.Parts, p.PartsGoverns, p.PartsOne = g.ratio, g.id, g.part
 			}
 		}

@@ -32,16 +32,11 @@ func (a *adviser) tryIdea(i int, s *state) ([]outcome, error) {
 	return slices.DeleteFunc(out, func(o outcome) bool { return o.p == nil || !o.tr.helps(&s.tr, of) }), err
 }
 
-// worthwhile is the share by which a ratio must fall for a change to count as
-// a help.
-const worthwhile = 0.005
-
 // helps tells whether a trial brings one of some checks within limits or nearer
 // than it was before.
 func (tr *trial) helps(before *trial, of []slot) bool {
 	return tr.why == "" && slices.ContainsFunc(of, func(c slot) bool {
-		now := tr.ratioAt(c)
-		return now <= 1 || now < before.ratioAt(c)*(1-worthwhile)
+		return better(tr.ratioAt(c), before.ratioAt(c))
 	})
 }
 

@@ -25,7 +25,8 @@ type job struct {
 	end   panel        // blind end
 	roof  tables.Sheet
 	rust  rust  // of the roof
-	walls rust  // of all else of the container
+	walls rust  // of walls, rails and posts
+	crawl rust  // of what stands in the crawl space below the floor
 	usual usual // what was measured out of the ordinary
 
 	depth, across float64 // extent of the box into the hill and along the contour
@@ -47,7 +48,6 @@ type job struct {
 	outer     map[section.Face]*outer // skins outside the walls; nil for none
 	own       *ownRoof                // roof on posts of its own; nil for none
 	purlins   []wallBar
-	cross     crossMember
 	ring      box.Rib // of the ribs, without load
 	ribFault  error   // why there is none
 	ready     *box.ReadyRib
@@ -133,7 +133,6 @@ func (j *job) once() {
 		}
 	}
 	j.lock, j.lockFault = j.compaction()
-	j.cross = j.crossMember()
 	if j.hasRibs() {
 		if j.ring, j.ribFault = j.rib(); j.ribFault == nil {
 			j.ready, j.ribUnfit = j.ring.Ready()

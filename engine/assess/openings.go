@@ -146,7 +146,7 @@ func (j *job) pressedAt(sr *stageResult, o *model.Opening) *wallLoad {
 		if string(w.face) != o.Wall || along && (w.station < from || w.station > to) {
 			continue
 		}
-		if out == nil || w.ratio() > out.ratio() {
+		if out == nil || worse(w.ratio(), out.ratio()) {
 			out = w
 		}
 	}

@@ -1,11 +1,13 @@
 package assess
 
 import (
+	"errors"
 	"math"
 	"slices"
 
 	"hillset/engine/box"
 	"hillset/engine/frame"
+	"hillset/engine/steel"
 	"hillset/geom"
 )
 
@@ -151,17 +153,19 @@ func bar(d *Drawn, r *box.RibResult, k int, at geom.Vec) {
 // the larger push of the two goes into them.
 func (s *sitter) floor(mid float64, walls ...*wallLoad) {
 	var push box.Pair
+	years := 0.0
 	for _, w := range walls {
 		if w.loaded {
+			years = w.years
 			push = box.Pair{ASD: math.Max(push.ASD, math.Abs(w.bottom.ASD)), LRFD: math.Max(push.LRFD, math.Abs(w.bottom.LRFD))}
 		}
 	}
 	if push.ASD == 0 {
 		return
 	}
-	c := &s.j.cross
+	c := &s.j.agedAt(years).cross
 	d := Drawn{Part: crossSlot.part, Inside: geom.Vec{0, 1}, PerMetre: true}
-	d.Beyond = c.fault == nil && math.Max(c.unit.ASD*push.ASD, c.unit.LRFD*push.LRFD) > 1
+	d.Beyond = errors.Is(c.why, steel.ErrRustedThrough) || c.why == nil && !held(math.Max(c.unit.ASD*push.ASD, c.unit.LRFD*push.LRFD))
 	z := s.j.p.Box.Level + s.j.box.UnderClearance + s.j.side.bottom.H/2
 	for _, x := range []float64{mid - c.in.Length/2, mid + c.in.Length/2} {
 		d.add(geom.Vec{x, z}, geom.Vec{}, 0, push.ASD)

@@ -177,7 +177,7 @@ func (s *sitter) heaviest() (*topLoad, error) {
 	worst := &s.sr.tops[0]
 	for i := range s.sr.tops {
 		t := &s.sr.tops[i]
-		if t.sheet != nil && (worst.sheet == nil || t.sheet.ratio() > worst.sheet.ratio()) {
+		if t.sheet != nil && (worst.sheet == nil || worse(t.sheet.ratio(), worst.sheet.ratio())) {
 			worst = t
 		}
 	}

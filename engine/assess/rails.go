@@ -142,7 +142,8 @@ func (b *wallBar) under(load box.Pair) box.Rail {
 
 // railChecks offers the bars along the edges of the walls and the wales.
 func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
-	all := j.agedAt(sr.st.Years).bars
+	a := j.agedAt(sr.st.Years)
+	all, cross := a.bars, &a.cross
 	var faults []error
 	for w := range sr.loadedWalls() {
 		bars := all[w.face]
@@ -152,7 +153,7 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 			}
 		}
 		if j.wallOf(w.face).long {
-			j.cross.offer(sr, w, worst)
+			cross.offer(sr, w, worst)
 		}
 	}
 	if !j.swayHeld() {

@@ -45,6 +45,7 @@ type Answer struct {
 	AtLeast, None bool
 	Why           string // why there is no value
 	Governs       string // check id that sets the limit
+	Unmade        bool   // that check can no longer be made beyond the limit
 }
 
 // Result is the outcome of one assessment.

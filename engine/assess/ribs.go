@@ -64,7 +64,7 @@ func (r *ribLoad) solve(j *job) error {
 			ring = &j.bed
 		}
 		_, ratio := solved.Worst()
-		if v := ratioOf(ratio.ASD, ratio.LRFD); r.ring == nil || v > r.ratio {
+		if v := ratioOf(ratio.ASD, ratio.LRFD); r.ring == nil || worse(v, r.ratio) {
 			r.ratio, r.ring = v, ring
 		}
 		_, strut := solved.WorstStrut()
@@ -130,7 +130,7 @@ func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf
 		c.write = func() (check.Check, error) { return r.worse(j, box.StrutCheck) }
 		worst.add(c)
 	}
-	r.onFloor(j, c, worst)
+	r.onFloor(j, &j.agedAt(sr.st.Years).cross, c, worst)
 	r.intoRoom(c, worst)
 	return nil
 }
@@ -146,7 +146,7 @@ func (r *ribLoad) worse(j *job, of func(box.Rib) (check.Check, box.RibResult, er
 	if errors.Is(err, frame.ErrUnstable) {
 		return made, nil // see solve
 	}
-	if err == nil && bed.Worst() > made.Worst() {
+	if err == nil && worse(bed.Worst(), made.Worst()) {
 		return bed, nil
 	}
 	return made, err
@@ -154,19 +154,19 @@ func (r *ribLoad) worse(j *job, of func(box.Rib) (check.Check, box.RibResult, er
 
 // onFloor offers the cross member below the foot of a post where no floor tie
 // takes its push.
-func (r *ribLoad) onFloor(j *job, c candidate, worst *worstOf) {
-	if j.ring.Tie.Area > 0 || r.foot.LRFD == 0 || j.cross.fault != nil {
+func (r *ribLoad) onFloor(j *job, cross *crossMember, c candidate, worst *worstOf) {
+	if j.ring.Tie.Area > 0 || r.foot.LRFD == 0 || cross.why != nil {
 		return
 	}
-	in := j.cross.in
+	in := cross.in
 	in.Foot = r.foot
 	for _, w := range [...]*wallLoad{r.left, r.right} {
 		in.Load.ASD = math.Max(in.Load.ASD, math.Abs(w.bottom.ASD))
 		in.Load.LRFD = math.Max(in.Load.LRFD, math.Abs(w.bottom.LRFD))
 	}
 	c.slot = crossSlot
-	c.ratio = math.Max(j.cross.unit.ASD*(in.Load.ASD+r.foot.ASD/in.Spacing), j.cross.unit.LRFD*(in.Load.LRFD+r.foot.LRFD/in.Spacing))
-	c.write = func() (check.Check, error) { made, _, err := box.FloorCrossMember(in); return made, err }
+	c.ratio = math.Max(cross.unit.ASD*(in.Load.ASD+r.foot.ASD/in.Spacing), cross.unit.LRFD*(in.Load.LRFD+r.foot.LRFD/in.Spacing))
+	c.write = func() (check.Check, error) { return cross.check(in) }
 	worst.add(c)
 }
 

@@ -37,6 +37,19 @@ func (r rust) soaked() (rust, error) {
 	return r, nil
 }
 
+// below is the rust of what stands free in the crawl space below the floor: it
+// eats from both faces, and a membrane round the box keeps nothing off there, only
+// a coating does.
+func (r rust) below(p *model.Project) rust {
+	r.sides, r.life = 2, 0
+	for _, l := range p.Defence.Layers {
+		if l.Kind == "coating" {
+			r.life = math.Max(r.life, l.Life)
+		}
+	}
+	return r
+}
+
 // loss is what one side loses in some years, m: in the ground, or under water
 // where that is more.
 func (r *rust) loss(years float64) (loss float64, under bool, err error) {
@@ -82,6 +95,7 @@ type worn struct {
 	under bool    // it is that under water
 	left  float64 // m
 	least float64 // m, less is nothing
+	thin  bool    // what is left cannot be rated: it counts as nothing
 }
 
 // wear lets a thickness rust. Less than least is no sheet or bar any more: the
@@ -132,7 +146,8 @@ func (r *rust) words() []string {
 	}
 	out := []string{
 		fmt.Sprintf("Rust eats the sheets and rails of the box %s, evenly, as bare steel in: %s (%s, %s). Pits go through long before.", where, strings.ToLower(r.row.Name), r.row.Src.Text, r.row.Src.Mark),
-		"Weathering steel gets no benefit: it needs to be wet and dry in turn, and buried it is never dry (memory). The floor cross members are taken without rust.",
+		"Weathering steel gets no benefit: it needs to be wet and dry in turn, and buried it is never dry (memory).",
+		"The floor cross members, open channels, rust on both faces of their steel from the crawl space below the floor, as fast as the walls from the ground; only a coating holds that off.",
 	}
 	if r.under != nil {
 		out = append(out, fmt.Sprintf("Seasonal water stands against the walls in service, or it cannot be told: sheets, rails and posts lose what steel loses under water, %g mm a year on each side that rusts (%s, %s), where that is more than in the ground. The roof does so only where the water stands over it.", r.under.K*1000, r.under.Src.Text, r.under.Src.Mark))
@@ -173,18 +188,27 @@ func (w worn) lines() []check.Line {
 // through is the check of a part that has rusted away: it
 // has no strength, whatever presses on it.
 func (w worn) through(id, title string) check.Check {
+	gone := "Rusted through: nothing is left that could carry, so no strength is counted."
+	if w.thin {
+		gone = "Rust has made its walls too thin for the formulas of their strength: they buckle, and no strength is counted."
+	}
+	until := quantity.Of("", w.by.lasts(w.was, w.least), quantity.Years)
 	return check.Check{
 		ID: id, Title: title, Method: "Thickness left after rust", Source: w.source(),
 		Demand:   quantity.Of("n·s", w.by.sides*w.loss, quantity.Thickness),
-		Capacity: quantity.Of("t0", w.was, quantity.Thickness),
+		Capacity: quantity.Of("t0 − tmin", w.was-w.least, quantity.Thickness),
 		Ratio:    math.Inf(1), RatioLRFD: math.Inf(1),
 		Assumptions: []string{
-			"Rusted through: nothing is left that could carry, so no strength is counted.",
+			gone,
 			"What presses on the bars along its edges is worked out as if it were still there.",
 		},
 		Validity: "Even loss of thickness. Pits go through long before.",
-		Remedy:   "As it stands it lasts {0}, coating or membrane included. A membrane that lasts longer, bare steel kept out of this ground and water, or a skin outside that takes the earth without it.",
-		RemedyQ:  []quantity.Q{quantity.Of("", w.by.lasts(w.was, w.least), quantity.Years)},
-		Working:  w.lines(),
+		Remedy:   "Rust has taken it by year {0}, coating or membrane included. A membrane that lasts longer, bare steel kept out of this ground and water, or a skin outside that takes the earth without it.",
+		RemedyQ:  []quantity.Q{until},
+		Working: append(w.lines(), check.Line{
+			Text: "Years until so little is left that it counts for nothing", Formula: "n·s(y − ym) = t0 − tmin",
+			Terms:  []quantity.Q{quantity.Of("tmin", w.least, quantity.Thickness)},
+			Result: quantity.Of("y", until.Val, quantity.Years), Source: w.source(),
+		}),
 	}
 }

@@ -237,7 +237,7 @@ func TestRustedThrough(t *testing.T) {
 			was := find(fresh, c.ID, c.Part)
 			if math.IsInf(c.Ratio, 1) {
 				gone++
-				if c.Stage != last.ID || c.Verdict() != check.Beyond || len(c.Working) != 3 || !strings.Contains(c.Assumptions[0], "Rusted through") ||
+				if c.Stage != last.ID || c.Verdict() != check.Beyond || len(c.Working) != 4 || !strings.Contains(c.Assumptions[0], "Rusted through") ||
 					len(c.RemedyQ) != 1 || !(c.RemedyQ[0].Val > 0 && c.RemedyQ[0].Val < 90) {
 					t.Errorf("%s %s: %+v", c.ID, c.Part, c)
 				}

@@ -12,7 +12,7 @@ const mostExcess = 10.0
 
 // count adds a check to a score.
 func (s *Score) count(id, part string, ratio float64) {
-	if math.IsNaN(ratio) {
+	if !known(ratio) {
 		s.Missing++
 		return
 	}

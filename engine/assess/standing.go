@@ -14,6 +14,7 @@ import (
 // where any wall is, in every stage: what the years take does not hang on the
 // stage that is looked at.
 func (j *job) standing(ctx context.Context) error {
+	defer func() { j.crawl = j.walls.below(j.p) }()
 	j.walls = j.rust
 	if !slices.ContainsFunc(j.p.Stages, func(st model.Stage) bool { return st.Years > 0 }) {
 		return nil // nothing rusts

@@ -11,9 +11,9 @@ import (
 
 // trial is the outcome of one assessment with something changed.
 type trial struct {
-	within        bool    // every check of the box that was made holds
+	within        bool    // every check of the box that was made holds, and see unlike
 	decides, part string  // check of the box with the largest ratio
-	ratio         float64 // of it
+	ratio         float64 // of it; NaN where it is one that could not be made
 	why           string  // why not everything could be computed
 	checks        []rated // all that stages came to, those of the open cut as well
 }
@@ -90,29 +90,42 @@ func tryKept(ctx context.Context, p *model.Project, t *tables.Set, k kept) (tria
 	return worst.trial(), nil
 }
 
-// trial is the verdict of the checks of the box.
+// trial is the verdict of the checks of the box that could be made. Whether one
+// could not be made that others can, only they tell: see unlike.
 func (w *worstOf) trial() trial {
 	out := trial{why: "no check could be made", ratio: math.Inf(-1)}
 	for _, s := range w.order {
-		c := rated{slot: s, ratio: w.best[s].ratio}
-		out.checks = append(out.checks, c)
-		if c.ofBox() && c.ratio > out.ratio {
-			out.ratio, out.decides, out.part = c.ratio, c.id, c.part
-			out.within, out.why = c.ratio <= 1, ""
-		}
+		out.checks = append(out.checks, rated{slot: s, ratio: w.best[s].ratio})
+	}
+	if c, ok := out.worst(func(c rated) bool { return c.ofBox() && known(c.ratio) }); ok {
+		out.ratio, out.decides, out.part = c.ratio, c.id, c.part
+		out.within, out.why = held(c.ratio), ""
 	}
 	return out
 }
 
-// worst is the check with the largest ratio of those that count; false where
+// worst is the check that must be shown of those that count: one beyond limits
+// before one that could not be made, and that before one within. False where
 // there is none.
 func (tr *trial) worst(counts func(rated) bool) (rated, bool) {
 	var out rated
 	found := false
 	for _, c := range tr.checks {
-		if counts(c) && (!found || c.ratio > out.ratio) && !math.IsNaN(c.ratio) {
+		if counts(c) && (!found || worse(c.ratio, out.ratio)) {
 			out, found = c, true
 		}
 	}
 	return out, found
+}
+
+// unlike lets a trial within limits count as beyond where it could not make a
+// check of the box that another trial made or did not come to: nobody can vouch
+// for it.
+func (tr *trial) unlike(other *trial) {
+	if !tr.within {
+		return
+	}
+	if c, ok := tr.worst(func(c rated) bool { return c.ofBox() && !known(c.ratio) && known(other.ratioAt(c.slot)) }); ok {
+		tr.within, tr.decides, tr.part, tr.ratio = false, c.id, c.part, c.ratio
+	}
 }

@@ -21,6 +21,7 @@ const (
 type Bar struct {
 	Shape   string
 	H, B, T float64 // depth, width, thickness, m
+	lip     float64 // width of the second flange of a channel, m
 	Area    float64 // m2
 	Ix, Iy  float64 // m4
 	Sx, Sy  float64 // m3, elastic, the smaller of the two faces
@@ -50,6 +51,7 @@ func BarProps(row tables.Bar) (Bar, error) {
 		if lip == 0 {
 			lip = row.B
 		}
+		bar.lip = lip
 		bar.solid(channel(row.H, row.B, lip, row.T))
 		bar.Avx, bar.Avy = (row.H-2*row.T)*row.T, (row.B+lip-2*row.T)*row.T
 	default: // Flat

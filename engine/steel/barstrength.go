@@ -23,8 +23,6 @@ const (
 	hssFlangeSlender = 1.40
 	hssWebCompact    = 2.42
 	outstandSlender  = 1.00
-	hssWallColumn    = 1.40
-	outstandColumn   = 0.56
 )
 
 // Moment is the nominal bending strength of a bar, kNm. Compact hollow
@@ -95,13 +93,14 @@ func (b Bar) Shear(axis Axis, fy, e float64) (float64, error) {
 // BarColumn is the axial strength of a bar.
 type BarColumn struct {
 	KLr, Fn, Fe float64 // slenderness; kPa
+	Area        float64 // m2, that carries
 	Pn          float64 // kN
 	PE          float64 // kN, Euler load
 }
 
 // Column is the axial strength of a bar over the buckling length kl in m about
-// the given axis (AISC 360 E3, curve verified numerically, ST-05). Walls that
-// would buckle before the bar are refused.
+// the given axis (AISC 360 E3, curve verified numerically, ST-05). Of
+// walls that buckle before the bar only the effective width carries.
 func (b Bar) Column(axis Axis, fy, e, kl float64) (BarColumn, error) {
 	r, i := b.Rx, b.Ix
 	if axis == Y {
@@ -115,13 +114,7 @@ func (b Bar) Column(axis Axis, fy, e, kl float64) (BarColumn, error) {
 	if c.Fn, c.Fe, err = ColumnStress(fy, e, c.KLr); err != nil {
 		return c, err
 	}
-	root := math.Sqrt(e / fy)
-	switch b.Shape {
-	case SHS, RHS:
-		err = quantity.Range("wall width to thickness", (math.Max(b.H, b.B)-3*b.T)/b.T, 0, hssWallColumn*root)
-	case Chan:
-		err = quantity.Range("outstand to thickness of a flange", b.B/b.T, 0, outstandColumn*root)
-	}
-	c.Pn, c.PE = b.Area*c.Fn, math.Pi*math.Pi*e*i/(kl*kl)
+	c.Area, err = b.effective(c.Fn)
+	c.Pn, c.PE = c.Area*c.Fn, math.Pi*math.Pi*e*i/(kl*kl)
 	return c, err
 }

@@ -32,12 +32,16 @@ func (w *Window) answerWords(a *assess.Answer, r *assess.Result) string {
 
 // thenWords names what gives way beyond the answer.
 func (w *Window) thenWords(a *assess.Answer, r *assess.Result) string {
+	lost := ""
+	if a.Unmade {
+		lost = ", which can no longer be checked"
+	}
 	for i := range r.Checks {
 		if c := &r.Checks[i]; c.ID == a.Governs {
-			return c.Part + " (" + lowerFirst(c.Title) + ")"
+			return c.Part + " (" + lowerFirst(c.Title) + ")" + lost
 		}
 	}
-	return a.Governs
+	return a.Governs + lost
 }
 
 func (w *Window) length(m float64) string { return units.Format(m, quantity.Length, w.desk.Units()) }

@@ -109,8 +109,16 @@ func measure(r *assess.Result, a assess.Answer, sys units.System) string {
 func governs(r *assess.Result, a assess.Answer) string {
 	for i := range r.Checks {
 		if k := &r.Checks[i]; k.ID == a.Governs {
-			return k.Part + ", " + k.Title
+			return k.Part + ", " + k.Title + unmade(a.Unmade)
 		}
 	}
-	return a.Governs
+	return a.Governs + unmade(a.Unmade)
+}
+
+// unmade says of a check that sets a limit that it is not made beyond it.
+func unmade(yes bool) string {
+	if yes {
+		return ", which can no longer be checked"
+	}
+	return ""
 }

@@ -56,7 +56,7 @@ func plainWhy(why string) string {
 // answerOf writes one answer.
 func answerOf(c *assess.Curve, a *assess.CurveAnswer, r *assess.Result, sys units.System) string {
 	value := func(v float64) string { return units.Format(v, c.Kind, sys) }
-	stop := checkCalled(r, a.Governs, a.Part)
+	stop := checkCalled(r, a.Governs, a.Part) + unmade(a.Unmade)
 	switch {
 	case a.None && a.Why != "":
 		s := "No value does: " + stop + " is beyond its limits whatever this is."
