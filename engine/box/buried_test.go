@@ -202,8 +202,8 @@ func TestRibWaleLoads(t *testing.T) {
 	for _, wales := range [][]float64{{1.25}, {0.7}, {0.8, 1.6}} {
 		in := rib(soil(), soil().Scale(0.3), wales...)
 		f := in.build()
-		kinds, err := in.kinds(&f)
-		if err != nil {
+		var kinds [4]ribLoads
+		if err := in.kinds(&f, &kinds); err != nil {
 			t.Fatal(err)
 		}
 		left, right := 0.0, 0.0

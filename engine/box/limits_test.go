@@ -199,8 +199,8 @@ func TestRibPlaces(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		kinds, err := in.kinds(&f)
-		if err != nil {
+		var kinds [4]ribLoads
+		if err := in.kinds(&f, &kinds); err != nil {
 			t.Fatal(err)
 		}
 		s, err := k.Solve(combine(&kinds, Allowable[1]))
@@ -209,7 +209,7 @@ func TestRibPlaces(t *testing.T) {
 		}
 		m := f.member[1-side][0]
 		line := &s.Lines[m]
-		if y := rt.place(m, line.SPos); math.Abs(y-1) > 0.11 {
+		if y := rt.along[m].at(line.SPos); math.Abs(y-1) > 0.11 {
 			t.Errorf("the load at 1 m bends the %s at %g", f.parts[m], y)
 		}
 		if want := [2]RibPart{LeftPost, RightPost}[side]; f.parts[m] != want {
@@ -218,9 +218,9 @@ func TestRibPlaces(t *testing.T) {
 	}
 	in := rib(nil, nil)
 	f := in.build()
-	rt := &rater{in: in, f: &f}
-	near(t, "roof beam runs from the right", rt.place(f.roof, 0.4), 2.0, exact)
-	near(t, "floor tie runs from the left", rt.place(f.floor[0], 0.4), 0.4, exact)
+	beam, tie := f.placed(f.roof), f.placed(f.floor[0])
+	near(t, "roof beam runs from the right", beam.at(0.4), 2.0, exact)
+	near(t, "floor tie runs from the left", tie.at(0.4), 0.4, exact)
 }
 
 // TestRibNoLoad: a rib without load has no ratio above nought and no remedy.

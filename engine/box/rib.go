@@ -60,7 +60,7 @@ type Rib struct {
 }
 
 // length is the length of box that the rib carries.
-func (in Rib) length() float64 {
+func (in *Rib) length() float64 {
 	if in.Share > 0 {
 		return in.Share * in.Spacing
 	}
@@ -198,12 +198,19 @@ type ribFrame struct {
 	right   []int     // nodes up the right post, corners included
 	left    []int     // nodes up the left post
 	member  [2][]int  // members up the right and the left post
+	rows    [2][]int  // the same as they are walked: up the right and down the left post
 	roof    int       // -1 without a roof beam
+	beam    [1]int    // the roof beam as a row
 	floor   []int     // members of the floor tie from the left; none without
 	struts  []int     // member of every strut
 	sheet   []float64 // supports of the wall sheet: floor, wales, roof
 	sheetAt []int     // their nodes, counted up the post
+	roofAt  []float64 // supports of the roof sheet across its span: edges and purlins; none without purlins
+	even    []float64 // what they take of 1 kPa over the whole roof, kN/m
 }
+
+// tops are the nodes at the tops of the right and of the left post.
+func (f *ribFrame) tops() [2]int { return [2]int{f.right[len(f.right)-1], f.left[len(f.left)-1]} }
 
 // heldLeft tells which corner is held sideways: the one away from the larger
 // push, so that beam and tie carry the push to it.
@@ -265,7 +272,16 @@ func (in Rib) layout(heldLeft bool) (ribFrame, error) {
 	for k, s := range in.Struts {
 		f.struts = append(f.struts, f.add(f.left[strutAt[k]], f.right[strutAt[k]], in, CrossStrut, s.Bar, true, true))
 	}
+	f.rows, f.beam = [2][]int{f.member[0], slices.Clone(f.member[1])}, [1]int{f.roof}
+	slices.Reverse(f.rows[1])
 	f.hold(in, heldLeft)
+	if len(in.Purlins) > 0 {
+		var err error
+		f.roofAt = RoofStrip{Span: in.RoofSpan, Supports: in.Purlins}.places()
+		if f.even, err = frame.Reactions(f.roofAt, frame.Uniform(1, in.RoofSpan)); err != nil {
+			return f, err
+		}
+	}
 	return f, in.bedDown(&f)
 }
 
@@ -303,43 +319,51 @@ type ribLoads struct {
 	down    []float64 // on the nodes, kN
 }
 
-// loads brings pressures on both walls and on roof and floor to the frame, kPa
-// times the spacing.
-func (in Rib) loads(f *ribFrame, left, right frame.Load, roof float64, wheels frame.Load, floor float64) (ribLoads, error) {
-	out := ribLoads{members: make([]frame.Load, len(f.Members)), push: make([]float64, len(f.Nodes)), down: make([]float64, len(f.Nodes))}
-	beam, edges, err := in.onBeam(roof, wheels)
-	if err != nil {
-		return out, err
+// fit makes room for the loads of a frame, all nought.
+func (l *ribLoads) fit(f *ribFrame) {
+	if l.members == nil {
+		l.members, l.push, l.down = make([]frame.Load, len(f.Members)), make([]float64, len(f.Nodes)), make([]float64, len(f.Nodes))
 	}
-	if f.roof >= 0 {
-		out.members[f.roof] = beam
+	for k := range l.members {
+		l.members[k] = l.members[k][:0]
 	}
-	out.down[f.right[len(f.right)-1]], out.down[f.left[len(f.left)-1]] = edges[0], edges[1]
+	clear(l.push)
+	clear(l.down)
+}
+
+// bring brings pressures on both walls and on roof and floor to the frame, kPa
+// times the spacing. The result replaces what was there, in its memory.
+func (l *ribLoads) bring(in *Rib, f *ribFrame, left, right frame.Load, roof float64, wheels frame.Load, floor float64) error {
+	l.fit(f)
+	if err := l.onRoof(in, f, roof, wheels); err != nil {
+		return err
+	}
 	if floor != 0 {
-		out.members[f.floor[0]] = frame.Uniform(floor*in.length(), in.Width)
+		l.members[f.floor[0]] = frame.Uniform(floor*in.length(), in.Width)
 	}
 	for side, ld := range [2]frame.Load{right, left} {
 		if len(ld) == 0 {
 			continue
 		}
 		if len(in.Wales) == 0 {
-			f.alongPost(side, ld.Scale(in.length()), out.members)
+			f.alongPost(side, ld.Scale(in.length()), l.members)
 			continue
 		}
 		// The sheet runs over the wales; struts do not hold it.
-		strip, err := frame.Reactions(f.sheet, ld)
+		var few [8]float64
+		strip, err := frame.ReactionsIn(few[:0], f.sheet, ld)
 		if err != nil {
-			return out, err
+			return err
 		}
 		nodes, inward := f.right, -in.length()
 		if side == 1 {
 			nodes, inward = f.left, in.length()
 		}
 		for k, re := range strip {
-			out.push[nodes[f.sheetAt[k]]] += inward * re
+			l.push[nodes[f.sheetAt[k]]] += inward * re
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // alongPost lays a line load, up from the floor, on the members of a post.
@@ -356,9 +380,10 @@ func (f *ribFrame) alongPost(side int, ld frame.Load, members []frame.Load) {
 	}
 }
 
-// kinds are the loads on the rib by kind, for D, L, H and S of a combination.
-func (in Rib) kinds(f *ribFrame) (out [4]ribLoads, err error) {
-	soil := func(p Pressures) frame.Load {
+// kinds are the loads on the rib by kind, for D, L, H and S of a combination,
+// in the place of what was there.
+func (in *Rib) kinds(f *ribFrame, out *[4]ribLoads) error {
+	soil := func(p *Pressures) frame.Load {
 		if len(p.Water) == 0 {
 			return p.Earth
 		}
@@ -372,12 +397,12 @@ func (in Rib) kinds(f *ribFrame) (out [4]ribLoads, err error) {
 	}{
 		{nil, nil, in.Dead, nil, in.FloorUp},
 		{in.Left.Live, in.Right.Live, in.Live + in.Water, in.Wheels, 0},
-		{soil(in.Left), soil(in.Right), 0, nil, 0},
+		{soil(&in.Left), soil(&in.Right), 0, nil, 0},
 		{nil, nil, in.Snow, nil, 0},
 	} {
-		if out[k], err = in.loads(f, one.left, one.right, one.roof, one.wheels, one.floor); err != nil {
-			return out, err
+		if err := out[k].bring(in, f, one.left, one.right, one.roof, one.wheels, one.floor); err != nil {
+			return err
 		}
 	}
-	return out, nil
+	return nil
 }

@@ -63,10 +63,18 @@ func (in Rib) bedDown(f *ribFrame) error {
 	return nil
 }
 
-// pulls tells whether a solution has the ground pull at the floor.
-func (f *ribFrame) pulls(s *frame.Solution) bool {
+// pulls tells whether the sum of solved kinds, each times its factor, has the
+// ground pull at the floor.
+func (f *ribFrame) pulls(parts []*frame.Solution, factors []float64) bool {
 	for k := range f.Nodes {
-		if f.Nodes[k].Lift && s.U[k][1] > liftTol {
+		if !f.Nodes[k].Lift {
+			continue
+		}
+		rise := 0.0
+		for p, part := range parts {
+			rise += factors[p] * part.U[k][1]
+		}
+		if rise > liftTol {
 			return true
 		}
 	}
@@ -80,10 +88,7 @@ const liftTol = 1e-9
 func (f *ribFrame) bows(r *RibResult) {
 	s := r.Service
 	for side, part := range [2]RibPart{RightPost, LeftPost} {
-		members := f.member[side]
-		if side == 1 { // each is walked down, and so is the row
-			members = reversed(members)
-		}
+		members := f.rows[side]
 		w, _ := s.Bow(members)
 		r.Bow[part] = math.Abs(w)
 		for _, m := range members { // they are walked with the room on their left
@@ -92,19 +97,11 @@ func (f *ribFrame) bows(r *RibResult) {
 		}
 	}
 	if f.roof >= 0 {
-		w, _ := s.Bow([]int{f.roof})
+		w, _ := s.Bow(f.beam[:])
 		r.Bow[RoofBeam] = math.Abs(w)
 	}
 	if len(f.floor) > 0 {
 		w, _ := s.Bow(f.floor)
 		r.Bow[FloorTie] = math.Abs(w)
 	}
-}
-
-func reversed(in []int) []int {
-	out := make([]int, len(in))
-	for k, v := range in {
-		out[len(in)-1-k] = v
-	}
-	return out
 }

@@ -215,11 +215,11 @@ func TestStrutCheck(t *testing.T) {
 	near(t, "own weight", st.dead, 0.0474, tol1)
 	near(t, "side load", st.side, 0.5*2.4/4, exact)
 	var one StrutRating
-	st.see(20, "D", asdForm, &one)
+	st.see(20, "D", &asdForm, &one)
 	n, grow := 20/(129.3/1.67), 1/(1-1.6*20/st.pex)
 	near(t, "H1-1 by hand", one.ASD.Ratio, n+8.0/9*(0.0474+0.30)*grow/(6.09/1.67), tol1)
-	st.see(-20, "D", asdForm, &StrutRating{})
-	st.see(st.pex, "D", asdForm, &one)
+	st.see(-20, "D", &asdForm, &StrutRating{})
+	st.see(st.pex, "D", &asdForm, &one)
 	if !math.IsInf(one.ASD.Ratio, 1) {
 		t.Errorf("near its Euler load a strut has ratio %g", one.ASD.Ratio)
 	}

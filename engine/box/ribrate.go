@@ -28,12 +28,19 @@ type rater struct {
 	f        *ribFrame
 	strength [ringParts]barStrength
 	struts   []strutStrength
+	along    []placed // of every member
 	// sway holds the largest moment in every member under a unit push at the
 	// roof, and stiff is the push that moves the roof by 1 m, kN/m. A pinned set
 	// is held by the roof and does not sway.
 	sway  []float64
 	stiff float64
 }
+
+// placed is where a member lies along its part: from one place to another, m.
+type placed struct{ l, from, to float64 }
+
+// at turns a place along the member into one along its part.
+func (p *placed) at(s float64) float64 { return p.from + (p.to-p.from)*(s/p.l) }
 
 // newRater finds strengths and sway stiffness.
 func (in Rib) newRater(f *ribFrame, k *frame.Stiffness) (*rater, error) {
@@ -43,12 +50,8 @@ func (in Rib) newRater(f *ribFrame, k *frame.Stiffness) (*rater, error) {
 		if bar.Area == 0 {
 			continue
 		}
-		length := in.Width
-		if p == LeftPost || p == RightPost {
-			length = in.Height
-		}
 		var err error
-		if r.strength[p], err = in.Steel.bar(bar, length); err != nil {
+		if r.strength[p], err = in.Steel.bar(bar, in.partLength(p)); err != nil {
 			return nil, err
 		}
 	}
@@ -59,11 +62,14 @@ func (in Rib) newRater(f *ribFrame, k *frame.Stiffness) (*rater, error) {
 		}
 		r.struts = append(r.struts, one)
 	}
+	for k := range f.Members {
+		r.along = append(r.along, f.placed(k))
+	}
 	if in.Pinned {
 		return r, nil
 	}
 	lc := frame.LoadCase{Nodes: make([][3]float64, len(f.Nodes))}
-	tops := [2]int{f.right[len(f.right)-1], f.left[len(f.left)-1]}
+	tops := f.tops()
 	lc.Nodes[tops[0]][0], lc.Nodes[tops[1]][0] = 0.5, 0.5
 	sol, err := k.Solve(lc)
 	if err != nil {
@@ -74,6 +80,25 @@ func (in Rib) newRater(f *ribFrame, k *frame.Stiffness) (*rater, error) {
 		r.sway = append(r.sway, math.Abs(sol.Lines[k].MMax))
 	}
 	return r, nil
+}
+
+// partLength is the length of a part of the ring, m.
+func (in *Rib) partLength(p RibPart) float64 {
+	if p == LeftPost || p == RightPost {
+		return in.Height
+	}
+	return in.Width
+}
+
+// placed finds member k along its part: up from the floor for posts, from the
+// left for roof beam and floor tie.
+func (f *ribFrame) placed(k int) placed {
+	m := f.Members[k]
+	i, j := f.Nodes[m.I], f.Nodes[m.J]
+	if p := f.parts[k]; p == LeftPost || p == RightPost {
+		return placed{f.Length(k), i.Py, j.Py}
+	}
+	return placed{f.Length(k), i.Px, j.Px}
 }
 
 // bar is the bar of a part of the ring.
@@ -103,18 +128,12 @@ func (m Material) bar(bar steel.Bar, length float64) (s barStrength, err error) 
 	return s, nil
 }
 
-// amplify gives the sway amplification B2 of a solution and the sideways push
-// that its sway stands for. +Inf when the posts' load reaches what the rib can
-// hold upright.
-func (r *rater) amplify(s *frame.Solution, raise float64) (b2, push float64) {
+// amplify gives the sway amplification B2 for the load on the posts, kN, and the
+// sideways push that the movement of the roof, m, stands for. B2 is +Inf when
+// the load reaches what the rib can hold upright.
+func (r *rater) amplify(load, move, raise float64) (b2, push float64) {
 	if r.in.Pinned {
 		return 1, 0
-	}
-	tops := [2]int{r.f.right[len(r.f.right)-1], r.f.left[len(r.f.left)-1]}
-	move := (s.U[tops[0]][0] + s.U[tops[1]][0]) / 2
-	load := 0.0
-	for side := range 2 {
-		load -= s.N[r.f.member[side][0]]
 	}
 	left := 1 - raise*load/(r.stiff*r.in.Height)
 	if left <= 0 {
@@ -123,18 +142,19 @@ func (r *rater) amplify(s *frame.Solution, raise float64) (b2, push float64) {
 	return math.Max(1, 1/left), math.Abs(move) * r.stiff
 }
 
-// see rates every member under a solution and keeps the worst of each part.
-func (r *rater) see(s *frame.Solution, name string, form strengthForm, all *RibResult) {
+// see rates every member under the forces of a combination, with the loads
+// along the members, and keeps the worst of each part.
+func (r *rater) see(s *ringForces, loads []frame.Load, name string, form *strengthForm, all *RibResult) {
 	out, foot := &all.ASD, &all.Foot.ASD
-	if form == lrfdForm {
+	if form == &lrfdForm {
 		out, foot = &all.LRFD, &all.Foot.LRFD
 	}
 	if len(r.f.floor) == 0 {
-		*foot = math.Max(*foot, math.Max(math.Abs(s.React[r.f.left[0]][0]), math.Abs(s.React[r.f.right[0]][0])))
+		*foot = max(*foot, math.Abs(s.feet[0]), math.Abs(s.feet[1]))
 	}
-	b2, push := r.amplify(s, form.raise)
-	for k := range s.Lines {
-		line, part := &s.Lines[k], r.f.parts[k]
+	b2, push := r.amplify(s.load(r.f), s.move, form.raise)
+	for k := range s.bars {
+		part := r.f.parts[k]
 		if part == CrossStrut {
 			continue
 		}
@@ -142,39 +162,53 @@ func (r *rater) see(s *frame.Solution, name string, form strengthForm, all *RibR
 		if push > 0 { // Inf times no sway is no moment
 			extra = (b2 - 1) * push * r.sway[k]
 		}
-		other, at := line.MNeg, line.SNeg
-		if line.MMax == line.MNeg {
-			other, at = line.MPos, line.SPos
-		}
-		// The bow raises the smaller of the two moments at most to this.
-		most := math.Abs(other)*bowing(-s.N[k]*form.raise, r.strength[part].pe) + extra
-		for _, m := range [2]struct{ m, s float64 }{{line.MMax, line.SMax}, {other, at}} {
-			one := PartRating{Combo: name, N: -s.N[k], V: line.VMax, Amplified: b2, At: r.place(k, m.s)}
-			one.M = r.bent(part, m.m, extra, form, &one)
-			if one.rate(&r.strength[part], form); one.Ratio > out[part].Ratio || one.Ratio == out[part].Ratio && m.m == line.MMax {
-				out[part] = one
-			}
-			if most <= math.Abs(one.M) {
-				break // the force is the same, so its ratio is no larger
-			}
-		}
+		r.seeMember(k, s.bars[k], s.line.Extremes(r.along[k].l, loads[k], s.bars[k].mi, s.bars[k].mj), extra,
+			&PartRating{Combo: name, Amplified: b2}, form, &out[part])
 	}
 	for k, m := range r.f.struts {
-		r.struts[k].see(-s.N[m], name, form, &all.Struts[k])
+		r.struts[k].see(-s.bars[m].n, name, form, &all.Struts[k])
+	}
+}
+
+// seeMember rates a member with its two extreme moments, to which the sway adds
+// extra, and keeps what is worse than the worst of its part.
+func (r *rater) seeMember(k int, bar barForces, line frame.Extremes, extra float64, one *PartRating, form *strengthForm, worst *PartRating) {
+	part := r.f.parts[k]
+	st, along := &r.strength[part], &r.along[k]
+	one.N, one.V = -bar.n, line.VMax
+	bow := bowing(one.N*form.raise, st.pe)
+	mc, axial := st.mn*form.bend, st.pn
+	if one.N < 0 {
+		axial = st.tn
+	}
+	force, shear := math.Abs(one.N)/(axial*form.axial), one.V/(st.vn*form.shear)
+	other, at := line.MNeg, line.SNeg
+	if line.MMax == line.MNeg {
+		other, at = line.MPos, line.SPos
+	}
+	// The bow raises the smaller of the two moments at most to this.
+	most := math.Abs(other)*bow + extra
+	for _, m := range [2]struct{ m, s float64 }{{line.MMax, line.SMax}, {other, at}} {
+		one.At = along.at(m.s)
+		one.M = r.bent(part, m.m, extra, bow, one)
+		one.Bending = math.Abs(one.M) / mc
+		one.Ratio = max(steel.H1(force, 1, one.Bending, 1), shear)
+		if one.Ratio > worst.Ratio || one.Ratio == worst.Ratio && m.m == line.MMax {
+			*worst = *one
+		}
+		if most <= math.Abs(one.M) {
+			break // the force is the same, so its ratio is no larger
+		}
 	}
 }
 
 // bent is a moment of a part with what its bow and the sway add: the bow adds to
 // moments between the ends of the part, the sway to those of a rigid frame.
-func (r *rater) bent(part RibPart, m, extra float64, form strengthForm, one *PartRating) float64 {
-	l := r.in.Width
-	if part == LeftPost || part == RightPost {
-		l = r.in.Height
-	}
+func (r *rater) bent(part RibPart, m, extra, bow float64, one *PartRating) float64 {
 	grow := 1.0
-	between := one.At > atEnd && one.At < l-atEnd && !(part == FloorTie && r.in.Ground > 0)
+	between := one.At > atEnd && one.At < r.in.partLength(part)-atEnd && !(part == FloorTie && r.in.Ground > 0)
 	if r.in.Pinned || between {
-		grow = bowing(one.N*form.raise, r.strength[part].pe)
+		grow = bow
 	}
 	if r.in.Pinned {
 		one.Amplified = grow
@@ -184,17 +218,6 @@ func (r *rater) bent(part RibPart, m, extra float64, form strengthForm, one *Par
 
 // atEnd is how near to the end of a part a place counts as its corner, m.
 const atEnd = 1e-6
-
-// rate sets a rating against the strengths of its part.
-func (one *PartRating) rate(st *barStrength, form strengthForm) {
-	mc := st.mn * form.bend
-	one.Bending = math.Abs(one.M) / mc
-	axial := st.pn
-	if one.N < 0 {
-		axial = st.tn
-	}
-	one.Ratio = math.Max(steel.H1(math.Abs(one.N), axial*form.axial, math.Abs(one.M), mc), one.V/(st.vn*form.shear))
-}
 
 // bowing is how a force n along a bar, compression positive, raises the moment
 // between its ends: 1/(1 − n/pe), +Inf at the Euler load, 1 in tension (AISC
@@ -216,16 +239,4 @@ func bowed(m, grow float64) float64 {
 		return 0
 	}
 	return m * grow
-}
-
-// place turns a place along member k into one along its part: up from the
-// floor for posts, from the left for roof beam and floor tie.
-func (r *rater) place(k int, s float64) float64 {
-	m := r.f.Members[k]
-	i, j := r.f.Nodes[m.I], r.f.Nodes[m.J]
-	t := s / r.f.Length(k)
-	if p := r.f.parts[k]; p == LeftPost || p == RightPost {
-		return i.Py + (j.Py-i.Py)*t
-	}
-	return i.Px + (j.Px-i.Px)*t
 }

@@ -48,7 +48,7 @@ func (in Rib) checkWheels() error {
 }
 
 // roofSpan is the span of the roof sheet over the beam.
-func (in Rib) roofSpan() float64 {
+func (in *Rib) roofSpan() float64 {
 	if in.RoofSpan > 0 {
 		return in.RoofSpan
 	}
@@ -56,54 +56,66 @@ func (in Rib) roofSpan() float64 {
 }
 
 // offset is how far the roof sheet reaches beyond the axis of a post.
-func (in Rib) offset() float64 { return (in.roofSpan() - in.Width) / 2 }
+func (in *Rib) offset() float64 { return (in.roofSpan() - in.Width) / 2 }
 
-// onBeam brings an even load on the roof, kPa, and wheels to the beam, which is
-// walked from the right; edges is what comes down on its two ends, kN, the
-// right one first.
-func (in Rib) onBeam(even float64, wheels frame.Load) (beam frame.Load, edges [2]float64, err error) {
+// onRoof brings an even load on the roof, kPa, and wheels to the beam, which is
+// walked from the right, and to the tops of the posts.
+func (l *ribLoads) onRoof(in *Rib, f *ribFrame, even float64, wheels frame.Load) error {
 	if even == 0 && len(wheels) == 0 {
-		return nil, edges, nil
+		return nil
 	}
 	if len(in.Purlins) > 0 {
-		return in.byPurlins(even, wheels)
+		return l.byPurlins(in, f, even, wheels)
 	}
 	if in.Beam.Area == 0 { // the edges of the sheet stand over the posts
 		load := frame.Add(frame.Uniform(even, in.roofSpan()), wheels)
-		total, at := load.Total()
-		if total == 0 {
-			return nil, edges, nil
+		if total, at := load.Total(); total != 0 {
+			right := total * at / in.roofSpan()
+			l.onPosts(in, f, right, total-right)
 		}
-		right := total * at / in.roofSpan()
-		return nil, [2]float64{right * in.length(), (total - right) * in.length()}, nil
+		return nil
 	}
 	off := in.offset()
-	beam = frame.Uniform(even, in.Width)
+	beam := frame.Uniform(even, in.Width)
 	if len(wheels) > 0 {
 		beam = frame.Add(beam, wheels.Clip(off, off+in.Width).Turned(in.Width))
 	}
-	return beam.Scale(in.length()), edges, nil
+	l.members[f.roof] = beam.Scale(in.length())
+	return nil
 }
 
 // byPurlins is what purlins and the edges of the sheet bring to the beam; the
 // edges stand over the posts.
-func (in Rib) byPurlins(even float64, wheels frame.Load) (beam frame.Load, edges [2]float64, err error) {
-	places := RoofStrip{Span: in.RoofSpan, Supports: in.Purlins}.places()
-	load := frame.Uniform(even, in.RoofSpan)
+func (l *ribLoads) byPurlins(in *Rib, f *ribFrame, even float64, wheels frame.Load) error {
+	var few [16]float64
+	forces := few[:0]
 	if len(wheels) > 0 {
-		load = frame.Add(load, wheels)
+		var err error
+		if forces, err = frame.ReactionsIn(forces, f.roofAt, wheels); err != nil {
+			return err
+		}
 	}
-	forces, err := frame.Reactions(places, load)
-	if err != nil {
-		return nil, edges, err
+	n := len(f.roofAt) - 1
+	on := func(k int) float64 {
+		if len(forces) > 0 {
+			return even*f.even[k] + forces[k]
+		}
+		return even * f.even[k]
 	}
-	n := len(forces) - 1
-	edges = [2]float64{forces[n] * in.length(), forces[0] * in.length()}
-	beam = make(frame.Load, 0, 4*n)
+	l.onPosts(in, f, on(n), on(0))
+	beam := l.members[f.roof]
 	for k := n - 1; k > 0; k-- {
-		p := forces[k] * in.length() / bearing
-		at := in.Width - (places[k] - in.offset()) - bearing/2
+		p := on(k) * in.length() / bearing
+		at := in.Width - (f.roofAt[k] - in.offset()) - bearing/2
 		beam = append(beam, frame.LoadPoint{S: at}, frame.LoadPoint{S: at, P: p}, frame.LoadPoint{S: at + bearing, P: p}, frame.LoadPoint{S: at + bearing})
 	}
-	return beam, edges, nil
+	l.members[f.roof] = beam
+	return nil
+}
+
+// onPosts is what comes down on the tops of the right and the left post, kN per
+// m of box.
+func (l *ribLoads) onPosts(in *Rib, f *ribFrame, right, left float64) {
+	tops := f.tops()
+	l.down[tops[0]], l.down[tops[1]] = right*in.length(), left*in.length()
 }

@@ -62,9 +62,9 @@ func (r *ReadyRib) solve(left, right Pressures, on OnRoof, wheels frame.Load, ke
 		return RibResult{}, err
 	}
 	if in.heldLeft() {
-		return r.held[1].under(in, keep)
+		return r.held[1].under(&in, keep)
 	}
-	return r.held[0].under(in, keep)
+	return r.held[0].under(&in, keep)
 }
 
 // Solve does the statics of the rib in every combination and rates its parts.
@@ -76,7 +76,7 @@ func (in Rib) Solve() (RibResult, error) {
 	if err != nil {
 		return RibResult{}, err
 	}
-	return h.under(in, true)
+	return h.under(&in, true)
 }
 
 // hold builds and factors the frame.
@@ -94,24 +94,24 @@ func (in Rib) hold(left bool) (*heldRib, error) {
 }
 
 // under solves the frame for each kind of load and rates their combinations.
-func (h *heldRib) under(in Rib, keep bool) (RibResult, error) {
+func (h *heldRib) under(in *Rib, keep bool) (RibResult, error) {
 	r := RibResult{Frame: h.f.Frame, Parts: h.f.parts}
-	kinds, err := in.kinds(&h.f)
-	if err != nil {
-		return r, err
-	}
 	room, ok := h.room.Get().(*sumRoom)
 	if !ok {
 		room = &sumRoom{}
 	}
 	defer h.room.Put(room)
+	kinds := &room.kinds
+	if err := in.kinds(&h.f, kinds); err != nil {
+		return r, err
+	}
 	var solved [len(kinds)]*frame.Solution
 	for k := range kinds {
 		if k > 0 && kinds[k].none() {
 			continue
 		}
-		solved[k] = &room.kinds[k]
-		if err = h.k.SolveEnds(kinds[k].loadCase(&room.one), solved[k]); err != nil {
+		solved[k] = &room.solved[k]
+		if err := h.k.SolveEnds(kinds[k].loadCase(&room.one), solved[k]); err != nil {
 			return r, err
 		}
 	}
@@ -119,15 +119,21 @@ func (h *heldRib) under(in Rib, keep bool) (RibResult, error) {
 	if keep {
 		r.Service = &frame.Solution{}
 	}
-	r.Struts = make([]StrutRating, len(in.Struts))
-	if err = h.run(in, allAllowable, asdForm, &kinds, &solved, room, &r); err != nil {
-		return r, err
+	if len(in.Struts) > 0 {
+		r.Struts = make([]StrutRating, len(in.Struts))
 	}
-	if err = h.run(in, allStrength, lrfdForm, &kinds, &solved, room, &r); err != nil {
-		return r, err
+	felt := in.felt()
+	for _, one := range [2]struct {
+		combos []Combo
+		form   *strengthForm
+	}{{ribCombos.allowable[felt.index()], &asdForm}, {ribCombos.strength[felt.index()], &lrfdForm}} {
+		if err := h.run(in, one.combos, one.form, &solved, room, &r); err != nil {
+			return r, err
+		}
 	}
 	h.f.bows(&r)
-	r.Sway = (r.Service.U[h.f.right[len(h.f.right)-1]][0] + r.Service.U[h.f.left[len(h.f.left)-1]][0]) / 2
+	tops := h.f.tops()
+	r.Sway = (r.Service.U[tops[0]][0] + r.Service.U[tops[1]][0]) / 2
 	r.Corner = cornerMoment(&h.f, r.Service)
 	if !keep {
 		r.Service = nil
@@ -137,39 +143,85 @@ func (h *heldRib) under(in Rib, keep bool) (RibResult, error) {
 
 // sumRoom is memory for one combination after the other.
 type sumRoom struct {
-	sol, service frame.Solution
-	kinds        [4]frame.Solution
-	lc           frame.LoadCase
-	one          frame.LoadCase // of one kind
+	service frame.Solution
+	kinds   [4]ribLoads
+	solved  [4]frame.Solution
+	forces  ringForces
+	lc      frame.LoadCase
+	one     frame.LoadCase // of one kind
+}
+
+// ringForces are what the rating of a combination needs of its solution.
+type ringForces struct {
+	bars []barForces // of every member
+	move float64     // m, of the roof to the right
+	feet [2]float64  // kN, sideways at the left and at the right foot
+	line frame.Room
+}
+
+// barForces are the force along a member, tension positive, kN, and the moments
+// at its two ends, kNm, as in frame.Span.
+type barForces struct{ n, mi, mj float64 }
+
+// sum adds solved kinds, each times its factor, in the place of what was there.
+func (s *ringForces) sum(f *ribFrame, parts []*frame.Solution, factors []float64) {
+	if s.bars == nil {
+		s.bars = make([]barForces, len(f.Members))
+	}
+	clear(s.bars)
+	s.move, s.feet = 0, [2]float64{}
+	tops := f.tops()
+	for p, part := range parts {
+		w := factors[p]
+		for k := range s.bars {
+			b, ends := &s.bars[k], &part.Ends[k]
+			b.n += w * part.N[k]
+			b.mi += w * ends[2]
+			b.mj -= w * ends[5]
+		}
+		s.move += w * (part.U[tops[0]][0] + part.U[tops[1]][0]) / 2
+		s.feet[0] += w * part.React[f.left[0]][0]
+		s.feet[1] += w * part.React[f.right[0]][0]
+	}
+}
+
+// load is the force in both posts at their feet, kN, compression positive.
+func (s *ringForces) load(f *ribFrame) float64 {
+	return -s.bars[f.member[0][0]].n - s.bars[f.member[1][0]].n
 }
 
 // run rates combinations of solved kinds of load.
-func (h *heldRib) run(in Rib, combos []Combo, form strengthForm, kinds *[4]ribLoads, solved *[4]*frame.Solution,
-	room *sumRoom, r *RibResult) error {
-	for _, c := range in.distinct(combos) {
-		var parts [len(kinds)]*frame.Solution
-		var factors [len(kinds)]float64
+func (h *heldRib) run(in *Rib, combos []Combo, form *strengthForm, solved *[4]*frame.Solution, room *sumRoom, r *RibResult) error {
+	for i := range combos {
+		c := &combos[i]
+		var parts [len(solved)]*frame.Solution
+		var factors [len(solved)]float64
 		n := 0
 		for k, f := range c.kinds() {
-			if solved[k] != nil {
+			if solved[k] != nil && f != 0 {
 				parts[n], factors[n] = solved[k], f
 				n++
 			}
 		}
-		sol := &room.sol
-		if c.Name == serviceCombo {
-			sol = r.Service
-		}
-		c.sum(kinds, &room.lc)
-		sol.Combine(parts[:n], factors[:n], room.lc)
-		if in.Ground > 0 && h.f.pulls(sol) {
+		c.sum(&room.kinds, &room.lc)
+		service := c.Name == serviceCombo
+		if in.Ground > 0 && h.f.pulls(parts[:n], factors[:n]) {
 			touched, _, err := h.f.SolveContact(room.lc)
 			if err != nil {
 				return err
 			}
-			*sol, r.Lifts = *touched, true // its frame is another, so that it is not reused
+			r.Lifts = true
+			room.forces.sum(&h.f, []*frame.Solution{touched}, []float64{1})
+			if service {
+				*r.Service = *touched // its frame is another, so that it is not reused
+			}
+		} else {
+			room.forces.sum(&h.f, parts[:n], factors[:n])
+			if service {
+				r.Service.Combine(parts[:n], factors[:n], room.lc)
+			}
 		}
-		h.rate.see(sol, c.Name, form, r)
+		h.rate.see(&room.forces, room.lc.Members, c.Name, form, r)
 	}
 	return nil
 }
@@ -230,18 +282,50 @@ func (c Combo) sum(kinds *[4]ribLoads, lc *frame.LoadCase) {
 	}
 }
 
+// felt tells which kinds of load there are.
+type felt struct{ live, snow, earth bool }
+
+func (in *Rib) felt() felt {
+	return felt{
+		live:  in.Live+in.Water > 0 || len(in.Wheels) > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0,
+		snow:  in.Snow != 0,
+		earth: len(in.Left.Earth)+len(in.Left.Water)+len(in.Right.Earth)+len(in.Right.Water) > 0,
+	}
+}
+
+// index numbers the sets of kinds from 0 to 7.
+func (f felt) index() (i int) {
+	for k, there := range [...]bool{f.live, f.snow, f.earth} {
+		if there {
+			i += 1 << k
+		}
+	}
+	return i
+}
+
+// ribCombos are the distinct combinations by felt.index.
+var ribCombos = func() (out struct{ allowable, strength [8][]Combo }) {
+	for _, live := range []bool{false, true} {
+		for _, snow := range []bool{false, true} {
+			for _, earth := range []bool{false, true} {
+				f := felt{live, snow, earth}
+				out.allowable[f.index()], out.strength[f.index()] = f.distinct(allAllowable), f.distinct(allStrength)
+			}
+		}
+	}
+	return out
+}()
+
 // distinct leaves out combinations that repeat another, or lie between two
 // others, because a kind of load is absent.
-func (in Rib) distinct(combos []Combo) []Combo {
-	live := in.Live+in.Water > 0 || len(in.Wheels) > 0 || len(in.Left.Live) > 0 || len(in.Right.Live) > 0
-	earth := len(in.Left.Earth)+len(in.Left.Water)+len(in.Right.Earth)+len(in.Right.Water) > 0
-	felt := func(c Combo) Effects {
+func (f felt) distinct(combos []Combo) []Combo {
+	of := func(c Combo) Effects {
 		e := c.Effects
 		e.F = 0
-		if !live {
+		if !f.live {
 			e.L = 0
 		}
-		if in.Snow == 0 {
+		if !f.snow {
 			e.S = 0
 		}
 		return e
@@ -249,11 +333,11 @@ func (in Rib) distinct(combos []Combo) []Combo {
 	out := make([]Combo, 0, len(combos))
 next:
 	for _, c := range combos {
-		if e := felt(c); 0 < e.H && e.H < 1 && (!earth || e.L == 0 && e.S == 0) {
+		if e := of(c); 0 < e.H && e.H < 1 && (!f.earth || e.L == 0 && e.S == 0) {
 			continue // H that holds: it is not there, or between D + F and D + F + H
 		}
 		for _, o := range out {
-			if felt(o) == felt(c) {
+			if of(o) == of(c) {
 				continue next
 			}
 		}

@@ -69,9 +69,9 @@ func (in Rib) strutStrength(s CrossBar) (out strutStrength, err error) {
 }
 
 // see rates a strut under the force n along it and keeps the worst.
-func (s *strutStrength) see(n float64, name string, form strengthForm, out *StrutRating) {
+func (s *strutStrength) see(n float64, name string, form *strengthForm, out *StrutRating) {
 	worst, dead, side := &out.ASD, s.dead, s.side
-	if form == lrfdForm {
+	if form == &lrfdForm {
 		worst, dead, side = &out.LRFD, strutDead*s.dead, strutBump*s.side
 	}
 	gx, gy := bowing(n*form.raise, s.pex), bowing(n*form.raise, s.pey)

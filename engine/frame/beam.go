@@ -24,19 +24,24 @@ func (c piece) defl(x float64) float64 {
 	return c.w + x*(c.t-x*(c.m/2+x*(c.v/6-x*(c.p/24+x*c.g/120))))
 }
 
+// Extremes are the largest forces in a span.
+type Extremes struct {
+	MMax float64 // moment of largest absolute value, with its sign, kNm
+	SMax float64 // where it is, m
+	MPos float64 // largest moment (0 or more unless negative throughout)
+	SPos float64
+	MNeg float64 // least moment
+	SNeg float64
+	VMax float64 // largest absolute shear, kN
+}
+
 // Beam is a span between two supports with the exact shear, moment, slope and
 // deflection along it. Deflection is measured from the line through its ends.
 type Beam struct {
 	L      float64 // m
 	EI     float64 // kNm2
 	Ra, Rb float64 // what the span presses on its start and its end, kN
-	MMax   float64 // moment of largest absolute value, with its sign, kNm
-	SMax   float64 // where it is, m
-	MPos   float64 // largest moment (0 or more unless negative throughout)
-	SPos   float64
-	MNeg   float64 // least moment
-	SNeg   float64
-	VMax   float64 // largest absolute shear, kN
+	Extremes
 	pieces []piece
 }
 
@@ -79,23 +84,40 @@ func span(l float64, load Load, ei, ma, mb float64, room []piece) Beam {
 	return b
 }
 
-// idle is span without load: one piece with a straight line of moments, whose
-// extremes are at its ends.
+// idle is span without load: one piece with a straight line of moments.
 func idle(l, ei, ma, mb float64, room []piece) Beam {
 	v := (mb - ma) / l
 	c := piece{d: l, v: v, m: ma, t: l * (ma/2 + v*l/6)}
-	b := Beam{L: l, EI: ei, Ra: v, Rb: -v, MPos: ma, MNeg: ma, VMax: math.Abs(v), pieces: append(room[:0], c)}
+	return Beam{L: l, EI: ei, Ra: v, Rb: -v, Extremes: straight(l, ma, mb), pieces: append(room[:0], c)}
+}
+
+// straight are the extremes of a straight line of moments: they are at its
+// ends.
+func straight(l, ma, mb float64) Extremes {
+	e := Extremes{MPos: ma, MNeg: ma, VMax: math.Abs((mb - ma) / l)}
 	if mb > ma {
-		b.MPos, b.SPos = mb, l
+		e.MPos, e.SPos = mb, l
 	}
 	if mb < ma {
-		b.MNeg, b.SNeg = mb, l
+		e.MNeg, e.SNeg = mb, l
 	}
-	b.MMax, b.SMax = b.MPos, b.SPos
-	if -b.MNeg > b.MPos {
-		b.MMax, b.SMax = b.MNeg, b.SNeg
+	e.largest()
+	return e
+}
+
+// Room is memory for one span after the other.
+type Room struct{ pieces []piece }
+
+// Extremes are those of Span, without the lines along it. The load and the
+// moments at the ends are not checked.
+func (r *Room) Extremes(l float64, load Load, ma, mb float64) Extremes {
+	if len(load) == 0 {
+		return straight(l, ma, mb)
 	}
-	return b
+	b := pinned(l, load, 1, ma, mb, r.pieces)
+	b.findMoments()
+	r.pieces = b.pieces
+	return b.Extremes
 }
 
 // pinned is span without the extremes of the moment.
@@ -134,8 +156,8 @@ func (b *Beam) build(load Load, ma float64) {
 		if q.S == p.S {
 			continue
 		}
-		add(math.Min(p.S, b.L), 0, 0)
-		add(math.Min(q.S, b.L), p.P, (q.P-p.P)/(q.S-p.S))
+		add(min(p.S, b.L), 0, 0)
+		add(min(q.S, b.L), p.P, (q.P-p.P)/(q.S-p.S))
 	}
 	add(b.L, 0, 0)
 	turn := -c.w / b.L
@@ -146,35 +168,60 @@ func (b *Beam) build(load Load, ma float64) {
 }
 
 // findMoments looks for the extremes of the moment: at the ends of the pieces
-// and where the shear, a quadratic, is zero.
+// and where the shear, a quadratic, is zero. One piece ends as the next starts.
 func (b *Beam) findMoments() {
-	b.MPos, b.MNeg = math.Inf(-1), math.Inf(1)
-	see := func(c piece, x float64) {
-		m := c.moment(x)
-		if m > b.MPos {
-			b.MPos, b.SPos = m, c.s0+x
+	e := &b.Extremes
+	*e = Extremes{MPos: math.Inf(-1), MNeg: math.Inf(1)}
+	for k := range b.pieces {
+		c := &b.pieces[k]
+		if k == 0 {
+			e.see(c.m, 0, c.v)
 		}
-		if m < b.MNeg {
-			b.MNeg, b.SNeg = m, c.s0+x
+		var m, v float64
+		if k+1 < len(b.pieces) {
+			m, v = b.pieces[k+1].m, b.pieces[k+1].v
+		} else {
+			m, v = c.moment(c.d), c.shear(c.d)
 		}
-		b.VMax = math.Max(b.VMax, math.Abs(c.shear(x)))
-	}
-	for _, c := range b.pieces {
-		see(c, 0)
-		see(c, c.d)
+		e.see(m, c.s0+c.d, v)
+		if c.oneWay() && c.v*v > 0 {
+			continue // the shear runs from one to the other without a turn
+		}
 		zeros, n := roots(-c.g/2, -c.p, c.v)
 		for _, x := range zeros[:n] {
 			if x > 0 && x < c.d {
-				see(c, x)
+				e.see(c.moment(x), c.s0+x, c.shear(x))
 			}
 		}
 		if x := -c.p / c.g; c.g != 0 && x > 0 && x < c.d {
-			see(c, x)
+			e.see(c.moment(x), c.s0+x, c.shear(x))
 		}
 	}
-	b.MMax, b.SMax = b.MPos, b.SPos
-	if -b.MNeg > b.MPos {
-		b.MMax, b.SMax = b.MNeg, b.SNeg
+	e.largest()
+}
+
+// oneWay tells whether the load of a piece presses one way all along.
+func (c *piece) oneWay() bool {
+	end := c.p + c.g*c.d
+	return c.p >= 0 && end >= 0 || c.p <= 0 && end <= 0
+}
+
+// see takes in the moment and the shear at a place.
+func (e *Extremes) see(m, s, v float64) {
+	if m > e.MPos {
+		e.MPos, e.SPos = m, s
+	}
+	if m < e.MNeg {
+		e.MNeg, e.SNeg = m, s
+	}
+	e.VMax = max(e.VMax, math.Abs(v))
+}
+
+// largest picks the larger of the two extremes of the moment.
+func (e *Extremes) largest() {
+	e.MMax, e.SMax = e.MPos, e.SPos
+	if -e.MNeg > e.MPos {
+		e.MMax, e.SMax = e.MNeg, e.SNeg
 	}
 }
 
@@ -249,14 +296,14 @@ func (b *Beam) reach(a, e float64) (low, high Place) {
 		c.t += b.EI * turn
 		c.w += b.EI * (a + turn*c.s0)
 		x0, t0, parts := 0.0, c.t, sagParts
-		if sagParts*c.d < b.L {
-			parts = 1 // a short piece: two level tangents in it differ by nothing
+		if sagParts*c.d < b.L || c.bendsOneWay() {
+			parts = 1 // or a short piece: two level tangents in it differ by nothing
 		}
 		for k := 1; k <= parts; k++ {
 			x1 := c.d * float64(k) / float64(parts)
 			t1 := c.slope(x1)
 			if (t0 < 0) != (t1 < 0) {
-				x := level(c, x0, x1, t0)
+				x := level(c, x0, x1, t0, t1)
 				see(c.defl(x)/b.EI, c.s0+x)
 			}
 			x0, t0 = x1, t1
@@ -266,11 +313,21 @@ func (b *Beam) reach(a, e float64) (low, high Place) {
 	return low, high
 }
 
-// level finds the level tangent between x0 and x1 by Newton's steps, by halving
-// where they lead out. The deflection is flat there, so 1e-9 of the piece is
-// beyond what rounding can show.
-func level(c piece, x0, x1, t0 float64) float64 {
-	x := (x0 + x1) / 2
+// bendsOneWay tells whether the moment of a piece surely keeps its sign, so that
+// the slope turns one way only: under a load that presses one way the line of
+// moments lies on one side of its chord.
+func (c *piece) bendsOneWay() bool {
+	end := c.moment(c.d)
+	load := c.p + c.p + c.g*c.d
+	return c.oneWay() && (load >= 0 && c.m >= 0 && end >= 0 || load <= 0 && c.m <= 0 && end <= 0)
+}
+
+// level finds the level tangent between x0 and x1, where the slopes are t0 and
+// t1 of unlike signs, by Newton's steps, by halving where they lead out. The
+// deflection is flat there, so 1e-9 of the piece is beyond what rounding can
+// show.
+func level(c piece, x0, x1, t0, t1 float64) float64 {
+	x := x0 + (x1-x0)*t0/(t0-t1)
 	for range 60 {
 		t := c.slope(x)
 		if (t < 0) == (t0 < 0) {

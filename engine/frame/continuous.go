@@ -3,6 +3,7 @@ package frame
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/quantity"
 )
@@ -20,39 +21,84 @@ type Multi struct {
 // three-moment equation with exact load terms. The load must lie between the
 // first and the last support. Two supports give the pinned span.
 func Continuous(places []float64, load Load, ei float64) (Multi, error) {
+	var m Multi
+	err := m.Solve(places, load, ei, &MultiRoom{})
+	return m, err
+}
+
+// MultiRoom is memory for one beam after the other: what was solved in it is
+// lost with the next.
+type MultiRoom struct {
+	forces []float64
+	spans  []Beam
+	points Load
+	pieces []piece
+}
+
+// Solve is Continuous in the memory of a room.
+func (m *Multi) Solve(places []float64, load Load, ei float64, room *MultiRoom) error {
+	*m = Multi{}
 	if err := checkPlaces(places, load); err != nil {
-		return Multi{}, err
+		return err
 	}
 	if err := quantity.Range("stiffness EI", ei, 1e-9, 1e15); err != nil {
-		return Multi{}, err
+		return err
 	}
-	m := pin(places, load)
-	parts := make([]Load, len(m.Spans))
-	points := make(Load, 0, len(load)+2*len(parts))
-	room := make([]piece, cap(points)+len(parts))
+	n := len(places) - 1
+	room.fit(n, len(load))
+	forces := room.forces[:2*(n+1)]
+	clear(forces)
+	*m = Multi{Places: places, Spans: room.spans[:n], MSup: forces[: 0 : n+1], Reactions: forces[n+1:]}
+	var few [fewSpans]pinnedSpan
+	m.MSup = threeMoments(apart(places, load, few[:0]), m.MSup)
+	points, pieces := room.points[:0], room.pieces
 	for k := range m.Spans {
-		parts[k] = load
-		if len(parts) > 1 {
-			parts[k] = load.clip(points, places[k], places[k+1])
-			points = parts[k][len(parts[k]):]
+		part := load
+		if n > 1 {
+			part = load.clip(points, places[k], places[k+1])
+			points = part[len(part):]
 		}
-		most := mostPieces(parts[k])
-		m.Spans[k] = span(places[k+1]-places[k], parts[k], ei, m.MSup[k], m.MSup[k+1], room[:0:most])
-		room = room[most:]
+		most := mostPieces(part)
+		m.Spans[k] = span(places[k+1]-places[k], part, ei, m.MSup[k], m.MSup[k+1], pieces[:0:most])
+		pieces = pieces[most:]
 		m.Reactions[k] += m.Spans[k].Ra
 		m.Reactions[k+1] += m.Spans[k].Rb
 	}
-	return m, nil
+	return nil
+}
+
+// fit makes room for n spans under a load of so many points.
+func (r *MultiRoom) fit(n, points int) {
+	if cap(r.forces) < 2*(n+1) {
+		r.forces = make([]float64, 2*(n+1))
+	}
+	if cap(r.spans) < n {
+		r.spans = make([]Beam, n)
+	}
+	r.spans = r.spans[:cap(r.spans)]
+	if most := points + 2*n; n > 1 && cap(r.points) < most {
+		r.points = make(Load, 0, most)
+	}
+	if most := points + 3*n; cap(r.pieces) < most {
+		r.pieces = make([]piece, most)
+	}
+	r.pieces = r.pieces[:cap(r.pieces)]
 }
 
 // Reactions is what the beam of Continuous presses on each support, kN: it is
 // the same for any stiffness.
 func Reactions(places []float64, load Load) ([]float64, error) {
+	return ReactionsIn(nil, places, load)
+}
+
+// ReactionsIn is Reactions in the place of what is in room, where it is large
+// enough.
+func ReactionsIn(room []float64, places []float64, load Load) ([]float64, error) {
 	if err := checkPlaces(places, load); err != nil {
 		return nil, err
 	}
-	n := len(places) - 1
-	out := make([]float64, n+1)
+	out := slices.Grow(room[:0], len(places))[:len(places)]
+	clear(out)
 	var few [fewSpans]pinnedSpan
 	spans := apart(places, load, few[:0])
 	var some [fewSpans + 1]float64
@@ -101,15 +147,15 @@ func apart(places []float64, load Load, room []pinnedSpan) []pinnedSpan {
 		b := pinnedSpan{l: to - from}
 		for i := 1; i < len(load); i++ {
 			p, q := load[i-1], load[i]
-			lo, hi := math.Max(p.S, from), math.Min(q.S, to)
-			if hi <= lo {
+			lo, hi := max(p.S, from), min(q.S, to)
+			if hi <= lo || p.P == 0 && q.P == 0 {
 				continue
 			}
-			grow := (q.P - p.P) / (q.S - p.S)
+			grow, over := (q.P-p.P)/(q.S-p.S), 1/b.l
 			for g := range 3 {
 				s := lo + (hi-lo)*gaussX[g]
 				w := (p.P + grow*(s-p.S)) * (hi - lo) * gaussW[g]
-				t := (s - from) / b.l
+				t := (s - from) * over
 				b.ra += w * (1 - t)
 				b.rb += w * t
 				b.start += w * t * (1 - t) * (2 - t)
@@ -121,16 +167,6 @@ func apart(places []float64, load Load, room []pinnedSpan) []pinnedSpan {
 		room = append(room, b)
 	}
 	return room
-}
-
-// pin finds the moments over the supports; the spans are still to be made.
-func pin(places []float64, load Load) Multi {
-	n := len(places) - 1
-	both := make([]float64, 2*(n+1))
-	m := Multi{Places: places, Spans: make([]Beam, n), MSup: both[: 0 : n+1], Reactions: both[n+1:]}
-	var few [fewSpans]pinnedSpan
-	m.MSup = threeMoments(apart(places, load, few[:0]), m.MSup)
-	return m
 }
 
 // minSpan is the shortest span between supports, m: less is one support.
@@ -191,7 +227,7 @@ func (m *Multi) Hog() (moment, s float64) {
 func (m *Multi) Shear() float64 {
 	v := 0.0
 	for k := range m.Spans {
-		v = math.Max(v, m.Spans[k].VMax)
+		v = max(v, m.Spans[k].VMax)
 	}
 	return v
 }

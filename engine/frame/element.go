@@ -59,7 +59,7 @@ func (e *element) endLoads(load Load) (eq [6]float64) {
 	for k := 1; k < len(load); k++ {
 		a, b := load[k-1], load[k]
 		d := b.S - a.S
-		if d == 0 {
+		if d == 0 || a.P == 0 && b.P == 0 {
 			continue
 		}
 		for q := range 3 {
@@ -140,12 +140,15 @@ type loaded struct {
 }
 
 // forces are the forces on the ends of the member for local displacements.
-func (e *loaded) forces(u [6]float64) (q [6]float64) {
-	for i := range 6 {
-		q[i] = -e.eq[i]
-		for j := range 6 {
-			q[i] += e.k[i][j] * u[j]
-		}
+// Along and across a straight member do not mix.
+func (e *loaded) forces(u *[6]float64) (q [6]float64) {
+	for _, i := range [2]int{0, 3} {
+		k := &e.k[i]
+		q[i] = k[0]*u[0] + k[3]*u[3] - e.eq[i]
+	}
+	for _, i := range [4]int{1, 2, 4, 5} {
+		k := &e.k[i]
+		q[i] = k[1]*u[1] + k[2]*u[2] + k[4]*u[4] + k[5]*u[5] - e.eq[i]
 	}
 	return q
 }

@@ -50,7 +50,7 @@ func (ld Load) Check(l float64) error {
 	}
 	last := math.Inf(-1)
 	for k, p := range ld {
-		lo, hi := math.Max(last, -placeTol*l), l*(1+placeTol)
+		lo, hi := max(last, -placeTol*l), l*(1+placeTol)
 		if !(p.S >= lo && p.S <= hi) {
 			return quantity.Range(fmt.Sprintf("place of load point %d", k), p.S, lo, hi)
 		}
@@ -111,7 +111,7 @@ func (ld Load) Clip(s0, s1 float64) Load { return ld.clip(nil, s0, s1) }
 func (ld Load) clip(out Load, s0, s1 float64) Load {
 	for k := 1; k < len(ld); k++ {
 		a, b := ld[k-1], ld[k]
-		lo, hi := math.Max(a.S, s0), math.Min(b.S, s1)
+		lo, hi := max(a.S, s0), min(b.S, s1)
 		if hi <= lo {
 			continue
 		}

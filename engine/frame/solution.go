@@ -18,8 +18,11 @@ type Solution struct {
 	frame *Frame
 	room  []piece // of Lines
 	work  *workRoom
-	long  []float64 // lengths of the members
+	bars  []axis    // of the members
 }
+
+// axis is the length and the direction of a member.
+type axis struct{ l, c, s float64 }
 
 // fit makes room for the answer of a frame, all nought.
 func (s *Solution) fit(f *Frame) {
@@ -27,9 +30,11 @@ func (s *Solution) fit(f *Frame) {
 		nodes, members := len(f.Nodes), len(f.Members)
 		both := make([][3]float64, 2*nodes)
 		*s = Solution{U: both[:nodes:nodes], React: both[nodes:], N: make([]float64, members), Ends: make([][6]float64, members), frame: f}
-		s.long = make([]float64, members)
-		for k := range s.long {
-			s.long[k] = f.Length(k)
+		s.bars = make([]axis, members)
+		for k := range s.bars {
+			b := &s.bars[k]
+			b.l = f.Length(k)
+			b.c, b.s = f.axis(k)
 		}
 		return
 	}
@@ -42,8 +47,9 @@ func (s *Solution) fit(f *Frame) {
 // recover finds the forces on the ends of the members from the displacements.
 func (s *Solution) recover(lc LoadCase, elements []loaded) {
 	for k := range elements {
-		e, m := &elements[k], s.frame.Members[k]
-		q := e.forces(e.local(s.U[m.I], s.U[m.J]))
+		e, m := &elements[k], &s.frame.Members[k]
+		u := e.local(s.U[m.I], s.U[m.J])
+		q := e.forces(&u)
 		s.Ends[k], s.N[k] = q, q[3]
 		for b, node := range [2]int{m.I, m.J} {
 			along, across := q[3*b], q[3*b+1]
@@ -73,9 +79,9 @@ func (s *Solution) draw(lc LoadCase) {
 	}
 	room := s.room
 	for k := range s.Lines {
-		m, load := s.frame.Members[k], lc.member(k)
+		m, load := &s.frame.Members[k], lc.member(k)
 		n := mostPieces(load)
-		s.Lines[k] = span(s.long[k], load, m.E*m.Iz, s.Ends[k][2], -s.Ends[k][5], room[:0:n])
+		s.Lines[k] = span(s.bars[k].l, load, m.E*m.Iz, s.Ends[k][2], -s.Ends[k][5], room[:0:n])
 		room = room[n:]
 	}
 }
@@ -146,8 +152,7 @@ func (s *Solution) Reach(k int) (low, high Place) {
 
 // across is the movement of an end of member k across it.
 func (s *Solution) across(k, end int) float64 {
-	m := s.frame.Members[k]
-	c, sn := s.frame.axis(k)
-	u := s.U[[2]int{m.I, m.J}[end]]
-	return -sn*u[0] + c*u[1]
+	m, b := &s.frame.Members[k], &s.bars[k]
+	u := &s.U[[2]int{m.I, m.J}[end]]
+	return -b.s*u[0] + b.c*u[1]
 }

@@ -3,7 +3,10 @@ package frame
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/lapack"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -17,9 +20,11 @@ type Stiffness struct {
 	frame *Frame
 	index []int     // equation of every freedom, -1 where held
 	scale []float64 // of every equation
-	chol  mat.BandCholesky
+	upper []float64 // the rows of the factor U of K = Ut·U, each of width numbers from its diagonal on
+	width int
 	axial []float64 // axial forces in the geometric stiffness; nil for none
 	parts []element // members without load, before their hinges are released
+	ends  [][6]int  // equations of the ends of every member
 }
 
 // Factor assembles and factors the first-order stiffness. Errors: values out
@@ -40,6 +45,10 @@ func (f *Frame) factor(axial []float64) (*Stiffness, error) {
 		s.parts[k] = newElement(f, k, s.force(k))
 	}
 	equations := s.number()
+	s.ends = make([][6]int, len(f.Members))
+	for k := range s.ends {
+		s.ends[k] = s.equations(k)
+	}
 	if equations == 0 {
 		return s, nil // every freedom is held
 	}
@@ -47,13 +56,27 @@ func (f *Frame) factor(axial []float64) (*Stiffness, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !s.chol.Factorize(band) || s.chol.Cond() > conditionLimit {
+	if !s.factorize(band) {
 		if axial != nil {
 			return nil, fmt.Errorf("frame: %w", ErrUnstable)
 		}
 		return nil, fmt.Errorf("frame: %w: node %d can move", ErrMechanism, s.looseNode(band))
 	}
 	return s, nil
+}
+
+// factorize factors the scaled stiffness. ok is false where it is not positive
+// or its condition is beyond the limit.
+func (s *Stiffness) factorize(band *mat.SymBandDense) (ok bool) {
+	a := band.RawSymBand()
+	norm := lapack64.Lansb(lapack.MaxColumnSum, a, make([]float64, a.N))
+	a.Data = slices.Clone(a.Data)
+	u, ok := lapack64.Pbtrf(a)
+	if !ok || 1/lapack64.Pbcon(a, norm, make([]float64, 3*a.N), make([]int, a.N)) > conditionLimit {
+		return false
+	}
+	s.upper, s.width = u.Data, u.Stride
+	return true
 }
 
 // number gives every free freedom its equation. The turning of a node at which
@@ -100,7 +123,7 @@ func (s *Stiffness) equations(k int) (eq [6]int) {
 func (s *Stiffness) assemble(n int) (*mat.SymBandDense, error) {
 	f, width := s.frame, 0
 	for k := range f.Members {
-		eq := s.equations(k)
+		eq := s.ends[k]
 		lo, hi := n, -1
 		for _, e := range eq {
 			if e >= 0 {
@@ -117,7 +140,7 @@ func (s *Stiffness) assemble(n int) (*mat.SymBandDense, error) {
 			return nil, fmt.Errorf("frame: member %d: %w", k, ErrUnstable)
 		}
 		g := e.global()
-		eq := s.equations(k)
+		eq := s.ends[k]
 		for i, p := range eq {
 			for j, q := range eq {
 				if p >= 0 && q >= p {
@@ -214,12 +237,12 @@ func (s *Stiffness) SolveEnds(lc LoadCase, sol *Solution) error {
 	if err := lc.check(s.frame); err != nil {
 		return err
 	}
-	return s.ends(lc, sol)
+	return s.solveEnds(lc, sol)
 }
 
 func (s *Stiffness) solve(lc LoadCase) (*Solution, error) {
 	sol := &Solution{}
-	if err := s.ends(lc, sol); err != nil {
+	if err := s.solveEnds(lc, sol); err != nil {
 		return nil, err
 	}
 	sol.draw(lc)
@@ -234,8 +257,8 @@ type workRoom struct {
 	rhs      []float64
 }
 
-// ends finds displacements and the forces on the ends of the members.
-func (s *Stiffness) ends(lc LoadCase, sol *Solution) error {
+// solveEnds finds displacements and the forces on the ends of the members.
+func (s *Stiffness) solveEnds(lc LoadCase, sol *Solution) error {
 	f := s.frame
 	sol.fit(f)
 	if sol.work == nil {
@@ -266,31 +289,23 @@ func (s *Stiffness) ends(lc LoadCase, sol *Solution) error {
 			e.element = own
 		}
 		load := e.turned(e.eq)
-		for i, p := range s.equations(k) {
+		for i, p := range s.ends[k] {
 			if p >= 0 {
 				rhs[p] += load[i]
 			}
 		}
 	}
-	if err := s.displacements(rhs, sol.U); err != nil {
-		return err
-	}
+	s.displacements(rhs, sol.U)
 	sol.recover(lc, elements)
 	return nil
 }
 
-// displacements solves for the scaled right-hand side.
-func (s *Stiffness) displacements(rhs []float64, u [][3]float64) error {
-	if len(rhs) == 0 {
-		return nil
-	}
+// displacements solves for the right-hand side.
+func (s *Stiffness) displacements(rhs []float64, u [][3]float64) {
 	for p := range rhs {
 		rhs[p] *= s.scale[p]
 	}
-	b := mat.NewVecDense(len(rhs), rhs)
-	if err := s.chol.SolveVecTo(b, b); err != nil {
-		return fmt.Errorf("frame: %w: %w", ErrMechanism, err)
-	}
+	s.substitute(rhs)
 	for k := range u {
 		for d := range 3 {
 			if p := s.index[3*k+d]; p >= 0 {
@@ -298,7 +313,27 @@ func (s *Stiffness) displacements(rhs []float64, u [][3]float64) error {
 			}
 		}
 	}
-	return nil
+}
+
+// substitute solves Ut·U·x = b in the place of b, forward and then back.
+func (s *Stiffness) substitute(b []float64) {
+	n := len(b)
+	for p := range b {
+		row := s.upper[p*s.width : p*s.width+min(s.width, n-p)]
+		b[p] /= row[0]
+		v, below := b[p], b[p:]
+		for q := 1; q < len(row); q++ {
+			below[q] -= row[q] * v
+		}
+	}
+	for p := n - 1; p >= 0; p-- {
+		row := s.upper[p*s.width : p*s.width+min(s.width, n-p)]
+		v, below := b[p], b[p:]
+		for q := 1; q < len(row); q++ {
+			v -= row[q] * below[q]
+		}
+		b[p] = v / row[0]
+	}
 }
 
 // Solve is Factor and Stiffness.Solve in one.
