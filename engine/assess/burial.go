@@ -79,6 +79,10 @@ func (j *job) burial(so model.Soil, flooded bool) (h float64, whole bool, err er
 // fillHeight is the height of a drained or flooded soil at rest that brings a
 // strip of wall to its limit; whole is true where the full wall is within.
 func fillHeight(strip box.Strip, l earth.Layer, flooded bool) (h float64, whole bool, err error) {
+	ready, err := strip.Ready()
+	if err != nil {
+		return 0, false, err
+	}
 	within := func(h float64) bool {
 		l.Top, l.Bottom = h, -1
 		c := earth.Column{Layers: []earth.Layer{l}, Water: math.Inf(-1)}
@@ -90,8 +94,7 @@ func fillHeight(strip box.Strip, l earth.Layer, flooded bool) (h float64, whole 
 			err = e
 			return false
 		}
-		strip.Load = pressures(d, 0, strip.Height)
-		r, e := strip.Solve()
+		r, e := ready.Rate(pressures(d, 0, strip.Height))
 		if e != nil {
 			err = e
 			return false

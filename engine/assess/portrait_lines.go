@@ -25,11 +25,16 @@ func (s *sitter) wall(w *wallLoad, x float64, inside geom.Vec) {
 	pn := s.j.wallOf(w.face)
 	x += inside[0] * pn.sheet.D / 2
 	d := Drawn{Part: part, Inside: inside, PerMetre: true, Beyond: w.ratio() > 1 || w.sag > 1}
-	for k := range w.result.Line.Spans {
-		b := &w.result.Line.Spans[k]
+	solved, err := w.sheet.ready.Under(w.strip.Load)
+	if err != nil {
+		s.miss("%s: %s", part, asProblem(err).Text)
+		return
+	}
+	for k := range solved.Line.Spans {
+		b := &solved.Line.Spans[k]
 		for i := range innerPoints + 2 {
 			z := b.L * float64(i) / (innerPoints + 1)
-			d.add(geom.Vec{x, pn.zBottom + w.result.Line.Places[k] + z}, inside.Mul(b.W(z)), b.M(z), 0)
+			d.add(geom.Vec{x, pn.zBottom + solved.Line.Places[k] + z}, inside.Mul(b.W(z)), b.M(z), 0)
 		}
 	}
 	s.out.Members = append(s.out.Members, d)

@@ -169,7 +169,7 @@ func (j *job) railChecks(sr *stageResult, worst *worstOf) error {
 func (w *wallLoad) roofPush() box.Pair {
 	out := w.top
 	for k, p := range w.result.Wales {
-		out = out.Plus(p.Times(w.result.Line.Places[k+1] / w.strip.Height))
+		out = out.Plus(p.Times(w.strip.Wales[k] / w.strip.Height))
 	}
 	return out
 }
@@ -184,7 +184,7 @@ func (j *job) ribbed(b steel.Bar, m box.Material) box.Rail {
 
 // direct is the pressure on the depth of a rail itself, between two levels.
 func direct(d earth.Diagram, top, bottom float64) box.Pair {
-	t, _ := d.Slice(top, bottom).ResultantOf(func(r *earth.Row) float64 { return r.Total })
+	t := d.Thrust(top, bottom)
 	return box.Pair{ASD: t, LRFD: 1.6 * t}
 }
 

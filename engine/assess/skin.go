@@ -138,7 +138,7 @@ func (j *job) pressSkin(w *wallLoad, ready *box.ReadyStrip) error {
 	}
 	w.strip.Load = relieved(w.load, s.share.InnerTakes)
 	var err error
-	w.result, err = ready.Under(w.strip.Load)
+	w.result, err = ready.Rate(w.strip.Load)
 	return err
 }
 

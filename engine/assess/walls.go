@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"sync"
 
 	"hillset/engine/box"
 	"hillset/engine/earth"
@@ -23,7 +24,7 @@ type wallLoad struct {
 	load          box.Pressures // all of it, over the height of the sheet
 	sheet         *agedWall
 	strip         box.Strip // with what a skin outside leaves to the sheet
-	result        box.StripResult
+	result        box.StripRating
 	top, bottom   box.Pair // on the bars along the edges, kN/m
 	sag           float64  // bow over what is allowed
 	bow           float64  // of the sheet between its supports, m
@@ -98,27 +99,53 @@ func (j *job) compaction() (*earth.Envelope, error) {
 // pressures turns a diagram into the load on a sheet between two levels,
 // measured up from the lower.
 func pressures(d earth.Diagram, zb, zt float64) box.Pressures {
-	cut := d.Slice(zt, zb)
-	part := func(get func(*earth.Row) float64) frame.Load {
-		some := false
-		for i := range cut {
-			some = some || get(&cut[i]) != 0
-		}
-		if !some {
-			return nil
-		}
-		out := make(frame.Load, 0, len(cut))
-		for i := len(cut) - 1; i >= 0; i-- {
-			out = append(out, frame.LoadPoint{S: math.Min(math.Max(cut[i].Level-zb, 0), zt-zb), P: get(&cut[i])})
-		}
-		return out
+	room, ok := cuts.Get().(*earth.Diagram)
+	if !ok {
+		room = &earth.Diagram{}
 	}
-	return box.Pressures{
-		Earth: part(func(r *earth.Row) float64 { return r.Soil + r.Compaction + r.Quake }),
-		Water: part(func(r *earth.Row) float64 { return r.U }),
-		Live:  part(func(r *earth.Row) float64 { return r.Surcharge }),
+	defer cuts.Put(room)
+	*room = d.SliceIn((*room)[:0], zt, zb)
+	var parts [3]frame.Load // what there is of earth, water and what comes and goes
+	there, n := somewhere(*room), len(*room)
+	some := 0
+	for _, is := range there {
+		if is {
+			some += n
+		}
 	}
+	all := make(frame.Load, some)
+	for k, is := range there {
+		if is {
+			parts[k], all = all[:n:n], all[n:]
+		}
+	}
+	for i := range *room {
+		row := &(*room)[n-1-i]
+		s := min(max(row.Level-zb, 0), zt-zb)
+		for k, p := range by(row) {
+			if parts[k] != nil {
+				parts[k][i] = frame.LoadPoint{S: s, P: p}
+			}
+		}
+	}
+	return box.Pressures{Earth: parts[0], Water: parts[1], Live: parts[2]}
 }
+
+// by is the pressure at a level by origin: earth, water, and what comes and goes.
+func by(r *earth.Row) [3]float64 { return [3]float64{r.Soil + r.Compaction + r.Quake, r.U, r.Surcharge} }
+
+// somewhere tells which origins press anywhere in a diagram.
+func somewhere(d earth.Diagram) (there [3]bool) {
+	for i := range d {
+		for k, p := range by(&d[i]) {
+			there[k] = there[k] || p != 0
+		}
+	}
+	return there
+}
+
+// cuts is memory for one cut of a diagram after the other.
+var cuts sync.Pool
 
 // wall presses one face and solves the strip of sheet there. It is not loaded
 // where no soil lies against it.
@@ -156,7 +183,7 @@ func (j *job) solve(w *wallLoad) error {
 	w.load = pressures(w.diagram, pn.zBottom, pn.zTop)
 	w.strip.Load = w.load
 	var err error
-	if w.result, err = sheet.ready.Under(w.strip.Load); err != nil {
+	if w.result, err = sheet.ready.Rate(w.strip.Load); err != nil {
 		return err
 	}
 	w.top = direct(w.diagram, j.roofLevel(), pn.zTop).Plus(w.result.Top)
@@ -164,10 +191,7 @@ func (j *job) solve(w *wallLoad) error {
 	if err := j.pressSkin(w, sheet.ready); err != nil {
 		return err
 	}
-	sag, _, _ := w.result.Line.Sag()
-	w.bow = math.Abs(sag)
-	sag, _, k := w.result.Line.SagOverSpan()
-	w.sag = math.Abs(sag) * j.sagLimit / w.result.Line.Spans[k].L
+	w.bow, w.sag = w.result.Sag, w.result.SagOverSpan*j.sagLimit
 	if sheet.why != nil {
 		w.sag = sheet.ratio()
 		w.result.FieldRatio = box.Pair{ASD: w.sag, LRFD: w.sag}

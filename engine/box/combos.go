@@ -14,7 +14,7 @@ type Combo struct {
 }
 
 // Of is the combined effect.
-func (c Combo) Of(e Effects) float64 {
+func (c *Combo) Of(e Effects) float64 {
 	return c.D*e.D + c.L*e.L + c.H*e.H + c.F*e.F + c.S*e.S
 }
 
@@ -77,9 +77,9 @@ func (c Cases) orWall() (asd, lrfd string) {
 // Largest is the largest combined effect and the name of its combination.
 func Largest(combos []Combo, e Effects) (float64, string) {
 	best, name := combos[0].Of(e), combos[0].Name
-	for _, c := range combos[1:] {
-		if v := c.Of(e); v > best {
-			best, name = v, c.Name
+	for k := range combos {
+		if v := combos[k].Of(e); v > best {
+			best, name = v, combos[k].Name
 		}
 	}
 	return best, name

@@ -78,8 +78,7 @@ func (s *ReadyStrip) pour(lift float64) (PourResult, error) {
 		lrfd := math.Max(math.Max(r.Strip.FieldRatio.LRFD, r.Strip.HogRatio.LRFD), math.Max(r.Strip.ShearRatio.LRFD, r.Strip.TogetherRatio.LRFD))
 		r.Ratio = Pair{asd, lrfd * factorFluid / factorWall}
 		if v > worst.Strip.worst() || base == 0 {
-			bow, _, _ := r.Strip.Line.Sag()
-			r.Bow = abs(bow)
+			r.Bow = r.Strip.Sag
 			worst = r
 		}
 	}

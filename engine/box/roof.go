@@ -3,6 +3,7 @@ package box
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"hillset/engine/frame"
 	"hillset/engine/quantity"
@@ -78,11 +79,12 @@ type RoofResult struct {
 	Cases   []Cases // of Purlins
 
 	unitSag float64 // m under 1 kPa, with purlins
+	unit    bending // under 1 kPa
 	wheels  wheelEffects
 }
 
 // checkLoads refuses what does not lie on a roof.
-func (s RoofStrip) checkLoads() error {
+func (s *RoofStrip) checkLoads() error {
 	for _, err := range []error{
 		quantity.Range("roof dead load", s.Dead, 0, 1e4),
 		quantity.Range("roof live load", s.Live, 0, 1e4),
@@ -122,8 +124,10 @@ func (s RoofStrip) checkSheet() error {
 // ReadyRoof is a strip of roof with what does not depend on its loads worked
 // out once. Goroutines may share it.
 type ReadyRoof struct {
-	strip RoofStrip
-	unit  RoofResult // strengths, and the sheet under 1 kPa
+	strip  RoofStrip
+	unit   RoofResult // strengths, and the sheet under 1 kPa
+	places []float64
+	room   sync.Pool // of *rollRoom
 }
 
 // Ready prepares a strip for many loads. Its own are set aside.
@@ -131,17 +135,20 @@ func (s RoofStrip) Ready() (*ReadyRoof, error) {
 	if err := s.checkSheet(); err != nil {
 		return nil, err
 	}
-	out := &ReadyRoof{strip: s}
+	out := &ReadyRoof{strip: s, places: s.places()}
 	r := &out.unit
 	if err := s.strengths(r); err != nil {
 		return nil, err
 	}
 	var err error
-	r.Unit, err = frame.Continuous(s.places(), frame.Uniform(1, s.Span), r.EI)
-	if len(s.Supports) > 0 && err == nil {
+	if r.Unit, err = frame.Continuous(out.places, frame.Uniform(1, s.Span), r.EI); err != nil {
+		return out, err
+	}
+	if len(s.Supports) > 0 {
 		r.unitSag, _, _ = r.Unit.Sag()
 	}
-	return out, err
+	r.unit = bendingOf(&r.Unit, 1, 0)
+	return out, nil
 }
 
 // Strip is the strip under other loads, without wheels.
@@ -163,13 +170,13 @@ func (s *ReadyRoof) UnderWheels(on OnRoof, wheels frame.Load, thrust Pair) (Roof
 	if err := in.checkLoads(); err != nil {
 		return r, err
 	}
-	if err := in.roll(&r); err != nil {
+	if err := s.roll(&in, &r); err != nil {
 		return r, err
 	}
 	r.ASD = in.rateAll(&r, Allowable, thrust.ASD, steel.BeamColumn.AISIASD, 1/steel.OmegaBending, 1/steel.OmegaShear)
 	r.LRFD = in.rateAll(&r, Strength, thrust.LRFD, steel.BeamColumn.AISILRFD, steel.PhiBending, steel.PhiShear)
 	r.Deflection = in.deflect(&r)
-	r.reactions(in)
+	r.reactions(&in)
 	return r, nil
 }
 
@@ -211,24 +218,25 @@ func (s RoofStrip) strengths(r *RoofResult) error {
 }
 
 // effects are the loads on the roof by kind, kPa.
-func (s RoofStrip) effects() Effects {
+func (s *RoofStrip) effects() Effects {
 	return Effects{D: s.Dead, L: s.Live + s.Water, S: s.Snow}
 }
 
 // rateAll rates every combination and keeps the worst.
-func (s RoofStrip) rateAll(r *RoofResult, combos []Combo, p float64,
+func (s *RoofStrip) rateAll(r *RoofResult, combos []Combo, p float64,
 	sums func(steel.BeamColumn) (float64, float64), fb, fv float64) ComboRatio {
 	worstOne := ComboRatio{Ratio: -1}
-	for _, c := range combos {
-		if one := s.rate(r, c, p, sums, fb, fv); one.Ratio > worstOne.Ratio {
+	for k := range combos {
+		if one := s.rate(r, &combos[k], p, sums, fb, fv); one.Ratio > worstOne.Ratio {
 			worstOne = one
 		}
 	}
+	worstOne.Second = s.second(r, &worstOne)
 	return worstOne
 }
 
 // rate sets one combination against the strengths.
-func (s RoofStrip) rate(r *RoofResult, c Combo, p float64,
+func (s *RoofStrip) rate(r *RoofResult, c *Combo, p float64,
 	sums func(steel.BeamColumn) (float64, float64), fb, fv float64) ComboRatio {
 	q := c.Of(s.effects())
 	on := r.bent(q, c.L)
@@ -241,11 +249,15 @@ func (s RoofStrip) rate(r *RoofResult, c Combo, p float64,
 	}
 	out.Sums[sumRoofShear] = on.shear / (fv * r.Vn)
 	out.Ratio, _ = worst(out.Sums[:]...)
-	out.Second = steel.SecantMoment(q, p, r.EI, r.Bay) + sagMoment(p, r)
-	if len(s.Supports) > 0 || len(s.Wheels) > 0 {
-		out.Second = out.Field / math.Max(0, 1-p/r.Strut.PE)
-	}
 	return out
+}
+
+// second is the second-order moment of a combination.
+func (s *RoofStrip) second(r *RoofResult, c *ComboRatio) float64 {
+	if len(s.Supports) > 0 || len(s.Wheels) > 0 {
+		return c.Field / math.Max(0, 1-c.P/r.Strut.PE)
+	}
+	return steel.SecantMoment(c.Q, c.P, r.EI, r.Bay) + sagMoment(c.P, r)
 }
 
 // sagMoment is the second-order moment of the thrust on an initial sag of sine
@@ -259,22 +271,24 @@ func sagMoment(p float64, r *RoofResult) float64 {
 
 // deflect is the service deflection of the longest bay with the thrust: exact
 // for one evenly loaded span, amplified by the Euler load otherwise.
-func (s RoofStrip) deflect(r *RoofResult) float64 {
+func (s *RoofStrip) deflect(r *RoofResult) float64 {
 	p := s.Thrust.ASD
 	if p >= r.Strut.PE {
 		return math.Inf(1)
 	}
 	grow := 1 / (1 - p/r.Strut.PE)
 	q, _ := Largest(Allowable, s.effects())
-	w := steel.SecantSag(q, p, r.EI, r.Bay)
+	w := 0.0
 	if len(s.Supports) > 0 {
 		w = q * abs(r.unitSag) * grow
+	} else {
+		w = steel.SecantSag(q, p, r.EI, r.Bay)
 	}
 	return math.Max(w, r.wheels.sag*grow) + r.Sag*(grow-1)
 }
 
 // reactions collects what the roof presses on its supports.
-func (r *RoofResult) reactions(s RoofStrip) {
+func (r *RoofResult) reactions(s *RoofStrip) {
 	n := len(r.Unit.Reactions) - 1
 	at := func(k int) (Pair, Cases) {
 		re := r.Unit.Reactions[k]

@@ -49,44 +49,59 @@ func (s RoofStrip) checkWheels() error {
 	return s.Wheels.Check(s.Span)
 }
 
+// rollRoom is memory for one arrangement of wheels after the other.
+type rollRoom struct {
+	load  frame.Load
+	line  frame.Multi
+	lines frame.MultiRoom
+}
+
 // roll solves the strip under the wheels with the even load of every
 // combination that counts them.
-func (s RoofStrip) roll(r *RoofResult) error {
+func (s *ReadyRoof) roll(in *RoofStrip, r *RoofResult) error {
 	r.wheels = wheelEffects{}
-	if len(s.Wheels) == 0 {
+	if len(in.Wheels) == 0 {
 		return nil
 	}
-	places := s.places()
 	var err error
-	if r.wheels.alone, err = frame.Reactions(places, s.Wheels); err != nil {
+	if r.wheels.alone, err = frame.Reactions(s.places, in.Wheels); err != nil {
 		return err
 	}
-	shape := frame.Add(frame.Uniform(0, s.Span), s.Wheels) // with points over the whole span
-	load := make(frame.Load, len(shape))
+	room, ok := s.room.Get().(*rollRoom)
+	if !ok {
+		room = &rollRoom{}
+	}
+	defer s.room.Put(room)
+	shape := frame.Add(frame.Uniform(0, in.Span), in.Wheels) // with points over the whole span
 	for k, combos := range [2][]Combo{Allowable, Strength} {
 		for _, c := range combos {
-			q := c.Of(s.effects())
+			q := c.Of(in.effects())
 			if c.L == 0 || r.wheels.has(q, c.L) {
 				continue
 			}
-			for i, p := range shape {
-				load[i] = frame.LoadPoint{S: p.S, P: q + c.L*p.P}
+			room.load = room.load[:0]
+			for _, p := range shape {
+				room.load = append(room.load, frame.LoadPoint{S: p.S, P: q + c.L*p.P})
 			}
-			m, err := frame.Continuous(places, load, r.EI)
-			if err != nil {
+			if err := room.line.Solve(s.places, room.load, r.EI, &room.lines); err != nil {
 				return err
 			}
-			b := bending{q: q, l: c.L, shear: m.Shear()}
-			b.field, _ = m.Field()
-			b.hog, _ = m.Hog()
-			r.wheels.bends = append(r.wheels.bends, b)
+			r.wheels.bends = append(r.wheels.bends, bendingOf(&room.line, q, c.L))
 			if k == 0 {
-				sag, _, _ := m.Sag()
+				sag, _, _ := room.line.Sag()
 				r.wheels.sag = math.Max(r.wheels.sag, abs(sag))
 			}
 		}
 	}
 	return nil
+}
+
+// bendingOf is what bends a strip under an even load q with the wheels times l.
+func bendingOf(m *frame.Multi, q, l float64) bending {
+	b := bending{q: q, l: l, shear: m.Shear()}
+	b.field, _ = m.Field()
+	b.hog, _ = m.Hog()
+	return b
 }
 
 func (w *wheelEffects) has(q, l float64) bool {
@@ -105,9 +120,7 @@ func (r *RoofResult) bent(q, l float64) bending {
 			return b
 		}
 	}
-	field, _ := r.Unit.Field()
-	hog, _ := r.Unit.Hog()
-	return bending{q: q, l: l, field: q * field, hog: q * hog, shear: q * r.Unit.Shear()}
+	return bending{q: q, l: l, field: q * r.unit.field, hog: q * r.unit.hog, shear: q * r.unit.shear}
 }
 
 // wheelLines writes how wheels lie on the strip.

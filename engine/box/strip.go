@@ -3,6 +3,7 @@ package box
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"hillset/engine/frame"
 	"hillset/engine/quantity"
@@ -30,22 +31,29 @@ const (
 // StripResult is what comes out of a wall strip. Moments and forces are per
 // metre of wall.
 type StripResult struct {
-	Profile       steel.Profile // dented
-	Line          frame.Multi   // service loads: moment, shear and deflection lines
-	Field         Pair          // kNm/m, largest moment between supports, tension inside
-	FieldAt       float64       // m above the bottom support (service)
-	Hog           Pair          // kNm/m, largest moment over wales, tension outside
+	Profile      steel.Profile    // dented
+	Line         frame.Multi      // service loads: moment, shear and deflection lines
+	EI           float64          // kNm2/m, gross section
+	Outer, Inner steel.EffSection // with the outer and the inner flat in compression
+	Vn           float64          // kN/m
+	StripRating
+}
+
+// StripRating is what a load does to a wall strip, per metre of wall.
+type StripRating struct {
+	Field         Pair    // kNm/m, largest moment between supports, tension inside
+	FieldAt       float64 // m above the bottom support (service)
+	Hog           Pair    // kNm/m, largest moment over wales, tension outside
 	HogAt         float64
 	Shear         Pair // kN/m
 	Bottom, Top   Pair // kN/m, reactions on the bottom and the top support
 	Wales         []Pair
-	EI            float64          // kNm2/m, gross section
-	Outer, Inner  steel.EffSection // with the outer and the inner flat in compression
-	Vn            float64          // kN/m
 	FieldRatio    Pair
 	HogRatio      Pair
 	ShearRatio    Pair
-	TogetherRatio Pair // bending with shear over the wales
+	TogetherRatio Pair    // bending with shear over the wales
+	Sag           float64 // m, largest service deflection between supports, either way
+	SagOverSpan   float64 // the largest share that it is of the span there
 }
 
 // checkSheet refuses a strip that is not a wall of a container.
@@ -85,6 +93,7 @@ type ReadyStrip struct {
 	strip    Strip
 	places   []float64
 	strength StripResult // with nothing but strengths
+	room     sync.Pool   // of *stripRoom
 }
 
 // Ready prepares a strip for many loads. Its own is set aside.
@@ -104,6 +113,38 @@ func (s *ReadyStrip) Under(load Pressures) (StripResult, error) {
 	}
 	err := r.statics(s.places, load.Service())
 	return r, err
+}
+
+// statics solves the strip under the service load and rates it.
+func (s *StripResult) statics(places []float64, service frame.Load) (err error) {
+	if s.Line, err = frame.Continuous(places, service, s.EI); err == nil {
+		s.StripRating = s.rating(&s.Line)
+	}
+	return err
+}
+
+// Rate is the rating of Under, without the lines, which cost memory.
+func (s *ReadyStrip) Rate(load Pressures) (StripRating, error) {
+	if err := load.check(s.strip.Height); err != nil {
+		return StripRating{}, err
+	}
+	room, ok := s.room.Get().(*stripRoom)
+	if !ok {
+		room = &stripRoom{}
+	}
+	defer s.room.Put(room)
+	room.load = room.load[:0].Plus(load.Earth, 1).Plus(load.Water, 1).Plus(load.Live, 1)
+	if err := room.line.Solve(s.places, room.load, s.strength.EI, &room.lines); err != nil {
+		return StripRating{}, err
+	}
+	return s.strength.rating(&room.line), nil
+}
+
+// stripRoom is memory for one load after the other.
+type stripRoom struct {
+	load  frame.Load
+	line  frame.Multi
+	lines frame.MultiRoom
 }
 
 // Solve does the statics and finds the strengths and ratios of the strip.
@@ -137,62 +178,53 @@ func (s Strip) strengths(r *StripResult) error {
 	return err
 }
 
-// statics solves the strip under the service load and rates it.
-func (r *StripResult) statics(places []float64, service frame.Load) error {
-	var err error
-	if r.Line, err = frame.Continuous(places, service, r.EI); err != nil {
-		return err
-	}
-	r.collect()
-	r.rate()
-	return nil
-}
-
-// collect takes the effects of the loads. Factored effects are service effects
-// times the one factor that everything on a wall has.
-func (r *StripResult) collect() {
+// rating takes the effects of the loads and sets them against the strengths.
+// Factored effects are service effects times the one factor that everything on
+// a wall has.
+func (s *StripResult) rating(line *frame.Multi) (r StripRating) {
 	pair := func(v float64) Pair { return Pair{v, v * factorWall} }
-	field, at := r.Line.Field()
+	field, at := line.Field()
 	r.Field, r.FieldAt = pair(field), at
-	hog, at := r.Line.Hog()
+	hog, at := line.Hog()
 	r.Hog, r.HogAt = pair(hog), at
-	r.Shear = pair(r.Line.Shear())
-	n := len(r.Line.Reactions) - 1
-	r.Bottom, r.Top = pair(r.Line.Reactions[0]), pair(r.Line.Reactions[n])
-	r.Wales = nil
+	r.Shear = pair(line.Shear())
+	n := len(line.Reactions) - 1
+	r.Bottom, r.Top = pair(line.Reactions[0]), pair(line.Reactions[n])
 	if n > 1 {
 		r.Wales = make([]Pair, 0, n-1)
 	}
-	for _, re := range r.Line.Reactions[1:n] {
+	for _, re := range line.Reactions[1:n] {
 		r.Wales = append(r.Wales, pair(re))
 	}
+	for k := range line.Spans {
+		w, _ := line.Spans[k].Sag()
+		r.Sag, r.SagOverSpan = max(r.Sag, abs(w)), max(r.SagOverSpan, abs(w)/line.Spans[k].L)
+	}
+	r.FieldRatio = bent(r.Field, s.Outer.Mn)
+	r.HogRatio = bent(r.Hog, s.Inner.Mn)
+	r.ShearRatio = Pair{r.Shear.ASD * steel.OmegaShear / s.Vn, r.Shear.LRFD / (steel.PhiShear * s.Vn)}
+	r.TogetherRatio = s.overWales(line)
+	return r
 }
 
-// rate sets the effects against the strengths.
-func (r *StripResult) rate() {
-	bend := func(m Pair, mn float64) Pair {
-		return Pair{m.ASD * steel.OmegaBending / mn, m.LRFD / (steel.PhiBending * mn)}
-	}
-	r.FieldRatio = bend(r.Field, r.Outer.Mn)
-	r.HogRatio = bend(r.Hog, r.Inner.Mn)
-	r.ShearRatio = Pair{r.Shear.ASD * steel.OmegaShear / r.Vn, r.Shear.LRFD / (steel.PhiShear * r.Vn)}
-	r.TogetherRatio = r.overWales(bend)
+// bent sets a moment against a nominal strength.
+func bent(m Pair, mn float64) Pair {
+	return Pair{m.ASD * steel.OmegaBending / mn, m.LRFD / (steel.PhiBending * mn)}
 }
 
 // overWales is the circular interaction of moment and shear over the wales,
 // the larger shear beside each (AISI S100 H2, memory).
-func (r *StripResult) overWales(bend func(Pair, float64) Pair) (out Pair) {
-	line := &r.Line
+func (s *StripResult) overWales(line *frame.Multi) (out Pair) {
 	for k := 1; k < len(line.Spans); k++ {
-		m, mn := -line.MSup[k], r.Inner.Mn
+		m, mn := -line.MSup[k], s.Inner.Mn
 		if m < 0 {
-			m, mn = -m, r.Outer.Mn
+			m, mn = -m, s.Outer.Mn
 		}
-		v := math.Max(math.Abs(line.Spans[k-1].Rb), math.Abs(line.Spans[k].Ra))
-		rm := bend(Pair{m, m * factorWall}, mn)
-		asd := math.Hypot(rm.ASD, v*steel.OmegaShear/r.Vn)
-		lrfd := math.Hypot(rm.LRFD, v*factorWall/(steel.PhiShear*r.Vn))
-		out = Pair{math.Max(out.ASD, asd), math.Max(out.LRFD, lrfd)}
+		v := max(abs(line.Spans[k-1].Rb), abs(line.Spans[k].Ra))
+		rm := bent(Pair{m, m * factorWall}, mn)
+		asd := math.Hypot(rm.ASD, v*steel.OmegaShear/s.Vn)
+		lrfd := math.Hypot(rm.LRFD, v*factorWall/(steel.PhiShear*s.Vn))
+		out = Pair{max(out.ASD, asd), max(out.LRFD, lrfd)}
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package earth
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -97,20 +98,40 @@ func between(a, b *Row, level float64) Row {
 // Slice is the part of the diagram between two levels, with rows at its ends
 // where the diagram reaches that far; nil where it does not reach at all. A
 // jump at an end level is left outside.
-func (d Diagram) Slice(top, bottom float64) Diagram {
+func (d Diagram) Slice(top, bottom float64) Diagram { return d.SliceIn(nil, top, bottom) }
+
+// SliceIn is Slice in the place of what is in room, where that is large enough;
+// without any rows where the diagram does not reach.
+func (d Diagram) SliceIn(room Diagram, top, bottom float64) Diagram {
+	room = room[:0]
 	if len(d) == 0 || top <= bottom {
-		return nil
+		return room
 	}
 	top, bottom = math.Min(top, d[0].Level), math.Max(bottom, d[len(d)-1].Level)
 	if top <= bottom {
-		return nil
+		return room
 	}
 	from, to := d.below(top), d.from(bottom)
-	out := append(make(Diagram, 0, max(0, to-from)+2), d.At(top))
+	out := append(slices.Grow(room, max(0, to-from)+2), d.At(top))
 	if from < to {
 		out = append(out, d[from:to]...)
 	}
 	return append(out, d.AtAbove(bottom))
+}
+
+// Thrust is the total pressure between two levels, kN per m of wall.
+func (d Diagram) Thrust(top, bottom float64) (sum float64) {
+	for i := 1; i < len(d); i++ {
+		a, b := &d[i-1], &d[i]
+		hi, lo := min(a.Level, top), max(b.Level, bottom)
+		if hi <= lo {
+			continue
+		}
+		grow := (b.Total - a.Total) / (a.Level - b.Level)
+		p, q := a.Total+grow*(a.Level-hi), b.Total-grow*(lo-b.Level)
+		sum += (hi - lo) * (p + q) / 2
+	}
+	return sum
 }
 
 // Scale multiplies all pressures by f; the vertical stress and K stay, for

@@ -52,6 +52,7 @@ func TestResultantByIntegration(t *testing.T) {
 		a, za := d.Slice(2, cut).Resultant()
 		b, zb := d.Slice(cut, -2).Resultant()
 		near(t, "slices", a+b, thrust, 1e-9)
+		near(t, "between levels", d.Thrust(cut, -3), b, 1e-9)
 		near(t, "their moment", a*za+b*zb, thrust*level, 1e-9)
 		s, zs := d.Scale(1.6).Resultant()
 		near(t, "scaled", s, 1.6*thrust, 1e-9)
