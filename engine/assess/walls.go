@@ -132,7 +132,9 @@ func pressures(d earth.Diagram, zb, zt float64) box.Pressures {
 }
 
 // by is the pressure at a level by origin: earth, water, and what comes and goes.
-func by(r *earth.Row) [3]float64 { return [3]float64{r.Soil + r.Compaction + r.Quake, r.U, r.Surcharge} }
+func by(r *earth.Row) [3]float64 {
+	return [3]float64{r.Soil + r.Compaction + r.Quake, r.U, r.Surcharge}
+}
 
 // somewhere tells which origins press anywhere in a diagram.
 func somewhere(d earth.Diagram) (there [3]bool) {

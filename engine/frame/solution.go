@@ -18,7 +18,7 @@ type Solution struct {
 	frame *Frame
 	room  []piece // of Lines
 	work  *workRoom
-	bars  []axis    // of the members
+	bars  []axis // of the members
 }
 
 // axis is the length and the direction of a member.
