@@ -55,7 +55,7 @@ func (j *job) assumedWater() []string {
 		if w == nil {
 			continue
 		}
-		if slices.ContainsFunc(append([]*water.State{w.Long}, w.Cross...), func(s *water.State) bool { return s != nil && s.Flow.Upstream }) {
+		if slices.ContainsFunc(append([]*water.State{w.Long}, w.Cross...), func(s *water.State) bool { return s != nil && s.Flow.Rough }) {
 			up = append(up, "\""+st.Name+"\"")
 		}
 	}

@@ -14,7 +14,9 @@ var ErrUnsettled = errors.New("the water table does not settle")
 const (
 	settledHead = 1e-4 // m, largest change of a wet node
 	maxRounds   = 60
-	memory      = 6 // steps that the mixing looks back on
+	hopeful     = 20  // rounds of the plain iteration after which most sections that settle have
+	hopeless    = 0.1 // m, change that none of these came below: it will not settle
+	memory      = 6   // steps that the mixing looks back on
 	soakRounds  = 12
 	stride      = 0.5 // of a plain step: a full one lets the free surface swing
 )
@@ -40,10 +42,10 @@ type Flow struct {
 	Rain   float64 // m3/s per m, recharge taken in
 	Rounds int     // of the iteration
 	Change float64 // m, last change of a wet node
-	// Upstream says that neither the plain iteration nor all of refine settled,
-	// and that the flow is that of upstream weighting or the next to it: less
-	// exact at the free surface, as a rule with up to a tenth too much flow.
-	Upstream bool
+	// Rough says that neither the plain iteration nor Newton's method settled with
+	// all edges, and that those whose conductance is below zero count less than
+	// they should: less exact, as a rule with too much flow.
+	Rough bool
 
 	s *solver
 }
@@ -127,34 +129,66 @@ func (s *solver) start() []float64 {
 }
 
 // run iterates until the free surface and the outlets rest: plainly, and where
-// that fails by Newton's method with upstream weighting, whose result stands by
-// itself only where the plain iteration does not settle from there.
+// that fails by Newton's method.
 func (s *solver) run(h []float64) (*Flow, error) {
 	f, err := s.settle(h)
 	if err == nil || !errors.Is(err, ErrUnsettled) {
 		return f, err
 	}
+	return s.hard()
+}
+
+// hard finds the flow by Newton's method from wet ground. Where it does not
+// settle with all edges it is led there by flows in which those below zero count
+// less, the last of which stands by itself only where nothing settles from there.
+func (s *solver) hard() (*Flow, error) {
 	clear(s.turns)
-	w := s.newton()
 	wet, err := s.soaked()
 	if err != nil {
 		return nil, err
 	}
-	up, err := w.settle(wet, upRounds)
+	hold, open := slices.Clone(s.hold), slices.Clone(s.open)
+	try := func(h []float64, flat float64, rounds int) (*Flow, error) {
+		copy(s.hold, hold) // some may have been shut
+		clear(s.turns)
+		w := s.newton(flat)
+		next, err := w.settle(slices.Clone(h), rounds)
+		if err != nil {
+			copy(s.open, open)
+			return nil, err
+		}
+		copy(open, s.open)
+		return w.flow(next), nil
+	}
+	if f, err := try(wet, 1, wholeRounds); err == nil {
+		return f, nil
+	}
+	f, err := try(wet, 0, bareRounds)
 	if err != nil {
 		return nil, err
 	}
-	up, exact := w.refine(up)
-	if exact {
-		return w.flow(up), nil
+	for _, flat := range ramp {
+		if next, err := try(f.Head, flat, fineRounds); err == nil {
+			f = next
+			if flat == 1 {
+				return f, nil
+			}
+		}
 	}
-	open := slices.Clone(s.open)
-	if f, err := s.settle(slices.Clone(up)); err == nil {
+	kept, shut := slices.Clone(s.open), slices.Clone(s.hold)
+	copy(s.hold, hold)
+	clear(s.turns)
+	if f, err := s.settle(slices.Clone(f.Head)); err == nil {
 		return f, nil
 	}
-	s.open = open
-	return w.flow(up), nil
+	copy(s.open, kept)
+	copy(s.hold, shut)
+	return f, nil
 }
+
+// ramp is how much edges below zero count in the tries that follow the one
+// without them, as far as they settle: all, or nearer to all step by step.
+var ramp = [...]float64{1, 0.5, 0.75, 0.9, 1}
 
 // soaked are the heads if all ground carried water, as a start: from there it
 // drains, which settles sooner than filling.
@@ -184,7 +218,7 @@ func (s *solver) soaked() ([]float64, error) {
 // settle is the plain iteration.
 func (s *solver) settle(h []float64) (*Flow, error) {
 	mix := newMixer(memory, stride)
-	share := make([]float64, len(s.el))
+	share, least := make([]float64, len(s.el)), math.Inf(1)
 	f := &Flow{Mesh: s.m, Share: share, Out: make([]float64, len(h)), s: s}
 	for round := 1; round <= maxRounds; round++ {
 		for i := range s.m.Tris {
@@ -202,12 +236,15 @@ func (s *solver) settle(h []float64) (*Flow, error) {
 		if turned == 0 && f.Change < settledHead && s.sound(f.Out) {
 			return f, nil
 		}
+		if least = math.Min(least, f.Change); round == hopeful && least > hopeless {
+			break
+		}
 		if turned > 0 {
 			mix.forget()
 		}
 		h = mix.next(h, next)
 	}
-	return nil, restlessness(maxRounds, f.Change)
+	return nil, restlessness(f.Rounds, f.Change)
 }
 
 // restlessness says that it still moves, why that is so as a rule, and what to

@@ -139,7 +139,7 @@ func TestRandomSectionsSettle(t *testing.T) {
 					why[k] = append(why[k], n)
 				} else {
 					solved++
-					if c.state.Flow.Upstream {
+					if c.state.Flow.Rough {
 						ups++
 					}
 				}

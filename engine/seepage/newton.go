@@ -3,88 +3,86 @@ package seepage
 import (
 	"fmt"
 	"math"
-	"slices"
 )
 
 // Where thin films of water run down a tight layer the plain iteration swings
 // without end: the flow there hangs on the depth of the film, not on the slope
 // of its surface. Such sections are solved by Newton's method with the exact
-// derivatives, at first with every edge wet by the head of the corner that its
-// water comes from, which settles nearly always but lets too much flow; then,
-// from there, without that lean.
+// derivatives. What an edge carries is its conductance times the mean of its
+// wetness over all heads between those of its corners (Kirchhoff 1894): then it
+// rises with the one head and falls with the other wherever they are, which a
+// wetness from the two heads alone does not.
 
 // newton is the state of that iteration.
 type newton struct {
-	s    *solver
-	lo   []float64 // foot and height of every triangle
-	high []float64
-	area []float64 // of ground about every node, m2
-	f    []float64 // what leaves a node less what is poured in
-	fell []float64 // where the recharge falls, in units of rhs
-	rain float64   // its sum, m3/s per m
-	// lean is the part of its head that wets an edge which is that of the corner
-	// the water comes from; the rest is that of the other corner.
-	lean         float64
-	whole        bool // with edges whose conductance is below zero
+	s     *solver
+	lo    []float64 // foot and height of every triangle
+	high  []float64
+	stiff []float64 // what a head of one drives from every node when all is wet, in units of rhs
+	f     []float64 // what leaves a node less what is poured in
+	fell  []float64 // where the recharge falls, in units of rhs
+	rain  float64   // its sum, m3/s per m
+	// flat is how much edges whose conductance is below zero, in triangles too
+	// flat, count: with none of them every derivative has the sign that lets the
+	// heads settle, but more flows than should.
+	flat         float64
+	rounds       int
 	lower, upper []float64
 }
 
-// drip is dryShare for upstream weighting: with less it settles less often.
+// drip is dryShare for Newton's method: with less it settles less often.
 const drip = 1e-3
 
-// wetness is the share of a height w above lo that lies below a head, with a
-// smooth start and end, and its derivative.
-func wetness(h, lo, w float64) (share, slope float64) {
+// wetted is the integral over the head of the wetness of a triangle that reaches
+// from lo up by w, and the wetness itself: the share of its height below the
+// head, with a smooth start and end.
+func wetted(h, lo, w float64) (sum, share float64) {
 	u := (h - lo) / w
 	switch {
 	case u <= 0:
-		return drip, 0
+		return w * drip * u, drip
 	case u >= 1:
-		return 1, 0
+		return w * (drip + (1-drip)/2 + u - 1), 1
 	}
-	return drip + (1-drip)*u*u*(3-2*u), (1 - drip) * 6 * u * (1 - u) / w
+	return w * (drip*u + (1-drip)*u*u*u*(1-u/2)), drip + (1-drip)*u*u*(3-2*u)
 }
 
-func (s *solver) newton() *newton {
+func (s *solver) newton(flat float64) *newton {
 	n, m := len(s.rhs), len(s.m.Tris)
-	w := &newton{s: s, lean: 1, f: make([]float64, n), area: make([]float64, n), lo: make([]float64, m), high: make([]float64, m)}
+	w := &newton{s: s, flat: flat, f: make([]float64, n), stiff: make([]float64, n), lo: make([]float64, m), high: make([]float64, m)}
 	w.lower, w.upper = s.eq, make([]float64, len(s.eq))
 	for k := range s.m.Tris {
 		t := &s.m.Tris[k]
 		z0, z1, z2 := s.m.Nodes[t.N[0]][1], s.m.Nodes[t.N[1]][1], s.m.Nodes[t.N[2]][1]
 		w.lo[k] = min(z0, z1, z2)
 		w.high[k] = max(z0, z1, z2) - w.lo[k]
-		for _, n := range t.N {
-			w.area[n] += s.el[k].area / 3
+		for c, n := range t.N {
+			w.stiff[n] += s.el[k].k[c] / s.size
 		}
 	}
 	return w
 }
 
-// link is what flows along an edge of triangle k, from its corner i to its
-// corner j, with its derivatives by the two heads. It is wet by the head it
-// comes from, or leans to it. Unless whole, edges whose conductance is below
-// zero, in triangles too flat, are left out: then every derivative has the sign
-// that lets the heads settle.
-func (w *newton) link(k, i, j int, h []float64) (q, di, dj float64) {
-	t := &w.s.m.Tris[k]
-	c := -w.s.el[k].k[edgeOf[i]] / w.s.size
-	if c == 0 || c < 0 && !w.whole {
-		return 0, 0, 0
+// link is the conductance of triangle k along its edge from corner c to the next.
+func (w *newton) link(k, c int) float64 {
+	v := -w.s.el[k].k[edgeOf[c]] / w.s.size
+	if v < 0 {
+		return w.flat * v
 	}
-	hi, hj := h[t.N[i]], h[t.N[j]]
-	si, li := wetness(hi, w.lo[k], w.high[k])
-	sj, lj := wetness(hj, w.lo[k], w.high[k])
-	ai, aj := w.lean, 1-w.lean
-	if hi < hj {
-		ai, aj = aj, ai
-	}
-	share, fall := ai*si+aj*sj, c*(hi-hj)
-	return share * fall, share*c + ai*li*fall, -share*c + aj*lj*fall
+	return v
 }
 
 // edgeOf is the place in element.k of the edge from a corner to the next.
 var edgeOf = [3]int{3, 4, 5}
+
+// wet gives for the corners of triangle k the integral of its wetness over the
+// head, and the wetness.
+func (w *newton) wet(k int, h []float64) (sum, share [3]float64) {
+	for c, n := range w.s.m.Tris[k].N {
+		sum[c], share[c] = wetted(h[n], w.lo[k], w.high[k])
+	}
+	return sum, share
+}
 
 // residual fills f and gives its sum over the free nodes.
 func (w *newton) residual(h []float64) float64 {
@@ -93,9 +91,10 @@ func (w *newton) residual(h []float64) float64 {
 	}
 	for k := range w.s.m.Tris {
 		t := &w.s.m.Tris[k]
+		sum, _ := w.wet(k, h)
 		for i := range 3 {
 			j := (i + 1) % 3
-			q, _, _ := w.link(k, i, j, h)
+			q := w.link(k, i) * (sum[i] - sum[j])
 			w.f[t.N[i]] += q
 			w.f[t.N[j]] -= q
 		}
@@ -120,27 +119,29 @@ func (w *newton) step(h []float64, tau float64) ([]float64, bool) {
 	}
 	for k := range w.s.m.Tris {
 		t, slot := &w.s.m.Tris[k], &w.s.m.grid.slots[k]
+		_, share := w.wet(k, h)
 		for c := range 3 {
 			i, j := t.N[c], t.N[(c+1)%3]
 			if is[i] && is[j] {
 				continue
 			}
-			_, di, dj := w.link(k, c, (c+1)%3, h)
+			v := w.link(k, c)
+			di, dj := v*share[c], v*share[(c+1)%3]
 			if !is[i] {
 				diagonal(i, di)
 			}
 			if !is[j] {
-				diagonal(j, -dj)
+				diagonal(j, dj)
 			}
 			if is[i] || is[j] {
 				continue
 			}
 			// row i by head j, and row j by head i
 			if p := slot[edgeOf[c]]; i < j {
-				w.upper[p] += dj
+				w.upper[p] -= dj
 				w.lower[p] -= di
 			} else {
-				w.lower[p] += dj
+				w.lower[p] -= dj
 				w.upper[p] -= di
 			}
 		}
@@ -151,7 +152,7 @@ func (w *newton) step(h []float64, tau float64) ([]float64, bool) {
 			diagonal(int32(n), 1)
 			continue
 		}
-		diagonal(int32(n), w.area[n]/tau)
+		diagonal(int32(n), w.stiff[n]/tau)
 		x[n] = -w.f[n]
 	}
 	return x, line.lu(w.lower, w.upper, x)
@@ -166,6 +167,7 @@ func (w *newton) settle(h []float64, rounds int) ([]float64, error) {
 	tau := firstTau
 	change, turned := 0.0, 0
 	for round := range rounds {
+		w.rounds++
 		part, move := late(round)
 		w.shower(h, move)
 		s.holdAll(h)
@@ -179,43 +181,23 @@ func (w *newton) settle(h []float64, rounds int) ([]float64, error) {
 			next[n] = h[n] + math.Max(-longest, math.Min(longest, part*x[n]))
 		}
 		then := w.residual(next)
-		if then > 2*now && tau > leastTau {
+		if then > worse*now && tau > leastTau {
 			tau /= 4
 			continue
 		}
 		w.outflow(out)
 		change, turned = s.change(h, next), s.turn(next, out)
 		h = next
-		if turned == 0 && (change < settledHead*part && (tau > lastTau || then < balanced*w.through()) || round > eager && change < nearly && then < amiss*w.through()) {
+		if turned == 0 && (change < settledHead*part && then < balanced*w.through()+leak || round > eager && change < nearly && then < amiss*w.through()) {
 			if s.sound(out) {
 				return h, nil
 			}
 			s.shut(out)
 		}
-		tau *= math.Max(0.5, math.Min(4, 2*now/math.Max(then, 1e-300)))
+		tau *= math.Max(0.5, math.Min(4, 1.5*now/math.Max(then, 1e-300)))
 		tau = math.Min(tau, mostTau)
 	}
 	return nil, restlessness(rounds, change)
-}
-
-// refine goes from the upstream heads nearer to the exact flow, as far as it
-// settles: to heads of both corners alike, then to all edges. It tells whether
-// it came all the way.
-func (w *newton) refine(h []float64) ([]float64, bool) {
-	for _, whole := range [2]bool{false, true} {
-		before := *w
-		open, fell, hold := slices.Clone(w.s.open), slices.Clone(w.fell), slices.Clone(w.s.hold)
-		clear(w.s.turns)
-		w.lean, w.whole = 0.5, whole
-		next, err := w.settle(slices.Clone(h), fineRounds)
-		if err != nil {
-			*w = before
-			w.s.open, w.fell, w.s.hold = open, fell, hold
-			return h, false
-		}
-		h = next
-	}
-	return h, true
 }
 
 // late is what late rounds take, which go to and fro otherwise: of their step,
@@ -282,7 +264,7 @@ func (w *newton) outflow(out []float64) {
 // flow is the flow at heads that settle has found.
 func (w *newton) flow(h []float64) *Flow {
 	s := w.s
-	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Upstream: !w.whole, Rounds: maxRounds + upRounds}
+	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Rough: w.flat < 1, Rounds: maxRounds + w.rounds}
 	f.Rain = w.rain
 	copy(s.rhs, w.fell)
 	w.residual(h)
@@ -294,18 +276,20 @@ func (w *newton) flow(h []float64) *Flow {
 }
 
 const (
-	// The storage as a length, by the area of ground about a node: the larger,
-	// the less it holds a step back.
-	firstTau = 1.0
+	// The storage as a share of what a node drives when all is wet: the larger
+	// tau, the less it holds a step back.
+	firstTau = 10.0
 	leastTau = 1e-4
-	lastTau  = 1e7
 	mostTau  = 1e15
-	longest  = 3.0 // m, longest step of a node
-	upRounds = 500
-	// fineRounds are those of each step of refine: it starts near
-	fineRounds = 100
-	eager      = 60   // rounds to each part of late
-	nearly     = 5e-3 // m, movement of a late round that still passes: less than anyone reads off a pipe
-	amiss      = 0.01 // of the flow through the section that a late round may leave unbalanced
-	balanced   = 1e-4 // of the flow through the section that may be amiss
+	worse    = 10.0 // how much more may be amiss after a step
+	longest  = 1.0  // m, longest step of a node
+	// Rounds for all edges from ground that is wet all over, without the edges
+	// below zero, and with more of them from there: it starts near.
+	wholeRounds = 150
+	bareRounds  = 500
+	fineRounds  = 100
+	eager       = 60   // rounds to each part of late
+	nearly      = 5e-3 // m, movement of a late round that still passes: less than anyone reads off a pipe
+	amiss       = 0.003 // of the flow through the section that a late round may leave unbalanced
+	balanced    = 1e-4 // of the flow through the section that may be amiss
 )
