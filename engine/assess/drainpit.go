@@ -46,6 +46,9 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 				Terms: []quantity.Q{quantity.Of("q2", pit.Cross.Sums.Within, quantity.LineFlow), quantity.Of("L", pit.Length, quantity.Length)}},
 			{Text: "Together", Formula: "Q = Q1 + Q2", Source: "derived", Result: q},
 		}}
+	if pit.Rough() {
+		c.Validity += " " + roughWords
+	}
 	d.dupuit(&c, view, pit)
 	d.againstPump(&c, q)
 	d.offerAt(stage, g, c, nil)

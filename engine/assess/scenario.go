@@ -20,5 +20,7 @@ type Scenario struct {
 	// Hours is the time from when this begins until the water reaches the
 	// underside of the box: +Inf where it never does, NaN where it is not known.
 	Hours float64
+	// Rough says that the water hangs on a flow that is less exact.
+	Rough bool
 	Why   string // why something is not known; empty where all is
 }

@@ -94,6 +94,7 @@ func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free d
 			s.Why = asProblem(err).Error()
 			return s, flow, nil
 		}
+		s.Rough = s.Rough || field.Rough(st)
 		if z := w.Highest(); !(z <= s.Level) {
 			s.Level = z
 		}

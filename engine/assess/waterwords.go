@@ -51,16 +51,12 @@ func (j *job) assumedWater() []string {
 	}
 	var up []string
 	for _, st := range j.p.Stages {
-		w := j.wet(st)
-		if w == nil {
-			continue
-		}
-		if slices.ContainsFunc(append([]*water.State{w.Long}, w.Cross...), func(s *water.State) bool { return s != nil && s.Flow.Rough }) {
+		if j.roughAt(st) {
 			up = append(up, "\""+st.Name+"\"")
 		}
 	}
 	if len(up) > 0 {
-		out = append(out, "The water of "+strings.Join(up, ", ")+" hangs on thin films over tight ground: it is solved in another way there, a little less exact at its surface.")
+		out = append(out, "The water of "+strings.Join(up, ", ")+" hangs on thin films over tight ground: it is less exact there, and the checks that take it say so.")
 	}
 	return out
 }

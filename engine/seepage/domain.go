@@ -7,7 +7,8 @@
 //
 // Method: linear triangles on a fixed mesh; an element carries flow by the
 // share of it that lies below the free surface (residual flow; the rest keeps
-// a small share, see dryShare). Where water leaves at the air (cut faces, the
+// a small share, see dryShare), and what does not settle so is solved by Newton's
+// method, see newton.go. Where water leaves at the air (cut faces, the
 // hill below a spring line) and at drains is found by iteration: a node there
 // is held at its own level while water leaves it, and let go when it would
 // draw water in.

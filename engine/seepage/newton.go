@@ -288,8 +288,8 @@ const (
 	wholeRounds = 150
 	bareRounds  = 500
 	fineRounds  = 100
-	eager       = 60   // rounds to each part of late
-	nearly      = 5e-3 // m, movement of a late round that still passes: less than anyone reads off a pipe
+	eager       = 60    // rounds to each part of late
+	nearly      = 5e-3  // m, movement of a late round that still passes: less than anyone reads off a pipe
 	amiss       = 0.003 // of the flow through the section that a late round may leave unbalanced
-	balanced    = 1e-4 // of the flow through the section that may be amiss
+	balanced    = 1e-4  // of the flow through the section that may be amiss
 )

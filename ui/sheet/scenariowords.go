@@ -18,6 +18,14 @@ func ScenarioCells(s *assess.Scenario, r *assess.Result, sys units.System) []str
 
 // scenarioWater says how high the water stands over the underside of the box.
 func scenarioWater(s *assess.Scenario, sys units.System) string {
+	text := scenarioLevel(s, sys)
+	if s.Rough {
+		text += ", less exact"
+	}
+	return text
+}
+
+func scenarioLevel(s *assess.Scenario, sys units.System) string {
 	switch {
 	case math.IsNaN(s.Above):
 		return "not known"

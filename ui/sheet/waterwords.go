@@ -122,6 +122,9 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 	if st.Blocked {
 		say("The drains take nothing here.")
 	}
+	if w.r.Water.Rough(st) {
+		say("Less exact here: thin films of water run down tight ground. As a rule more flows than should, and the water may stand some decimetres off.")
+	}
 	s := wet.Long
 	if s == nil {
 		return part
