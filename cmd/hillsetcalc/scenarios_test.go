@@ -68,7 +68,7 @@ func TestScenariosAsTable(t *testing.T) {
 		}
 		level[s.ID] = *s.Level
 	}
-	if !slices.Equal(ids, []string{"working", "half", "blocked", "pump", "storm"}) {
+	if !slices.Equal(ids, []string{"working", "half", "blocked", "pump", "storm", "storm-blocked"}) {
 		t.Errorf("cases %q", ids)
 	}
 	if !(level["working"] <= level["half"] && level["half"] <= level["blocked"]) {

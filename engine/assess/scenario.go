@@ -3,7 +3,8 @@ package assess
 // Scenario is what water does to the box in service under one state of its
 // drains, by the whole assessment.
 type Scenario struct {
-	// ID is one of "working", "half", "blocked", "pump", "storm".
+	// ID is one of "working", "half", "blocked", "pump", "storm",
+	// "storm-blocked".
 	ID, Name string
 	// Level is the highest water at the box, and Above its height over the
 	// underside, m: below zero where it stays under the box. NaN where it is not

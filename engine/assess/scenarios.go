@@ -29,15 +29,18 @@ func scenes(p *model.Project) []scene {
 		if d.Present && d.Outlet == "sump" {
 			out = append(out, scene{"pump", "Wet season, pump dead", model.WaterSeasonal, water.Case{Back: 1, Pumped: true}})
 		}
-		return append(out, scene{"storm", "Design high water, drains working", model.WaterHigh, water.Free})
+		return append(out,
+			scene{"storm", "Storm: design high water, drains working", model.WaterHigh, water.Free},
+			scene{"storm-blocked", "Storm: design high water, drains blocked", model.WaterHigh, water.Case{Back: 1}})
 	}
 	out[0].name = "Wet season, no drains"
-	return append(out, scene{"storm", "Design high water, no drains", model.WaterHigh, water.Free})
+	return append(out, scene{"storm", "Storm: design high water, no drains", model.WaterHigh, water.Free})
 }
 
 // Scenarios runs the assessment of the box in service once for every state that
 // its drains may be in: working, at half capacity, blocked, with the pump dead
-// where there is one, and under the design high water. Only the stages in
+// where there is one, and in a storm that brings the design high water, with the
+// drains at work and blocked. Only the stages in
 // service that have water count, each with the water of the scenario. It asks
 // for computed water: an error is a model.Problem, or that of ctx.
 func Scenarios(ctx context.Context, p *model.Project, t *tables.Set) ([]Scenario, error) {
@@ -57,26 +60,27 @@ func Scenarios(ctx context.Context, p *model.Project, t *tables.Set) ([]Scenario
 		return nil, model.Problem{Field: "stages", Value: "none", Allowed: "1 or more", Text: "no stage in service has water"}
 	}
 	var out []Scenario
-	var free drainFlow // of the wet season
+	free := map[string]drainFlow{} // by the water, with the drains at work
 	for _, sc := range scenes(p) {
 		q := p.Clone()
 		q.Stages = slices.Clone(wet)
 		for i := range q.Stages {
 			q.Stages[i].Water, q.Stages[i].Blocked = sc.wet, false
 		}
-		s, flow, err := play(ctx, q, t, sc, free)
+		s, flow, err := play(ctx, q, t, sc, free[sc.wet])
 		if err != nil {
 			return nil, err
 		}
-		if sc.id == "working" {
-			free = flow
+		if sc.c == water.Free {
+			free[sc.wet] = flow
 		}
 		out = append(out, s)
 	}
 	return out, nil
 }
 
-// play runs one scenario; free is what the drains take in the wet season.
+// play runs one scenario; free is what the drains take of the same water when
+// they work.
 func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free drainFlow) (Scenario, drainFlow, error) {
 	s := Scenario{ID: sc.id, Name: sc.name, Level: math.NaN(), Above: math.NaN(), Worst: math.NaN(), Hours: math.NaN()}
 	field, err := water.OfCase(ctx, p, t, sc.c)
@@ -112,11 +116,8 @@ func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free d
 		s.Float = tr.ratioAt(slot{"flotation", "box"})
 	}
 	excess := 0.0 // of water that nothing takes any more
-	if sc.wet == model.WaterSeasonal {
+	if sc.c != water.Free {
 		excess = math.Max(0, free.round-flow.round)
-		if sc.id == "working" {
-			excess = 0
-		}
 	}
 	if s.Hours, err = j.hours(excess, s.Level); err != nil {
 		s.Hours, s.Why = math.NaN(), err.Error()

@@ -81,6 +81,9 @@ func TestScenariosAreInOrder(t *testing.T) {
 	if s := m["storm"]; !(s.Level >= w.Level-1e-3) {
 		t.Errorf("storm at %.3f, wet season at %.3f", s.Level, w.Level)
 	}
+	if s := m["storm-blocked"]; !(s.Level >= b.Level-1e-3) || !(s.Hours <= b.Hours) || s.Float < b.Float {
+		t.Errorf("a storm with blocked drains %+v is kinder than a wet season with them %+v", s, b)
+	}
 }
 
 // The hours are those of package drain for stone of 26 % voids, layer by layer,

@@ -72,4 +72,4 @@ func scenarioHours(s *assess.Scenario) string {
 }
 
 // ScenarioHeld says what the table counts.
-const ScenarioHeld = "The finished stages that have water are run through the whole assessment with each state of the drains. Time to act is counted from when it begins until water reaches the underside of the box; it is rounded down. In practice a drain clogs slowly: look at the outlet after rain."
+const ScenarioHeld = "The finished stages that have water are run through the whole assessment with each state of the drains. Time to act is counted from when it begins until water reaches the underside of the box; it is rounded down. A dead pump is worked where the drain ends in a sump. In practice a drain clogs slowly: look at the outlet after rain."

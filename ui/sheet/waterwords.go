@@ -187,12 +187,16 @@ func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 	if len(wet.Cross) > 0 {
 		tell("At the sides, where it is highest", sides, high)
 	}
-	mean, most, _ := wet.Long.Under()
-	if most <= 0 {
+	mean, across := wet.Rise()
+	switch {
+	case mean <= 0:
 		say("Under the box: no water that lifts.")
-		return
+	case across:
+		say("Under the box it would rise %s above the underside in the mean, by the cross sections, where it comes from the sides.", w.len(mean))
+	default:
+		_, most, _ := wet.Long.Under()
+		say("Under the box it would rise %s above the underside in the mean, %s at most.", w.len(mean), w.len(most))
 	}
-	say("Under the box it would rise %s above the underside in the mean, %s at most.", w.len(mean), w.len(most))
 }
 
 // besideBox is the water table just outside the box, at its right or, with a
