@@ -7,7 +7,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -69,7 +68,6 @@ func TestWindowStructure(t *testing.T) {
 		verdict = window.Verdict()
 		return window.Control("Do it") != nil && strings.Contains(window.PageSays(), "checks beyond limits")
 	})
-	time.Sleep(time.Second) // a person reads first; the cards below are still being laid out
 	click(t, "Do it")
 	until(t, "another verdict", func() bool {
 		return window.Desk().Fresh() && !reflect.DeepEqual(project(), before) && window.Verdict() != verdict && !strings.HasPrefix(window.Verdict(), "…")

@@ -95,17 +95,23 @@ func middle(o fyne.CanvasObject) fyne.Position {
 	return at.AddXY(o.Size().Width/2, o.Size().Height/2)
 }
 
-// click presses the control with these words on it or beside it.
+// click presses the control with these words on it or beside it, once it stands
+// still: a page that has just been made is laid out anew while it fills.
 func click(t *testing.T, words string) {
 	t.Helper()
 	var at fyne.Position
-	until(t, "a control "+words, func() bool {
+	looks := 0 // at the same place, one after the other
+	until(t, "a control "+words+" that stands still", func() bool {
 		o := window.Control(words)
 		if o == nil {
+			looks = 0
 			return false
 		}
-		at = middle(o)
-		return true
+		if p := middle(o); p != at {
+			at, looks = p, 0
+		}
+		looks++
+		return looks > 3
 	})
 	clickAt(t, at)
 }

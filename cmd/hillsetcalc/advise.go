@@ -42,7 +42,7 @@ func adviseCommand(args []string, out, errs io.Writer) int {
 		b := r.Blocks[0]
 		return fail(errs, fmt.Errorf("nothing can be tried: %s: %s", b.Field, units.FormatProblem(b, sys)))
 	}
-	remedies, err := assess.Advise(context.Background(), r, tables.Default())
+	remedies, err := assess.Advise(context.Background(), r, tables.Default(), nil)
 	if err != nil {
 		return fail(errs, err)
 	}

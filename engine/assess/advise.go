@@ -18,13 +18,15 @@ import (
 // What building does not change, such as the water level, the soils of the hill
 // and the snow, is not offered. There is no advice for a project that cannot be
 // computed. It stops with ctx; the outcome does not depend on the number of
-// processors.
-func Advise(ctx context.Context, r *Result, t *tables.Set) ([]Remedy, error) {
+// processors. tried, where it is not nil, hears now and then how many changes
+// have been tried; it may be called from several goroutines.
+func Advise(ctx context.Context, r *Result, t *tables.Set, tried func(n int)) ([]Remedy, error) {
 	b, err := section.BoxOf(r.Project, t)
 	if err != nil || len(r.Blocks) > 0 {
 		return nil, nil
 	}
 	a := newAdviser(ctx, t, b)
+	a.tried = tried
 	base := state{p: r.Project}
 	if base.tr, err = a.try(r.Project); err != nil || base.tr.why != "" {
 		return nil, err

@@ -20,7 +20,7 @@ import (
 // advice is that for a project.
 func advice(t testing.TB, p *model.Project) []Remedy {
 	t.Helper()
-	ms, err := Advise(context.Background(), run(t, p), tables.Default())
+	ms, err := Advise(context.Background(), run(t, p), tables.Default(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +38,7 @@ var adviceForDemo = sync.OnceValues(func() ([]Remedy, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Advise(context.Background(), r, tables.Default())
+	return Advise(context.Background(), r, tables.Default(), nil)
 })
 
 func demoAdvice(t testing.TB) []Remedy {
@@ -375,7 +375,7 @@ func TestNoAdvice(t *testing.T) {
 	}
 	done, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := Advise(done, run(t, demo(t, "as-drawn")), tables.Default()); !errors.Is(err, context.Canceled) {
+	if _, err := Advise(done, run(t, demo(t, "as-drawn")), tables.Default(), nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("given up: %v", err)
 	}
 }
@@ -424,7 +424,7 @@ func TestScoreIsThatOfRun(t *testing.T) {
 func BenchmarkAdvise(b *testing.B) {
 	r := run(b, demo(b, "as-drawn"))
 	for b.Loop() {
-		if _, err := Advise(context.Background(), r, tables.Default()); err != nil {
+		if _, err := Advise(context.Background(), r, tables.Default(), nil); err != nil {
 			b.Fatal(err)
 		}
 	}

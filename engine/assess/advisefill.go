@@ -85,7 +85,7 @@ func byBackfill(a *adviser, s *state, _ []slot) ([]outcome, error) {
 	}
 	return abreast(len(fits), func(i int) (outcome, error) {
 		so := fits[i]
-		c := change{id: "backfill-" + so.ID, text: "Fill round the box with " + so.Name + " in place of " + old.Name + "."}
+		c := change{id: "backfill-" + so.ID, text: "In place of " + old.Name + " fill round the box with: " + so.Name + "."}
 		c.apply = func(p *model.Project) {
 			if added {
 				p.Site.Soils = append(p.Site.Soils, so)

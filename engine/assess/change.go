@@ -49,7 +49,12 @@ type adviser struct {
 	// known are the trials of projects already tried, by their file.
 	lock  sync.Mutex
 	known map[string]trial
+	// tried hears how many there are by now.
+	tried func(n int)
 }
+
+// between is how many trials pass from one word of them to the next.
+const between = 10
 
 // try is the trial of a project, worked out once however often it comes up.
 func (a *adviser) try(p *model.Project) (trial, error) {
@@ -71,7 +76,11 @@ func (a *adviser) try(p *model.Project) (trial, error) {
 	}
 	a.lock.Lock()
 	a.known[string(file)] = tr
+	n := len(a.known)
 	a.lock.Unlock()
+	if a.tried != nil && n%between == 0 {
+		a.tried(n)
+	}
 	return tr, nil
 }
 

@@ -29,7 +29,7 @@ func BenchmarkAdviseComputed(b *testing.B) {
 			p.Strengthening.BackWales, p.Strengthening.Ribs.RoofBeam = nil, "shs50x3" // something to mend
 			r := run(b, p)
 			for b.Loop() {
-				if _, err := Advise(context.Background(), r, tables.Default()); err != nil {
+				if _, err := Advise(context.Background(), r, tables.Default(), nil); err != nil {
 					b.Fatal(err)
 				}
 			}

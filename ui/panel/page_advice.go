@@ -21,7 +21,9 @@ func (w *Window) advicePage() *workedPage {
 	var remedies []assess.Remedy
 	pg.clear = func() { remedies = nil }
 	pg.work = func(ctx context.Context, r *assess.Result, show func(func())) error {
-		found, err := assess.Advise(ctx, r, w.tables)
+		found, err := assess.Advise(ctx, r, w.tables, func(n int) {
+			show(func() { pg.far = plural(n, "change tried", "changes tried") + " so far" })
+		})
 		if err == nil {
 			show(func() { remedies = found })
 		}

@@ -27,6 +27,7 @@ type workedPage struct {
 	run   errand
 	of    *model.Project // that the work is, or was, about
 	got   int            // how many pieces have come
+	far   string         // how far the work is, where it tells
 	done  bool
 	err   error
 	drawn string // what the cards show, so that they are not made twice
@@ -68,7 +69,7 @@ func (w *Window) rested() *assess.Result {
 func (pg *workedPage) changed() {
 	if pg.of != nil && !pg.w.desk.Fresh() {
 		pg.run.drop()
-		pg.of, pg.got, pg.done, pg.err = nil, 0, false, nil
+		pg.of, pg.got, pg.far, pg.done, pg.err = nil, 0, "", false, nil
 		pg.clear()
 	}
 }
@@ -77,7 +78,7 @@ func (pg *workedPage) changed() {
 // still to do.
 func (pg *workedPage) show(w *Window) {
 	if r := w.rested(); r != nil && r.Project != pg.of {
-		pg.of, pg.got, pg.done, pg.err = r.Project, 0, false, nil
+		pg.of, pg.got, pg.far, pg.done, pg.err = r.Project, 0, "", false, nil
 		pg.clear()
 		pg.run.begin(settling, func(ctx context.Context, show func(func())) error {
 			err := pg.work(ctx, r, func(f func()) {
@@ -132,6 +133,8 @@ func (pg *workedPage) state() string {
 		return "Not worked out: " + pg.w.explain(pg.err)
 	case pg.w.desk.Err() != nil:
 		return "Not worked out: " + pg.w.explain(pg.w.desk.Err())
+	case !pg.done && pg.far != "":
+		return sentence(computing) + " " + pg.far
 	case !pg.done:
 		return sentence(computing)
 	}

@@ -93,7 +93,7 @@ func TestAdviceIsTakenAndUndone(t *testing.T) {
 	b.assessed()
 	before := b.project().Clone()
 	b.worked("advice")
-	found, err := assess.Advise(t.Context(), b.desk.Result(), b.tables)
+	found, err := assess.Advise(t.Context(), b.desk.Result(), b.tables, nil)
 	if err != nil || len(found) < 2 {
 		t.Fatalf("%d changes, %v", len(found), err)
 	}

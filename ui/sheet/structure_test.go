@@ -120,7 +120,7 @@ func TestChartOf(t *testing.T) {
 func TestTakeoffWords(t *testing.T) {
 	nan := math.NaN()
 	to := &assess.Takeoff{Items: []assess.Item{{Text: "posts", Quantity: 250, Unit: "kg", Price: nan}}, Mass: 0.25, Price: nan, Unpriced: []string{"steel kg"}}
-	if got := AddsWords(to, units.Metric); got != "Adds 250 kg; not priced: steel kg." {
+	if got := AddsWords(to, units.Metric); got != "Adds 250 kg; not priced: steel." {
 		t.Errorf("%q", got)
 	}
 	to.Price, to.Unpriced = 412.5, nil

@@ -142,10 +142,26 @@ func AddsWords(t *assess.Takeoff, sys units.System) string {
 // PriceWords says the price of a take-off, or which items lack one.
 func PriceWords(t *assess.Takeoff) string {
 	if math.IsNaN(t.Price) {
-		return NotPriced + ": " + strings.Join(t.Unpriced, ", ")
+		var names []string
+		for _, key := range t.Unpriced {
+			names = append(names, PriceName(key))
+		}
+		return NotPriced + ": " + strings.Join(names, ", ")
 	}
 	return "price " + Money(t.Price)
 }
+
+// PriceName is what a price is for: its key without the unit it goes by.
+func PriceName(key string) string {
+	i := strings.LastIndexByte(key, ' ')
+	if _, ok := itemKinds[key[i+1:]]; ok && i > 0 {
+		return key[:i]
+	}
+	return key
+}
+
+// itemKinds are the units that items go by.
+var itemKinds = map[string]quantity.Kind{"kg": quantity.Mass, "t": quantity.Mass, "m": quantity.Length, "m2": quantity.Area, "m3": quantity.Volume}
 
 // Money writes a price in the user's own currency, which has no name here.
 func Money(v float64) string {
@@ -157,7 +173,7 @@ func Money(v float64) string {
 
 // ItemWords says how much of an item there is.
 func ItemWords(it *assess.Item, sys units.System) string {
-	kind, ok := map[string]quantity.Kind{"kg": quantity.Mass, "t": quantity.Mass, "m": quantity.Length, "m2": quantity.Area, "m3": quantity.Volume}[it.Unit]
+	kind, ok := itemKinds[it.Unit]
 	if !ok {
 		return units.Number(it.Quantity, 0)
 	}
