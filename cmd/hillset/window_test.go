@@ -58,7 +58,7 @@ func TestMain(m *testing.M) {
 }
 
 // patience is how long the window may take for anything.
-const patience = 20 * time.Second
+const patience = 90 * time.Second
 
 // until waits until a thing of the window is so.
 func until(t *testing.T, what string, so func() bool) {
