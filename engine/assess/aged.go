@@ -18,6 +18,7 @@ import (
 // without load.
 type aged struct {
 	years     float64
+	rows      []agedBar // along the edges of the walls
 	side, end agedWall
 	roof      agedRoof
 	bars      map[section.Face][]wallBar
@@ -154,7 +155,7 @@ func (j *job) post(id string, years float64) (out agedPost) {
 
 // age lets the sheets rust.
 func (j *job) age(years float64) *aged {
-	a := &aged{years: years, side: j.ageWall(j.side, years), end: j.ageWall(j.end, years), roof: j.ageRoof(years)}
+	a := &aged{years: years, rows: j.ageBars(years), side: j.ageWall(j.side, years), end: j.ageWall(j.end, years), roof: j.ageRoof(years)}
 	a.bars, a.crests = map[section.Face][]wallBar{}, map[section.Face][]crest{}
 	for _, f := range []section.Face{section.Back, section.Left, section.Right} {
 		a.bars[f] = made(j.barsOf(f, years))
@@ -167,6 +168,17 @@ func (j *job) age(years float64) *aged {
 		a.portal, a.portalFault = j.doorPortal(a)
 	}
 	return a
+}
+
+// ageBars lets the bars along the edges of the walls rust.
+func (j *job) ageBars(years float64) []agedBar {
+	var out []agedBar
+	for _, row := range slices.Concat(j.side.rows[:], j.end.rows[:]) {
+		b := agedBar{row: row}
+		b.bar, b.worn, b.why = j.wearBar(row, years)
+		out = append(out, b)
+	}
+	return out
 }
 
 // agedAt is the sheets after some years, at hand for all stages of the project.
@@ -265,6 +277,29 @@ func (j *job) rustedBar(row tables.Bar, years float64) (steel.Bar, error) {
 // too thin to be rated counts as rusted through: no formula tells what is left of
 // its strength.
 func (j *job) wornBar(row tables.Bar, years float64) (steel.Bar, worn, error) {
+	for _, a := range j.aged {
+		if a.years != years {
+			continue
+		}
+		for i := range a.rows {
+			if b := &a.rows[i]; b.row == row {
+				return b.bar, b.worn, b.why
+			}
+		}
+	}
+	return j.wearBar(row, years)
+}
+
+// agedBar is a bar of the container after some years; why says why there is none.
+type agedBar struct {
+	row tables.Bar // new
+	bar steel.Bar
+	worn
+	why error
+}
+
+// wearBar is wornBar worked out anew.
+func (j *job) wearBar(row tables.Bar, years float64) (steel.Bar, worn, error) {
 	w, err := j.walls.wear(row.T, years, steel.MinBar)
 	if err != nil {
 		return steel.Bar{}, w, err

@@ -118,7 +118,7 @@ func (w *worstOf) member(part string) (out candidate, found bool) {
 			continue
 		}
 		if !found || c.worse(&out) {
-			out, found = c, true
+			out, found = *c, true
 		}
 	}
 	return out, found

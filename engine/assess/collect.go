@@ -34,24 +34,29 @@ type slot struct{ id, part string }
 // with the largest ratio, of equals the one offered first.
 type worstOf struct {
 	order []slot
-	best  map[slot]candidate
+	best  map[slot]*candidate
 	book  bayBook // nil where nobody asks which bay it was
 }
 
-func newWorst() *worstOf { return &worstOf{best: map[slot]candidate{}} }
+func newWorst() *worstOf { return &worstOf{best: map[slot]*candidate{}} }
 
-func (w *worstOf) add(c candidate) {
+// add takes a candidate in. It gives the one that is kept where this one governs
+// so far, else nil: how its check is written may then be set in it, so that
+// nothing is made ready to write what does not govern.
+func (w *worstOf) add(c candidate) *candidate {
 	if !known(c.ratio) {
 		c.ratio = math.NaN() // told in one way only
 	}
 	w.book.see(&c)
-	old, ok := w.best[c.slot]
-	if !ok {
-		w.order = append(w.order, c.slot)
+	old := w.best[c.slot]
+	if old == nil {
+		old = &candidate{}
+		w.order, w.best[c.slot] = append(w.order, c.slot), old
+	} else if !worse(c.ratio, old.ratio) {
+		return nil
 	}
-	if !ok || worse(c.ratio, old.ratio) {
-		w.best[c.slot] = c
-	}
+	*old = c
+	return old
 }
 
 // missing offers a check that could not be made.
@@ -78,7 +83,7 @@ func (w *worstOf) checks() []check.Check {
 
 // bare is a check whose working could not be written. A ratio that was found
 // stays: only its working is missing.
-func (c candidate) bare(err error) check.Check {
+func (c *candidate) bare(err error) check.Check {
 	if !known(c.ratio) {
 		return check.Unchecked(c.id, c.id, c.part, err.Error())
 	}

@@ -95,11 +95,15 @@ func (c *crest) offer(at candidate, load box.Pair, cases box.Cases, worst *worst
 		worst.missing(at.id, crippleTitle, at.part, at.stage, "the crests under "+c.in.On+" cannot be rated: "+asProblem(c.fault).Text)
 		return
 	}
-	in := c.in
-	in.Load, in.Case = load, cases
 	at.ratio = math.Max(c.unit.ASD*math.Max(0, load.ASD), c.unit.LRFD*math.Max(0, load.LRFD))
-	at.write = func() (check.Check, error) { made, _, err := box.CrestsUnderBar(in); return made, err }
-	worst.add(at)
+	if won := worst.add(at); won != nil {
+		won.write = func() (check.Check, error) {
+			in := c.in
+			in.Load, in.Case = load, cases
+			made, _, err := box.CrestsUnderBar(in)
+			return made, err
+		}
+	}
 }
 
 // wallCrestChecks offers the crests under the wales of all loaded walls.

@@ -46,8 +46,6 @@ func (j *job) crossMember(years float64) crossMember {
 // it goes into the cross members. One whose strength cannot be told is offered
 // as not checked.
 func (c *crossMember) offer(sr *stageResult, w *wallLoad, worst *worstOf) {
-	in := c.in
-	in.Load = w.bottom
 	at := candidate{slot: crossSlot, stage: sr.st.ID, station: w.station, hasStation: true}
 	switch {
 	case errors.Is(c.why, steel.ErrRustedThrough):
@@ -57,10 +55,14 @@ func (c *crossMember) offer(sr *stageResult, w *wallLoad, worst *worstOf) {
 		worst.missing(crossSlot.id, crossTitle, crossSlot.part, sr.st.ID, "the strength of the cross members is not known: "+asProblem(c.why).Text)
 		return
 	}
-	load := box.Pair{ASD: math.Abs(in.Load.ASD), LRFD: math.Abs(in.Load.LRFD)}
-	at.ratio = math.Max(c.unit.ASD*load.ASD, c.unit.LRFD*load.LRFD)
-	at.write = func() (check.Check, error) { return c.check(in) }
-	worst.add(at)
+	at.ratio = math.Max(c.unit.ASD*math.Abs(w.bottom.ASD), c.unit.LRFD*math.Abs(w.bottom.LRFD))
+	if won := worst.add(at); won != nil {
+		won.write = func() (check.Check, error) {
+			in := c.in
+			in.Load = w.bottom
+			return c.check(in)
+		}
+	}
 }
 
 // check writes the check of a cross member with how its thickness came about.

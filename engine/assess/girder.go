@@ -42,8 +42,10 @@ func (j *job) girders(sr *stageResult, worst *worstOf) error {
 		if err != nil {
 			return err
 		}
-		worst.add(candidate{slot: at, stage: sr.st.ID, ratio: r.Ratio(),
-			write: func() (check.Check, error) { made, _, err := box.SideGirder(in); return made, err }})
+		if won := worst.add(candidate{slot: at, stage: sr.st.ID, ratio: r.Ratio()}); won != nil {
+			in, r := in, r
+			won.write = func() (check.Check, error) { return box.SideGirderOf(in, &r), nil }
+		}
 	}
 	return errors.Join(faults...)
 }

@@ -111,26 +111,29 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 		worst.missing(b.kind.ID(), b.kind.Title(), b.part, sr.st.ID, asProblem(err).Text)
 		return err
 	}
-	c.write = func() (check.Check, error) {
-		in := b.under(load)
-		in.Case = cases
-		made, _, err := b.kind.Check(in)
-		made.Working = append(b.worn.lines(), made.Working...)
-		tell(&made, b.odd)
-		return made, err
+	if won := worst.add(c); won != nil {
+		won.write = func() (check.Check, error) {
+			made, _, err := b.kind.Check(b.named(load, cases))
+			made.Working = append(b.worn.lines(), made.Working...)
+			tell(&made, b.odd)
+			return made, err
+		}
 	}
-	worst.add(c)
 	if b.kind.BowID() == "" {
 		return nil
 	}
 	c.slot, c.ratio = slot{b.kind.BowID(), b.part}, bow
-	c.write = func() (check.Check, error) {
-		in := b.under(load)
-		in.Case = cases
-		return b.kind.BowCheck(in)
+	if won := worst.add(c); won != nil {
+		won.write = func() (check.Check, error) { return b.kind.BowCheck(b.named(load, cases)) }
 	}
-	worst.add(c)
 	return nil
+}
+
+// named is the bar with its load, and the combinations that it comes of.
+func (b *wallBar) named(load box.Pair, cases box.Cases) box.Rail {
+	in := b.under(load)
+	in.Case = cases
+	return in
 }
 
 // under is the bar with its load.

@@ -20,6 +20,7 @@ type ribLoad struct {
 	ratio       float64
 	fault       error
 	ring        *box.Rib      // the way of standing that is worse
+	ready       *box.ReadyRib // the same, ready for loads
 	strut, bow  float64       // ratios; strut is 0 without struts
 	foot        box.Pair      // kN, see box.RibResult
 	into        [2]box.Inward // how far the walls come into the room
@@ -65,7 +66,7 @@ func (r *ribLoad) solve(j *job) error {
 		}
 		_, ratio := solved.Worst()
 		if v := ratioOf(ratio.ASD, ratio.LRFD); r.ring == nil || worse(v, r.ratio) {
-			r.ratio, r.ring = v, ring
+			r.ratio, r.ring, r.ready = v, ring, ready
 		}
 		_, strut := solved.WorstStrut()
 		_, _, _, bow := ring.RibBow(&solved)
@@ -81,6 +82,16 @@ func (r *ribLoad) solve(j *job) error {
 		}
 	}
 	return nil
+}
+
+// written makes a check of the rib in one way of standing.
+func (r *ribLoad) written(ready *box.ReadyRib, ring *box.Rib, of func(box.Rib, *box.RibResult) (check.Check, error)) (check.Check, error) {
+	in := r.loaded(*ring)
+	solved, err := ready.UnderWheels(in.Left, in.Right, r.on, in.Wheels)
+	if err != nil {
+		return check.Check{}, err
+	}
+	return of(in, &solved)
 }
 
 // loaded is a rib of the project with its loads, to be written.
@@ -120,15 +131,18 @@ func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf
 		return r.fault
 	}
 	c := candidate{slot: slot{"rib", "ribs"}, stage: sr.st.ID, station: station, hasStation: true, ratio: r.ratio}
-	c.write = func() (check.Check, error) { made, _, err := box.RibRing(r.loaded(*r.ring)); return made, err }
-	worst.add(c)
+	if won := worst.add(c); won != nil {
+		won.write = func() (check.Check, error) { return r.written(r.ready, r.ring, box.RibRingOf) }
+	}
 	c.id, c.ratio = "rib-deflection", r.bow
-	c.write = func() (check.Check, error) { return r.worse(j, box.RibDeflection) }
-	worst.add(c)
+	if won := worst.add(c); won != nil {
+		won.write = func() (check.Check, error) { return r.worse(j, box.RibDeflectionOf) }
+	}
 	if len(j.ring.Struts) > 0 {
 		c.slot, c.ratio = slot{"strut", "cross struts"}, r.strut
-		c.write = func() (check.Check, error) { return r.worse(j, box.StrutCheck) }
-		worst.add(c)
+		if won := worst.add(c); won != nil {
+			won.write = func() (check.Check, error) { return r.worse(j, box.StrutCheckOf) }
+		}
 	}
 	r.onFloor(j, &j.agedAt(sr.st.Years).cross, c, worst)
 	r.intoRoom(c, worst)
@@ -137,12 +151,12 @@ func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf
 
 // worse makes a check of the rib in every way that it may stand and gives the
 // worse one.
-func (r *ribLoad) worse(j *job, of func(box.Rib) (check.Check, box.RibResult, error)) (check.Check, error) {
-	made, _, err := of(r.loaded(j.ring))
+func (r *ribLoad) worse(j *job, of func(box.Rib, *box.RibResult) (check.Check, error)) (check.Check, error) {
+	made, err := r.written(j.ready, &j.ring, of)
 	if err != nil || j.bedded == nil {
 		return made, err
 	}
-	bed, _, err := of(r.loaded(j.bed))
+	bed, err := r.written(j.bedded, &j.bed, of)
 	if errors.Is(err, frame.ErrUnstable) {
 		return made, nil // see solve
 	}
@@ -181,10 +195,10 @@ func (r *ribLoad) intoRoom(c candidate, worst *worstOf) {
 			g.offer(c, "Wall coming into the room", worst) // the check of the sheet tells the fault
 			continue
 		}
-		in := r.into[side]
-		c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, in.Sum()/box.InwardLimit
-		c.write = func() (check.Check, error) { return box.InwardBow(in) }
-		worst.add(c)
+		c.slot, c.ratio = slot{"inward-bow", partOf(w.face)}, r.into[side].Sum()/box.InwardLimit
+		if won := worst.add(c); won != nil {
+			won.write = func() (check.Check, error) { return box.InwardBow(r.into[side]) }
+		}
 	}
 }
 

@@ -114,27 +114,13 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 		s := t.sheet
 		c := candidate{slot: slot{"roof-sheet", "roof"}, stage: sr.st.ID, station: t.load.Station, hasStation: true}
 		c.ratio = math.Max(s.result.ASD.Ratio, s.result.LRFD.Ratio)
-		c.write = func() (check.Check, error) {
-			if s.roof.why != nil {
-				return s.roof.check("roof-sheet", "Roof sheet as beam and strut", "roof"), nil
-			}
-			made, _, err := box.RoofSheet(s.strip())
-			made.Working = slices.Concat(j.roofLines(s), s.roof.worn.lines(), made.Working)
-			tell(&made, j.usual.roof, j.usual.yield)
-			return made, err
+		if won := worst.add(c); won != nil {
+			won.write = func() (check.Check, error) { return j.roofCheck(s) }
 		}
-		worst.add(c)
 		c.id, c.ratio = "roof-deflection", s.result.Deflection*j.sagLimit/s.result.Bay
-		c.write = func() (check.Check, error) {
-			if s.roof.why != nil {
-				return s.roof.check("roof-deflection", "Sag of the roof sheet", "roof"), nil
-			}
-			made, _, err := box.RoofDeflection(s.strip(), j.sagLimit)
-			made.Working = append(s.roof.worn.lines(), made.Working...)
-			tell(&made, j.usual.roof)
-			return made, err
+		if won := worst.add(c); won != nil {
+			won.write = func() (check.Check, error) { return j.roofSag(s) }
 		}
-		worst.add(c)
 		if err := j.purlinChecks(sr, s, t.load.Station, worst); err != nil {
 			return err
 		}
@@ -144,4 +130,26 @@ func (j *job) roofChecks(sr *stageResult, worst *worstOf) error {
 		err = errors.Join(err, j.agedAt(sr.st.Years).roof.fault())
 	}
 	return err
+}
+
+// roofCheck writes the check of a roof sheet.
+func (j *job) roofCheck(s *roofSheet) (check.Check, error) {
+	if s.roof.why != nil {
+		return s.roof.check("roof-sheet", "Roof sheet as beam and strut", "roof"), nil
+	}
+	made := box.RoofSheetOf(s.strip(), &s.result)
+	made.Working = slices.Concat(j.roofLines(s), s.roof.worn.lines(), made.Working)
+	tell(&made, j.usual.roof, j.usual.yield)
+	return made, nil
+}
+
+// roofSag writes the check of its deflection.
+func (j *job) roofSag(s *roofSheet) (check.Check, error) {
+	if s.roof.why != nil {
+		return s.roof.check("roof-deflection", "Sag of the roof sheet", "roof"), nil
+	}
+	made, err := box.RoofDeflectionOf(s.strip(), &s.result, j.sagLimit)
+	made.Working = append(s.roof.worn.lines(), made.Working...)
+	tell(&made, j.usual.roof)
+	return made, err
 }

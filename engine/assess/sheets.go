@@ -43,41 +43,50 @@ func (w *wallLoad) candidate(sr *stageResult, id, part string, ratio float64) ca
 func (j *job) wallChecks(sr *stageResult, worst *worstOf) error {
 	var faults []error
 	for w := range sr.loadedWalls() {
-		id, title, sheet := "end-sheet", "End sheet in bending", box.EndSheet
+		id := "end-sheet"
 		if j.wallOf(w.face).long {
-			id, title, sheet = "side-sheet", "Side sheet in bending", box.SideSheet
+			id = "side-sheet"
 		}
 		if err := w.sheet.fault(); err != nil {
 			faults = append(faults, err)
 		}
-		odd := j.usual.sheet(j.wallOf(w.face).long)
-		c := w.candidate(sr, id, partOf(w.face), w.ratio())
-		c.write = func() (check.Check, error) {
-			if w.sheet.why != nil {
-				return w.sheet.check(id, title, partOf(w.face)), nil
-			}
-			made, _, err := sheet(w.strip)
-			made.Working = slices.Concat(j.pressureLines(w), w.sheet.worn.lines(), made.Working)
-			w.told(&made)
-			tell(&made, odd, j.usual.yield)
-			return made, err
+		if won := worst.add(w.candidate(sr, id, partOf(w.face), w.ratio())); won != nil {
+			won.write = func() (check.Check, error) { return j.sheetCheck(w) }
 		}
-		worst.add(c)
-		c = w.candidate(sr, "sheet-deflection", partOf(w.face), w.sag)
-		c.write = func() (check.Check, error) {
-			if w.sheet.why != nil {
-				return w.sheet.check("sheet-deflection", "Bow of the wall sheet", partOf(w.face)), nil
-			}
-			made, _, err := box.SheetDeflection(w.strip, j.sagLimit)
-			made.Working = append(w.sheet.worn.lines(), made.Working...)
-			w.told(&made)
-			tell(&made, odd)
-			return made, err
+		if won := worst.add(w.candidate(sr, "sheet-deflection", partOf(w.face), w.sag)); won != nil {
+			won.write = func() (check.Check, error) { return j.sheetBow(w) }
 		}
-		worst.add(c)
 	}
 	j.wallCrestChecks(sr, worst)
 	return errors.Join(faults...)
+}
+
+// sheetCheck writes the check of the sheet of a wall.
+func (j *job) sheetCheck(w *wallLoad) (check.Check, error) {
+	id, title, sheet := "end-sheet", "End sheet in bending", box.EndSheet
+	if j.wallOf(w.face).long {
+		id, title, sheet = "side-sheet", "Side sheet in bending", box.SideSheet
+	}
+	if w.sheet.why != nil {
+		return w.sheet.check(id, title, partOf(w.face)), nil
+	}
+	made, _, err := sheet(w.strip)
+	made.Working = slices.Concat(j.pressureLines(w), w.sheet.worn.lines(), made.Working)
+	w.told(&made)
+	tell(&made, j.usual.sheet(j.wallOf(w.face).long), j.usual.yield)
+	return made, err
+}
+
+// sheetBow writes the check of its deflection.
+func (j *job) sheetBow(w *wallLoad) (check.Check, error) {
+	if w.sheet.why != nil {
+		return w.sheet.check("sheet-deflection", "Bow of the wall sheet", partOf(w.face)), nil
+	}
+	made, _, err := box.SheetDeflection(w.strip, j.sagLimit)
+	made.Working = append(w.sheet.worn.lines(), made.Working...)
+	w.told(&made)
+	tell(&made, j.usual.sheet(j.wallOf(w.face).long))
+	return made, err
 }
 
 // ratio is the largest ratio of a solved strip.

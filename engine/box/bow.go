@@ -109,12 +109,11 @@ func (in Rib) RibBow(r *RibResult) (part RibPart, w, span, ratio float64) {
 
 // RibDeflection checks how far the posts and the roof beam of a rib bend from
 // the straight line between their ends.
-func RibDeflection(in Rib) (check.Check, RibResult, error) {
-	r, err := in.Solve()
-	if err != nil {
-		return check.Check{}, r, err
-	}
-	part, w, span, _ := in.RibBow(&r)
+func RibDeflection(in Rib) (check.Check, RibResult, error) { return in.checked(RibDeflectionOf) }
+
+// RibDeflectionOf is RibDeflection of a rib that is solved.
+func RibDeflectionOf(in Rib, r *RibResult) (check.Check, error) {
+	part, w, span, _ := in.RibBow(r)
 	c := bowCheck("rib-deflection", "Bow of the ribs", w, span)
 	c.Case = serviceCombo
 	c.Assumptions = append(ribJointWords(in), ribShareWords(in), ribRoofWords(in), ribWallWords(in),
@@ -131,7 +130,7 @@ func RibDeflection(in Rib) (check.Check, RibResult, error) {
 		c.Remedy = "A heavier " + part.String() + ", with a second moment of area near {0}, or ribs about {1} apart."
 		c.RemedyQ = []quantity.Q{quantity.Of("", in.bar(part).Ix*c.Ratio, quantity.SecondMoment), quantity.Of("", in.Spacing/c.Ratio, quantity.Length)}
 	}
-	return c, r, nil
+	return c, nil
 }
 
 // Inward is how far a wall comes into the room: the parts that carry it, one on

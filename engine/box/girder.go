@@ -48,8 +48,11 @@ type GirderRating struct {
 	Web, Top, Bottom float64 // ratios
 }
 
-// ratio is what governs of the three.
-func (r *GirderRating) ratio() (float64, int) { return worst(r.Web, r.Top, r.Bottom) }
+// governs is what governs of the three.
+func (r *GirderRating) governs() (float64, int) { return worst(r.Web, r.Top, r.Bottom) }
+
+// ratio is the largest of the three.
+func (r *GirderRating) ratio() float64 { return max(r.Web, r.Top, r.Bottom) }
 
 // GirderResult is what comes out of a girder.
 type GirderResult struct {
@@ -61,9 +64,7 @@ type GirderResult struct {
 
 // Ratio is the ratio that decides.
 func (r *GirderResult) Ratio() float64 {
-	a, _ := r.ASD.ratio()
-	l, _ := r.LRFD.ratio()
-	return math.Max(a, l)
+	return math.Max(r.ASD.ratio(), r.LRFD.ratio())
 }
 
 func (in *Girder) check() error {
@@ -117,44 +118,58 @@ func (in Girder) Solve() (GirderResult, error) {
 			return r, err
 		}
 	}
-	// Where the roof bends the wall most it need not stand at a place.
-	places := append(in.Places[:len(in.Places):len(in.Places)], GirderPlace{At: beams[0].SMax})
-	r.ASD = in.see(&r, beams, places, Allowable, asdForm)
-	r.LRFD = in.see(&r, beams, places, Strength, lrfdForm)
+	asd, lrfd := girderForm{&asdForm, Allowable, &r.ASD, -1}, girderForm{&lrfdForm, Strength, &r.LRFD, -1}
+	see := func(p *GirderPlace) {
+		var v, m [3]float64
+		for k := range beams {
+			v[k], m[k] = beams[k].At(p.At)
+		}
+		in.see(&r, p, &v, &m, &asd)
+		in.see(&r, p, &v, &m, &lrfd)
+	}
+	for k := range in.Places {
+		see(&in.Places[k])
+	}
+	see(&GirderPlace{At: beams[0].SMax}) // where the roof bends the wall most it need not stand at a place
 	return r, nil
 }
 
-// see rates web and rails at all places under all combinations of one kind.
-func (in *Girder) see(r *GirderResult, beams [3]frame.Beam, places []GirderPlace, combos []Combo, form strengthForm) (out GirderRating) {
-	most := -1.0
-	top, tie := r.Strut.Pn*form.axial, r.Tie*form.axial
-	for _, p := range places {
-		var v, m [3]float64
-		for k := range beams {
-			v[k], m[k] = beams[k].V(p.At), beams[k].M(p.At)
+// girderForm is a girder under the combinations of one kind, with the worst so
+// far.
+type girderForm struct {
+	*strengthForm
+	combos []Combo
+	out    *GirderRating
+	most   float64
+}
+
+// see rates web and rails at a place under the combinations of one kind. v and
+// m are the shear and the moment there by kind of load.
+func (in *Girder) see(r *GirderResult, p *GirderPlace, v, m *[3]float64, f *girderForm) {
+	top, tie := r.Strut.Pn*f.axial, r.Tie*f.axial
+	bends := [3]float64{p.Bend.ASD, in.TopBend.ASD, in.FootBend.ASD}
+	if f.strengthForm == &lrfdForm {
+		bends = [3]float64{p.Bend.LRFD, in.TopBend.LRFD, in.FootBend.LRFD}
+	}
+	push, roof := math.Abs(in.Push.ASD), math.Abs(in.Chord.ASD)
+	for k := range f.combos {
+		c := &f.combos[k]
+		one := GirderRating{Combo: c.Name, At: p.At, V: math.Abs(c.D*v[0] + c.L*v[1] + c.S*v[2])}
+		h := c.H * push
+		one.Flow = one.V/(in.Depth-p.Hole) + h/(in.Length-in.Open)
+		topBend, footBend := 0.0, 0.0
+		if c.H > 0 {
+			one.Bend, topBend, footBend = bends[0], bends[1], bends[2]
 		}
-		for _, c := range combos {
-			one := GirderRating{Combo: c.Name, At: p.At, V: math.Abs(c.D*v[0] + c.L*v[1] + c.S*v[2])}
-			h := c.H * math.Abs(in.Push.ASD)
-			one.Flow = one.V/(in.Depth-p.Hole) + h/(in.Length-in.Open)
-			topBend, footBend := 0.0, 0.0
-			if c.H > 0 {
-				one.Bend, topBend, footBend = p.Bend.ASD, in.TopBend.ASD, in.FootBend.ASD
-				if form == lrfdForm {
-					one.Bend, topBend, footBend = p.Bend.LRFD, in.TopBend.LRFD, in.FootBend.LRFD
-				}
-			}
-			chord := math.Max(0, c.D*m[0]+c.L*m[1]+c.S*m[2]) / in.Depth
-			one.N = chord + h*p.At/in.Length + c.H*math.Abs(in.Chord.ASD)
-			one.NFoot = chord + h
-			one.Web = r.Web.used(form, one.Flow, one.Bend)
-			one.Top, one.Bottom = steel.H1(one.N, top, topBend, 1), steel.H1(one.NFoot, tie, footBend, 1)
-			if worse, _ := one.ratio(); worse > most {
-				most, out = worse, one
-			}
+		chord := max(0, c.D*m[0]+c.L*m[1]+c.S*m[2]) / in.Depth
+		one.N = chord + h*p.At/in.Length + c.H*roof
+		one.NFoot = chord + h
+		one.Web = r.Web.used(f.strengthForm, one.Flow, one.Bend)
+		one.Top, one.Bottom = steel.H1(one.N, top, topBend, 1), steel.H1(one.NFoot, tie, footBend, 1)
+		if worse := one.ratio(); worse > f.most {
+			f.most, *f.out = worse, one
 		}
 	}
-	return out
 }
 
 // SideGirder checks a long wall as a girder.
@@ -163,6 +178,11 @@ func SideGirder(in Girder) (check.Check, GirderResult, error) {
 	if err != nil {
 		return check.Check{}, r, err
 	}
+	return SideGirderOf(in, &r), r, nil
+}
+
+// SideGirderOf is SideGirder of a wall that is solved.
+func SideGirderOf(in Girder, r *GirderResult) check.Check {
 	c := check.Check{
 		ID: "girder", Title: "Long wall as a girder", Method: "Deep beam from corner to corner: sheet as web, rails as chords",
 		Source: "beam statics (derived); " + srcEasley + "; " + srcShear + "; " + srcTogether + "; " + srcH1 + "; " + srcCombos,
@@ -174,11 +194,11 @@ func SideGirder(in Girder) (check.Check, GirderResult, error) {
 			"The push of the blind end is added as if it went the same way as the weight.",
 		},
 		Validity: "Walls welded all round; holes no wider than a quarter of the height of the wall.",
-		Case:     r.ASD.Combo, CaseLRFD: r.LRFD.Combo, Working: in.working(&r),
+		Case:     r.ASD.Combo, CaseLRFD: r.LRFD.Combo, Working: in.working(r),
 	}
 	var at int
-	c.Ratio, at = r.ASD.ratio()
-	c.RatioLRFD, _ = r.LRFD.ratio()
+	c.Ratio, at = r.ASD.governs()
+	c.RatioLRFD = r.LRFD.ratio()
 	one := quantity.Of("", 1, quantity.Ratio)
 	c.Demand, c.Capacity = quantity.Of([...]string{"rW", "rT", "rB"}[at], c.Ratio, quantity.Ratio), one
 	if c.Worst() > 1 {
@@ -192,7 +212,7 @@ func SideGirder(in Girder) (check.Check, GirderResult, error) {
 			quantity.Of("", r.ASD.N, quantity.Force), quantity.Of("", r.ASD.NFoot, quantity.Force),
 		}
 	}
-	return c, r, nil
+	return c
 }
 
 func (in *Girder) working(r *GirderResult) []check.Line {

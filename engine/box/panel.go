@@ -81,11 +81,11 @@ func (s PanelStrength) Available() Pair {
 // memory); buckling of the whole sheet adds in full, since a sheet near it has
 // no stiffness left to bend with (linear, the more severe: derived).
 func (s PanelStrength) Together(v, bend Pair) Pair {
-	return Pair{s.used(asdForm, v.ASD, bend.ASD), s.used(lrfdForm, v.LRFD, bend.LRFD)}
+	return Pair{s.used(&asdForm, v.ASD, bend.ASD), s.used(&lrfdForm, v.LRFD, bend.LRFD)}
 }
 
 // used is Together in one form of strength.
-func (s PanelStrength) used(form strengthForm, v, bend float64) float64 {
+func (s PanelStrength) used(form *strengthForm, v, bend float64) float64 {
 	flat, whole := s.Flat*form.panel, s.Whole*form.deck
 	return math.Max(math.Hypot(v/flat, bend), v/whole+bend)
 }

@@ -38,11 +38,20 @@ func governing(ratings *[ribParts]PartRating) RibPart {
 
 // RibRing checks a rib as a closed frame with sway under the soil on both
 // walls, equal or not, and the load on the roof.
-func RibRing(in Rib) (check.Check, RibResult, error) {
+func RibRing(in Rib) (check.Check, RibResult, error) { return in.checked(RibRingOf) }
+
+// checked solves a rib and makes a check of it.
+func (in Rib) checked(of func(Rib, *RibResult) (check.Check, error)) (check.Check, RibResult, error) {
 	r, err := in.Solve()
 	if err != nil {
 		return check.Check{}, r, err
 	}
+	c, err := of(in, &r)
+	return c, r, err
+}
+
+// RibRingOf is RibRing of a rib that is solved.
+func RibRingOf(in Rib, r *RibResult) (check.Check, error) {
 	part, ratio := r.Worst()
 	byASD := governing(&r.ASD) // it may be another part than the one that decides
 	a := r.ASD[byASD]
@@ -51,11 +60,11 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 		ID: "rib", Title: "Rib as a closed frame",
 		Method:      "Plane frame with sway, sway amplified, ASD and LRFD",
 		Source:      srcRing,
-		Assumptions: append(ribJointWords(in), ribShareWords(in), ribRoofWords(in), ribWallWords(in), ribGroundWords(in, &r)),
+		Assumptions: append(ribJointWords(in), ribShareWords(in), ribRoofWords(in), ribWallWords(in), ribGroundWords(in, r)),
 		Validity:    "Even spacing of ribs; walls and roof bear on the ribs.",
 		Demand:      quantity.Of("M", math.Abs(a.M), quantity.Moment), Capacity: quantity.Of("Mn/Ω", mn, quantity.Moment),
 		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD, Case: a.Combo, CaseLRFD: r.LRFD[governing(&r.LRFD)].Combo,
-		Working: ribWorking(in, &r, part),
+		Working: ribWorking(in, r, part),
 	}
 	if in.Pinned {
 		c.Title = "Rib of bars that span by themselves"
@@ -75,7 +84,7 @@ func RibRing(in Rib) (check.Check, RibResult, error) {
 			quantity.Of("", ribMoment(in, part)/in.Steel.Fy*most, quantity.SectionModulus),
 		}
 	}
-	return c, r, nil
+	return c, nil
 }
 
 // ribJointWords tells how the bars are joined and what holds them sideways.

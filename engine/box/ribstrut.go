@@ -121,19 +121,18 @@ func (r *RibResult) WorstStrut() (at int, ratio Pair) {
 
 // StrutCheck checks the worst cross strut of a rib as a column over the width
 // of the room, bent by its own weight and by what leans on it.
-func StrutCheck(in Rib) (check.Check, RibResult, error) {
-	r, err := in.Solve()
-	if err != nil {
-		return check.Check{}, r, err
-	}
+func StrutCheck(in Rib) (check.Check, RibResult, error) { return in.checked(StrutCheckOf) }
+
+// StrutCheckOf is StrutCheck of a rib that is solved.
+func StrutCheckOf(in Rib, r *RibResult) (check.Check, error) {
 	at, ratio := r.WorstStrut()
 	if at < 0 {
-		return check.Check{}, r, quantity.Range("number of cross struts", 0, 1, 100)
+		return check.Check{}, quantity.Range("number of cross struts", 0, 1, 100)
 	}
 	bar, a, l := in.Struts[at], r.Struts[at].ASD, r.Struts[at].LRFD
 	st, err := in.strutStrength(bar)
 	if err != nil {
-		return check.Check{}, r, err
+		return check.Check{}, err
 	}
 	c := check.Check{
 		ID: "strut", Title: "Cross strut as a column",
@@ -156,7 +155,7 @@ func StrutCheck(in Rib) (check.Check, RibResult, error) {
 		c.Remedy = "A heavier cross strut, or ribs about {0} apart."
 		c.RemedyQ = []quantity.Q{quantity.Of("", in.Spacing/c.Worst(), quantity.Length)}
 	}
-	return c, r, nil
+	return c, nil
 }
 
 func strutWorking(in Rib, bar CrossBar, st *strutStrength, a, l StrutForce) []check.Line {

@@ -17,6 +17,11 @@ func RoofSheet(in RoofStrip) (check.Check, RoofResult, error) {
 	if err != nil {
 		return check.Check{}, r, err
 	}
+	return RoofSheetOf(in, &r), r, nil
+}
+
+// RoofSheetOf is RoofSheet of a strip that is solved.
+func RoofSheetOf(in RoofStrip, r *RoofResult) check.Check {
 	c := check.Check{
 		ID: "roof-sheet", Title: "Roof sheet as beam and strut",
 		Method: "Strip of sheet across the box, effective width, beam-column interaction, ASD and LRFD",
@@ -31,13 +36,13 @@ func RoofSheet(in RoofStrip) (check.Check, RoofResult, error) {
 		Validity: "Flats up to 500 times the thickness; sheet uncut.",
 		Ratio:    r.ASD.Ratio, RatioLRFD: r.LRFD.Ratio,
 		Case: r.ASD.Name, CaseLRFD: r.LRFD.Name,
-		Working: roofWorking(in, &r),
+		Working: roofWorking(in, r),
 	}
-	roofDemand(&c, &r)
+	roofDemand(&c, r)
 	if c.Worst() > 1 {
 		roofRemedy(&c, in)
 	}
-	return c, r, nil
+	return c
 }
 
 func roofSagWords(in RoofStrip) string {
@@ -186,16 +191,22 @@ func roofRemedy(c *check.Check, in RoofStrip) {
 // (SagLimit or SagLimitLined). The ratio is +Inf when the thrust reaches the
 // Euler load.
 func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error) {
-	if err := quantity.Range("deflection limit L over", limit, minSagLimit, maxSagLimit); err != nil {
-		return check.Check{}, RoofResult{}, err
-	}
 	r, err := in.Solve()
 	if err != nil {
 		return check.Check{}, r, err
 	}
+	c, err := RoofDeflectionOf(in, &r, limit)
+	return c, r, err
+}
+
+// RoofDeflectionOf is RoofDeflection of a strip that is solved.
+func RoofDeflectionOf(in RoofStrip, r *RoofResult, limit float64) (check.Check, error) {
+	if err := quantity.Range("deflection limit L over", limit, minSagLimit, maxSagLimit); err != nil {
+		return check.Check{}, err
+	}
 	c := sagCheck("roof-deflection", "Sag of the roof sheet",
 		"A purlin along the box at mid-width, held by ribs: half the span sags about a sixteenth as much.", r.Deflection, r.Bay, limit)
-	c.Working = append(append(wheelLines(in, &r), check.Line{
+	c.Working = append(append(wheelLines(in, r), check.Line{
 		Text: "Sag under service loads with the thrust of the walls", Formula: "w = w0·(secant form, or 1/(1 − P/PE) over purlins and under wheels) + e/(1 − P/PE) − e",
 		Terms: []quantity.Q{
 			quantity.Of("EI", r.EI, quantity.Stiffness),
@@ -207,5 +218,5 @@ func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error
 	}), c.Working...)
 	_, c.Case = Largest(Allowable, in.effects())
 	c.Assumptions = []string{"Gross section, pinned at the rails, elastic.", roofSagWords(in)}
-	return c, r, nil
+	return c, nil
 }

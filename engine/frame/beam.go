@@ -242,15 +242,25 @@ func roots(a, b, c float64) (x [2]float64, n int) {
 }
 
 // at finds the piece that holds s.
-func (b *Beam) at(s float64) (piece, float64) {
+func (b *Beam) at(s float64) (*piece, float64) {
 	if !(s >= -placeTol*b.L && s <= b.L*(1+placeTol)) {
 		panic(fmt.Sprintf("frame: place %g on a span of %g", s, b.L))
 	}
-	k := 0
-	for k < len(b.pieces)-1 && s > b.pieces[k+1].s0 {
-		k++
+	low, high := 0, len(b.pieces)-1 // the last one that starts before s
+	for low < high {
+		if mid := (low + high + 1) / 2; s > b.pieces[mid].s0 {
+			low = mid
+		} else {
+			high = mid - 1
+		}
 	}
-	return b.pieces[k], s - b.pieces[k].s0
+	return &b.pieces[low], s - b.pieces[low].s0
+}
+
+// At is the shear, kN, and the moment, kNm, at s.
+func (b *Beam) At(s float64) (v, m float64) {
+	c, x := b.at(s)
+	return c.shear(x), c.moment(x)
 }
 
 // M is the moment at s, kNm. It panics when s is off the span, as do V and W.
