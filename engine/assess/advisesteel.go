@@ -243,7 +243,7 @@ func (k *frameKit) choose(s *state) (outcome, error) {
 	}
 	return k.a.size(s.p, k.change, []member{
 		{&k.frame, func(c slot) bool { return ofRibs(c) || c.id == "inward-bow" }},
-		{&k.strut, func(c slot) bool { return c.id == "strut" }},
+		{&k.strut, func(c slot) bool { return c.part == strutPart }},
 		{&k.wale, wales},
 		{&k.purlin, func(c slot) bool { return strings.HasPrefix(c.part, "roof, purlin") }},
 	})

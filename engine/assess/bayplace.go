@@ -45,7 +45,7 @@ func (j *job) bays(book bayBook, checks []check.Check) []Bay {
 		switch part {
 		case "ribs":
 			out = j.ribBays(out, row, j.ribStrips)
-		case "cross struts":
+		case strutPart:
 			out = j.ribBays(out, row, j.strutStrips)
 		default:
 			for _, s := range j.stripsOf(part) {
@@ -101,7 +101,7 @@ func isBar(part string) bool {
 		return false
 	}
 	switch part {
-	case "ribs", "cross struts", cornerPosts, blindFrame, doorFrame, padsPart:
+	case "ribs", strutPart, cornerPosts, blindFrame, doorFrame, padsPart:
 		return true
 	}
 	return strings.Contains(part, ", ")

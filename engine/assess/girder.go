@@ -112,7 +112,7 @@ func (j *job) broadTop(sr *stageResult, own float64) wallTop {
 func (j *job) girderIn(sr *stageResult, side *longSide, on wallTop) (box.Girder, error) {
 	a := j.agedAt(sr.st.Years)
 	in := box.Girder{Web: j.panelOf(a, side.face), Length: j.span(), Dead: on.dead, Live: on.live, Snow: on.snow,
-		Push: sr.endPush, Open: j.openWidth(side.face), Chord: sr.chord, Steel: j.metal}
+		Push: sr.endPush, Open: j.openWidth(side.face), Cuts: j.roofCuts(), Chord: sr.chord, Steel: j.metal}
 	var err error
 	if in.Top, err = j.rustedBar(j.side.rows[0], sr.st.Years); err != nil {
 		return in, err
@@ -126,7 +126,7 @@ func (j *job) girderIn(sr *stageResult, side *longSide, on wallTop) (box.Girder,
 	}
 	in.Places = j.girderPlaces(side)
 	top, foot := side.hardest()
-	if in.TopBend, err = j.railBend(a, side.face, top); err != nil {
+	if in.TopBend, err = j.railBend(a, side, top); err != nil {
 		return in, err
 	}
 	in.FootBend, err = j.footBend(a, side, foot)

@@ -83,7 +83,7 @@ func idsOf(ids ...string) func(*adviser, *state, slot) bool {
 // ofFrame is for what ribs, wales and purlins hold: the long walls, the roof,
 // the sway of the ends, and they themselves.
 func ofFrame(_ *adviser, s *state, c slot) bool {
-	return longWall(s.p, c.part) && !strings.HasSuffix(c.part, " skin") || underRoof(c) || c.part == "cross struts" || c.part == insidePart || c.id == "end-frame"
+	return longWall(s.p, c.part) && !strings.HasSuffix(c.part, " skin") || underRoof(c) || c.part == strutPart || c.part == insidePart || c.id == "end-frame"
 }
 
 // underRoof are the roof, what carries it, and the ribs.

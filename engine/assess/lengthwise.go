@@ -3,6 +3,7 @@ package assess
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"hillset/engine/box"
 	"hillset/engine/check"
@@ -167,13 +168,13 @@ func (j *job) span() float64 { return j.box.L - j.box.CastL }
 // rackingIn is a long side under the push of the blind end.
 func (j *job) rackingIn(sr *stageResult, side *longSide, push box.Pair) (box.Racking, error) {
 	a := j.agedAt(sr.st.Years)
-	in := box.Racking{Push: push, RailSteel: j.metal, Length: j.span(), Open: j.openWidth(side.face), Strength: a.weakest().strength,
+	in := box.Racking{Push: push, Cuts: j.roofCuts(), RailSteel: j.metal, Length: j.span(), Open: j.openWidth(side.face), Strength: a.weakest().strength,
 		Side: j.panelOf(a, side.face)}
 	var err error
 	if in.Rail, err = j.rustedBar(j.side.rows[0], sr.st.Years); err != nil {
 		return in, err
 	}
-	if in.RailBend, err = j.railBend(a, side.face, side.last()); err != nil {
+	if in.RailBend, err = j.railBend(a, side, side.last()); err != nil {
 		return in, err
 	}
 	if in.Bed, err = box.RailBed(a.roof.strip.Profile, j.metal, j.roofSpan()); err != nil {
@@ -186,24 +187,37 @@ func (j *job) rackingIn(sr *stageResult, side *longSide, push box.Pair) (box.Rac
 // panelOf is the sheet of a face as a shear panel.
 func (j *job) panelOf(a *aged, f section.Face) box.Panel {
 	pn := j.wallOf(f)
-	return box.Panel{Profile: a.wall(pn.long).strip.Profile, Steel: j.metal, Height: pn.height()}
+	strip := &a.wall(pn.long).strip
+	return box.Panel{Profile: strip.Profile, Steel: j.metal, Height: pn.height(), Dent: strip.Dent}
 }
 
 // railBend is what the top of a wall uses of its top rail in bending between
-// ribs. Without ribs the roof holds the rail, and a wale that doubles it takes
-// its load.
-func (j *job) railBend(a *aged, f section.Face, w *wallLoad) (box.Pair, error) {
-	for i := range a.bars[f] {
-		b := &a.bars[f][i]
-		if b.kind != box.KindTopRail {
-			continue
+// ribs. Without ribs the roof holds the rail but along its cuts, of which the worst
+// counts, and a wale that doubles it takes its load.
+func (j *job) railBend(a *aged, side *longSide, w *wallLoad) (most box.Pair, err error) {
+	for i := range a.bars[side.face] {
+		b := &a.bars[side.face][i]
+		var loads []box.Pair
+		switch b.kind {
+		case box.KindTopRail:
+			loads = []box.Pair{w.top}
+		case box.KindCutRail:
+			for _, at := range side.walls {
+				loads = append(loads, b.load(at))
+			}
 		}
-		if b.fault != nil {
-			return box.Pair{}, b.fault
+		for _, load := range loads {
+			if b.fault != nil {
+				return most, b.fault
+			}
+			one, err := b.kind.Bending(b.under(load))
+			if err != nil {
+				return most, err
+			}
+			most = box.Pair{ASD: math.Max(most.ASD, one.ASD), LRFD: math.Max(most.LRFD, one.LRFD)}
 		}
-		return b.kind.Bending(b.under(w.top))
 	}
-	return box.Pair{}, nil
+	return most, nil
 }
 
 // mostOpen is the share of the length of a wall that openings may take before

@@ -140,10 +140,9 @@ func (j *job) railOver(sr *stageResult, o *model.Opening, in *box.Opening) error
 // does.
 func (j *job) pressedAt(sr *stageResult, o *model.Opening) *wallLoad {
 	along := j.p.Box.Orientation == model.EndOn && o.Wall != string(section.Back)
-	from, to := j.frontX+o.From-maxStation, j.frontX+o.From+o.Width+maxStation
 	var out *wallLoad
 	for w := range sr.loadedWalls() {
-		if string(w.face) != o.Wall || along && (w.station < from || w.station > to) {
+		if string(w.face) != o.Wall || along && !j.beside(o, w.station) {
 			continue
 		}
 		if out == nil || worse(w.ratio(), out.ratio()) {
@@ -159,11 +158,10 @@ func (j *job) roofOpening(sr *stageResult, o *model.Opening, worst *worstOf) err
 	if g := j.lost(sr.st.Years, nil, &j.agedAt(sr.st.Years).roof.gone); g != nil {
 		return g.offer(sr.whole("opening", openingPart(o)), "Opening in the roof", worst)
 	}
-	from, to := j.frontX+o.From-maxStation, j.frontX+o.From+o.Width+maxStation
 	for i := range sr.tops {
 		t := &sr.tops[i]
 		x := t.load.Station
-		if t.sheet == nil || j.p.Box.Orientation == model.EndOn && (x < from || x > to) {
+		if t.sheet == nil || j.p.Box.Orientation == model.EndOn && !j.beside(o, x) {
 			continue
 		}
 		strip := t.sheet.strip()

@@ -57,6 +57,11 @@ func (j *job) barsOf(f section.Face, years float64) []wallBar {
 	if pn.long {
 		if j.hasRibs() {
 			out = append(out, j.doubled(wallBar{part: side + ", top rail", kind: box.KindTopRail, rail: j.ribbed(top, j.metal), load: atTop, worn: topWorn, odd: j.usual.yield, fault: topFault}, pn.atTop()))
+		} else {
+			for _, o := range j.cutsInRoof() {
+				out = append(out, wallBar{part: side + ", top rail", kind: box.KindCutRail, load: j.atCut(o), worn: topWorn, odd: j.usual.yield, fault: topFault,
+					rail: box.Rail{Bar: top, Steel: j.metal, Span: o.Width, Spans: 1}})
+			}
 		}
 		out = append(out, wallBar{part: side + ", bottom rail", kind: box.KindBottomRail, load: atBottom, worn: bottomWorn, odd: j.usual.yield, fault: bottomFault,
 			rail: box.Rail{Bar: bottom, Steel: j.metal, Span: crossMembers, Spans: many}})
@@ -270,6 +275,43 @@ func (j *job) diaphragm(sr *stageResult, worst *worstOf) error {
 		return made, nil
 	}})
 	return nil
+}
+
+// cutsInRoof are the openings in the roof that lie in it.
+func (j *job) cutsInRoof() (out []*model.Opening) {
+	for i := range j.p.Box.Openings {
+		if o := &j.p.Box.Openings[i]; o.Wall == onRoof && j.misfit(i) == nil {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// roofCuts are where the roof sheet does not hold the top rails: at any cut, as the
+// sheet holds one rail by running across to the other.
+func (j *job) roofCuts() (out []box.RoofCut) {
+	for _, o := range j.cutsInRoof() {
+		at := func(x float64) float64 { return clampTo(x-j.box.CastL/2, 0, j.span()) }
+		out = append(out, box.RoofCut{From: at(o.From), To: at(o.From + o.Width)})
+	}
+	return out
+}
+
+// atCut is the load of a top rail over a cut in the roof: the top of the wall there,
+// nothing elsewhere.
+func (j *job) atCut(o *model.Opening) func(*wallLoad) box.Pair {
+	return func(w *wallLoad) box.Pair {
+		if j.p.Box.Orientation == model.EndOn && !j.beside(o, w.station) {
+			return box.Pair{}
+		}
+		return w.top
+	}
+}
+
+// beside tells whether a station is so near to an opening that it stands for what
+// presses there.
+func (j *job) beside(o *model.Opening, x float64) bool {
+	return x >= j.frontX+o.From-maxStation && x <= j.frontX+o.From+o.Width+maxStation
 }
 
 // cutRoof says why the roof is no diaphragm, empty where it is whole (structure

@@ -11,6 +11,9 @@ import (
 	"hillset/engine/model"
 )
 
+// strutPart is the part that cross struts are.
+const strutPart = "cross struts"
+
 // ribLoad is a rib under the loads of one station. Stages that load it alike
 // share it.
 type ribLoad struct {
@@ -22,6 +25,7 @@ type ribLoad struct {
 	ring        *box.Rib      // the way of standing that is worse
 	ready       *box.ReadyRib // the same, ready for loads
 	strut, bow  float64       // ratios; strut is 0 without struts
+	limber      float64       // ratio of the sag and the slenderness of the struts
 	foot        box.Pair      // kN, see box.RibResult
 	into        [2]box.Inward // how far the walls come into the room
 }
@@ -70,6 +74,8 @@ func (r *ribLoad) solve(j *job) error {
 		}
 		_, strut := solved.WorstStrut()
 		_, _, _, bow := ring.RibBow(&solved)
+		_, limber := ring.StrutLimber(&solved)
+		r.limber = math.Max(r.limber, limber)
 		r.strut, r.bow = math.Max(r.strut, math.Max(strut.ASD, strut.LRFD)), math.Max(r.bow, bow)
 		r.foot = box.Pair{ASD: math.Max(r.foot.ASD, solved.Foot.ASD), LRFD: math.Max(r.foot.LRFD, solved.Foot.LRFD)}
 		for side, v := range solved.Inward {
@@ -139,9 +145,13 @@ func (r *ribLoad) offer(j *job, sr *stageResult, station float64, worst *worstOf
 		won.write = func() (check.Check, error) { return r.worse(j, box.RibDeflectionOf) }
 	}
 	if len(j.ring.Struts) > 0 {
-		c.slot, c.ratio = slot{"strut", "cross struts"}, r.strut
+		c.slot, c.ratio = slot{"strut", strutPart}, r.strut
 		if won := worst.add(c); won != nil {
 			won.write = func() (check.Check, error) { return r.worse(j, box.StrutCheckOf) }
+		}
+		c.id, c.ratio = "strut-sag", r.limber
+		if won := worst.add(c); won != nil {
+			won.write = func() (check.Check, error) { return r.worse(j, box.StrutSagOf) }
 		}
 	}
 	r.onFloor(j, &j.agedAt(sr.st.Years).cross, c, worst)

@@ -139,6 +139,7 @@ func BlindEnd(in EndWall) (check.Check, EndWallResult, error) {
 		Ratio:    ratio.ASD, RatioLRFD: ratio.LRFD, Case: Allowable[1].Name, CaseLRFD: Strength[1].Name,
 		Working: in.working(&r),
 	}
+	in.Sheet.told(&c)
 	one := quantity.Of("", 1, quantity.Ratio)
 	switch at {
 	case 0:

@@ -27,9 +27,10 @@ type Girder struct {
 	// Chord is what the roof as a diaphragm presses in the top rail, kN.
 	Chord             Pair
 	Top, Bottom       steel.Bar
-	Steel             Material // of the rails
-	TopBend, FootBend Pair     // share of their bending strength that the rails use
-	Bed               float64  // RailBed
+	Steel             Material  // of the rails
+	TopBend, FootBend Pair      // share of their bending strength that the rails use
+	Bed               float64   // RailBed
+	Cuts              []RoofCut // where the roof sheet does not hold the top rail
 }
 
 // GirderPlace is a place along the wall.
@@ -108,7 +109,7 @@ func (in Girder) Solve() (GirderResult, error) {
 	if r.Web, err = in.Web.Strength(); err != nil {
 		return r, err
 	}
-	if r.Strut, err = beddedStrut(in.Top, in.Steel, in.Bed); err != nil {
+	if r.Strut, err = beddedStrut(in.Top, in.Steel, bed{in.Bed, in.Cuts, in.Length}); err != nil {
 		return r, err
 	}
 	r.Tie = in.Bottom.Area * in.Steel.Fy
@@ -196,6 +197,7 @@ func SideGirderOf(in Girder, r *GirderResult) check.Check {
 		Validity: "Walls welded all round; holes no wider than a quarter of the height of the wall.",
 		Case:     r.ASD.Combo, CaseLRFD: r.LRFD.Combo, Working: in.working(r),
 	}
+	in.Web.told(&c)
 	var at int
 	c.Ratio, at = r.ASD.governs()
 	c.RatioLRFD = r.LRFD.ratio()

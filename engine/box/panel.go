@@ -14,6 +14,7 @@ type Panel struct {
 	Profile steel.Profile
 	Steel   Material
 	Height  float64 // m, along the corrugations, between the bars they end on
+	Dent    float64 // m, depth of the deepest dent: all of it counts as dented so
 }
 
 // PanelStrength is the nominal shear strength of a panel, kN per m of its
@@ -34,11 +35,19 @@ func (p Panel) Strength() (PanelStrength, error) {
 	if err != nil {
 		return PanelStrength{}, err
 	}
+	dented, err := p.Profile.Dented(p.Dent)
+	if err != nil {
+		return PanelStrength{}, err
+	}
+	bent, err := dented.Props()
+	if err != nil {
+		return PanelStrength{}, err
+	}
 	t := p.Profile.T
 	wide := math.Max(g.SlopeLen, math.Max(p.Profile.A, p.Profile.B))
 	return PanelStrength{
 		Flat:  flatShear(p.Steel.Fy, wide/t) * t,
-		Whole: wholeSheet(p.Profile, g, p.Height),
+		Whole: wholeSheet(dented, bent, p.Height),
 	}, nil
 }
 
@@ -90,9 +99,20 @@ func (s PanelStrength) used(form *strengthForm, v, bend float64) float64 {
 	return math.Max(math.Hypot(v/flat, bend), v/whole+bend)
 }
 
+// told says what a dent does to the check of a panel.
+func (p Panel) told(c *check.Check) {
+	if p.Dent > 0 {
+		c.Assumptions = append(c.Assumptions, "All of the sheet counts as dented as deep as its deepest dent where it may buckle as a whole: our own model, on the careful side.")
+	}
+}
+
 // panelLines write the strength of a panel.
 func panelLines(p Panel, s PanelStrength) []check.Line {
-	return []check.Line{{
+	var out []check.Line
+	if p.Dent > 0 {
+		out = append(out, dentLine(p.Profile, p.Dent))
+	}
+	return append(out, []check.Line{{
 		Text: "Shear yield of the sheet, or buckling of its widest flat if less", Formula: "vy ≤ 0.6·Fy·t",
 		Terms: []quantity.Q{
 			quantity.Of("Fy", p.Steel.Fy, quantity.Stress), quantity.Of("t", p.Profile.T, quantity.Thickness),
@@ -102,7 +122,7 @@ func panelLines(p Panel, s PanelStrength) []check.Line {
 		Text: "Shear buckling of the whole sheet", Formula: "vcr = 36·Dx^¼·Dy^¾/h²",
 		Terms:  []quantity.Q{quantity.Of("h", p.Height, quantity.Length)},
 		Result: quantity.Of("vcr", s.Whole, quantity.LineLoad), Source: srcEasley,
-	}}
+	}}...)
 }
 
 const (
@@ -135,13 +155,29 @@ func RailBed(roof steel.Profile, m Material, width float64) (float64, error) {
 
 // bedded is a rail in compression that a sheet holds all along: a strut on an
 // elastic bed buckles at 2·√(k·E·I), with the column curve.
-type bedded struct{ Pcr, Pn float64 } // kN
+// Where the sheet is cut it buckles sooner: see gapLoad.
+type bedded struct {
+	Pcr, Pn float64 // kN
+	Loose   float64 // m, that counts as held by nothing; 0 where the sheet is whole
+}
 
-func beddedStrut(b steel.Bar, m Material, bed float64) (bedded, error) {
-	if err := quantity.Range("stiffness of the sheet beside the rail", bed, 1, 1e9); err != nil {
+// bed is what holds a rail of a length sideways.
+type bed struct {
+	Stiff  float64 // RailBed
+	Cuts   []RoofCut
+	Length float64 // m, of the rail
+}
+
+func beddedStrut(b steel.Bar, m Material, on bed) (bedded, error) {
+	if err := quantity.Range("stiffness of the sheet beside the rail", on.Stiff, 1, 1e9); err != nil {
 		return bedded{}, err
 	}
-	out := bedded{Pcr: 2 * math.Sqrt(bed*m.E*math.Min(b.Ix, b.Iy))}
+	if err := checkCuts(on.Cuts, on.Length); err != nil {
+		return bedded{}, err
+	}
+	ei := m.E * math.Min(b.Ix, b.Iy)
+	out := bedded{Loose: looseLength(on.Cuts, on.Length, endlessBed(ei, on.Stiff))}
+	out.Pcr = gapLoad(ei, on.Stiff, out.Loose)
 	klr := math.Pi * math.Sqrt(m.E*b.Area/out.Pcr)
 	fn, _, err := steel.ColumnStress(m.Fy, m.E, klr)
 	out.Pn = b.Area * fn
@@ -150,14 +186,20 @@ func beddedStrut(b steel.Bar, m Material, bed float64) (bedded, error) {
 
 // lines write the strength of such a strut.
 func (s bedded) lines(b steel.Bar, m Material, bed float64) []check.Line {
-	return []check.Line{{
+	first := check.Line{
 		Text: "Top rail as a strut, held sideways by the roof sheet all along", Formula: "Pcr = 2·√(k·E·I)",
 		Terms: []quantity.Q{
 			quantity.Of("k", bed, quantity.Pressure), quantity.Of("E", m.E, quantity.Stress),
 			quantity.Of("I", math.Min(b.Ix, b.Iy), quantity.SecondMoment),
 		},
 		Result: quantity.Of("Pcr", s.Pcr, quantity.Force), Source: "strut on an elastic bed (derived)",
-	}, {
+	}
+	if s.Loose > 0 {
+		first.Text = "Top rail as a strut, held sideways by the roof sheet, but not along a cut in it"
+		first.Formula = "m·cot(m·g/2) = (m² − S)/√(2S − m²), Pcr = m²·E·I, S = √(k/(E·I))"
+		first.Terms = append(first.Terms, quantity.Of("g", s.Loose, quantity.Length))
+	}
+	return []check.Line{first, {
 		Text: "Strength of that strut", Formula: "Pn = A·Fn",
 		Terms: []quantity.Q{
 			quantity.Of("A", b.Area, quantity.Area), quantity.Of("Fn", s.Pn/b.Area, quantity.Stress),
@@ -166,4 +208,4 @@ func (s bedded) lines(b steel.Bar, m Material, bed float64) []check.Line {
 	}}
 }
 
-const bedAssume = "The roof sheet, folded across the box, holds the top rails sideways all along, with a tenth of its stiffness, and the side sheets hold them up and down."
+const bedAssume = "The roof sheet, folded across the box, holds the top rails sideways all along, with a tenth of its stiffness, and the side sheets hold them up and down. Along a cut in the roof, framed or not, nothing holds them sideways."

@@ -20,6 +20,7 @@ type Racking struct {
 	RailSteel Material
 	RailBend  Pair
 	Bed       float64
+	Cuts      []RoofCut // where it does not
 	Side      Panel
 	Length    float64 // m between the corner posts
 	Open      float64 // m of it taken by openings
@@ -65,7 +66,7 @@ func (in Racking) Solve() (RackingResult, error) {
 		return r, err
 	}
 	var err error
-	if r.Strut, err = beddedStrut(in.Rail, in.RailSteel, in.Bed); err != nil {
+	if r.Strut, err = beddedStrut(in.Rail, in.RailSteel, bed{in.Bed, in.Cuts, in.Length}); err != nil {
 		return r, err
 	}
 	if r.Panel, err = in.Side.Strength(); err != nil {
@@ -116,6 +117,7 @@ func EndPush(in Racking) (check.Check, RackingResult, error) {
 		Ratio:    ratio.ASD, RatioLRFD: ratio.LRFD, Case: Allowable[1].Name, CaseLRFD: Strength[1].Name,
 		Working: in.working(&r),
 	}
+	in.Side.told(&c)
 	va := r.Panel.Available().ASD
 	switch at {
 	case 0:

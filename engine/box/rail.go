@@ -217,6 +217,11 @@ var (
 		id: "top-rail", title: "Top side rail", axis: steel.Y, yield: true, assume: []string{shellAssume},
 		remedy: "Ribs no further apart than {0}, or a wale near the top with a bar of modulus {1} behind the rail.",
 	}
+	KindCutRail = &RailKind{
+		id: "top-rail", title: "Top side rail over a cut in the roof", axis: steel.Y, yield: true,
+		assume: []string{shellAssume, "The roof sheet holds it beside the cut, where it is free to turn; the frame of the cut does not hold it."},
+		remedy: "A cut no longer than {0}, ribs on both sides of it, or a rail of modulus {1}.",
+	}
 	KindBottomRail = &RailKind{
 		id: "bottom-rail", title: "Bottom side rail", axis: steel.Y, yield: true,
 		assume: []string{shellAssume, "Every floor cross member is there and welded to the rail."},

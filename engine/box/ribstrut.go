@@ -20,13 +20,18 @@ const (
 	strutBump = 1.6
 )
 
-// longStrut is the slenderness beyond which a strut counts as too limber (AISC
-// 360 E2, user note, memory).
+// longStrut is the slenderness that a strut should not exceed (AISC 360 E2, user
+// note, memory).
 const longStrut = 200
 
 // StrutRating is the worst that befalls a cross strut, over all combinations of
 // each kind.
-type StrutRating struct{ ASD, LRFD StrutForce }
+type StrutRating struct {
+	ASD, LRFD StrutForce
+	Sag       float64 // m, the largest under service loads, raised by the force
+	SagForce  float64 // kN, the force that raises it; negative pulls
+	SagCombo  string
+}
 
 // StrutForce is a strut in one combination.
 type StrutForce struct {
@@ -41,6 +46,7 @@ type StrutForce struct {
 type strutStrength struct {
 	pn, tn, mnx, mny, pex, pey float64
 	dead, side                 float64 // kNm
+	sag                        float64 // m, of both loads, without force
 	klr                        float64
 }
 
@@ -64,7 +70,9 @@ func (in Rib) strutStrength(s CrossBar) (out strutStrength, err error) {
 	}
 	out.pn, out.tn, out.klr = math.Min(x.Pn, y.Pn), s.Bar.Area*m.Fy, math.Max(x.KLr, y.KLr)
 	out.pex, out.pey = x.PE, y.PE
-	out.dead, out.side = s.Bar.Mass*gravity*l*l/8, bump*l/4
+	g := s.Bar.Mass * gravity
+	out.dead, out.side = g*l*l/8, bump*l/4
+	out.sag = (5*g*l/8 + bump) * l * l * l / (48 * m.E * s.Bar.Ix)
 	return out, nil
 }
 
@@ -73,6 +81,11 @@ func (s *strutStrength) see(n float64, name string, form *strengthForm, out *Str
 	worst, dead, side := &out.ASD, s.dead, s.side
 	if form == &lrfdForm {
 		worst, dead, side = &out.LRFD, strutDead*s.dead, strutBump*s.side
+	}
+	if form == &asdForm {
+		if sag := s.sag * bowing(n, s.pex); sag > out.Sag {
+			out.Sag, out.SagForce, out.SagCombo = sag, n, name
+		}
 	}
 	gx, gy := bowing(n*form.raise, s.pex), bowing(n*form.raise, s.pey)
 	axial := s.pn
@@ -147,9 +160,6 @@ func StrutCheckOf(in Rib, r *RibResult) (check.Check, error) {
 		Demand:   quantity.Of("ΣN,M", a.Ratio, quantity.Ratio), Capacity: quantity.Of("", 1, quantity.Ratio),
 		Ratio: ratio.ASD, RatioLRFD: ratio.LRFD, Case: a.Combo, CaseLRFD: l.Combo,
 		Working: strutWorking(in, bar, &st, a, l),
-	}
-	if st.klr > longStrut {
-		c.Validity += " It is more slender than a strut ought to be (KL/r over 200): a stiffer tube is better."
 	}
 	if c.Worst() > 1 {
 		c.Remedy = "A heavier cross strut, or ribs about {0} apart."

@@ -43,7 +43,7 @@ func sheet(in Strip, id, title string) (check.Check, StripResult, error) {
 	}
 	if in.Dent > 0 {
 		c.Assumptions = append(c.Assumptions, dentWords)
-		c.Working = append([]check.Line{dentLine(in, &r)}, c.Working...)
+		c.Working = append([]check.Line{dentLine(in.Profile, in.Dent)}, c.Working...)
 	}
 	if !r.Outer.WebsAreOK {
 		c.Validity += " The slopes are so slender that they are no longer fully effective; the strength shown is too high by a few per cent."
@@ -58,13 +58,13 @@ func sheet(in Strip, id, title string) (check.Check, StripResult, error) {
 const dentWords = "A dent takes its depth off the corrugations of the strip it lies in, from bottom to top, and the strips beside it give no help: our own model, on the careful side."
 
 // dentLine writes what a dent leaves of the corrugations.
-func dentLine(in Strip, r *StripResult) check.Line {
+func dentLine(p steel.Profile, dent float64) check.Line {
 	return check.Line{
 		Text: "Depth of the corrugations on their midline, less the dent", Formula: "h = h0 − e",
 		Terms: []quantity.Q{
-			quantity.Of("h0", in.Profile.H, quantity.Thickness), quantity.Of("e", in.Dent, quantity.Thickness),
+			quantity.Of("h0", p.H, quantity.Thickness), quantity.Of("e", dent, quantity.Thickness),
 		},
-		Result: quantity.Of("h", r.Profile.H, quantity.Thickness), Source: "our own model (derived)",
+		Result: quantity.Of("h", p.H-dent, quantity.Thickness), Source: "our own model (derived)",
 	}
 }
 
@@ -266,7 +266,7 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 	c.Assumptions = []string{"Linear: a sheet beyond its strength bows far more than the figure shown.", "Gross section, pinned edges."}
 	if in.Dent > 0 {
 		c.Assumptions = append(c.Assumptions, dentWords)
-		c.Working = append([]check.Line{dentLine(in, &r)}, c.Working...)
+		c.Working = append([]check.Line{dentLine(in.Profile, in.Dent)}, c.Working...)
 	}
 	return c, r, nil
 }

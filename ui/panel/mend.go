@@ -40,6 +40,7 @@ var mendPages = map[string][]string{
 	"wale-deflection":   {"strength", "fill"},
 	"purlin-deflection": {"strength", "fill"},
 	"strut":             {"strength", "fill"},
+	"strut-sag":         {"strength", "fill"},
 	"racking":           {"strength", "fill"},
 	"girder":            {"strength", "fill", "box"},
 	"sliding-across":    {"fill", "box", "water"}, // both sides together; ballast; drained fill
