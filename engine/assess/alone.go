@@ -20,7 +20,7 @@ const (
 
 // outsideIDs are the checks of the skin outside, the system that is to carry
 // without the steel inside.
-var outsideIDs = map[string]bool{"stud": true, "stud-deflection": true, plyID: true, plySagID: true, concreteGap.id: true, concreteSagID: true}
+var outsideIDs = map[string]bool{"stud": true, "stud-deflection": true, plyID: true, plySagID: true, concreteGap.id: true, concreteSagID: true, skinFootID: true}
 
 // insideParts are how the names of the parts of the steel box, and of what
 // stands inside it, begin.

@@ -31,7 +31,7 @@ func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) er
 		{"pads", ground, okGround, j.p.Bedding.RockThickness, "; spread 2:1 through the rock bed (memory)"},
 	} {
 		if !under.ok || under.soil.Bearing <= 0 {
-			worst.missing(padBearing, "Bearing below the pads", under.part, sr.st.ID, fmt.Sprintf("no bearing value is given for %q", under.soil.Name))
+			worst.missing(padBearing, "Bearing below the pads", under.part, sr.st.ID, noBearing(under.soil))
 			continue
 		}
 		for _, load := range loads {
@@ -41,7 +41,7 @@ func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) er
 			}
 			in := j.padsIn(load, under.spread)
 			in.Allowable = under.soil.Bearing
-			in.Basis = "presumptive value of " + under.soil.Name + " (IBC 1806.2 classes, verified; or yours)" + under.basis
+			in.Basis = presumed(under.soil) + under.basis
 			if err := j.offerPads(sr, under.part, in, worst); err != nil {
 				return err
 			}
@@ -49,6 +49,14 @@ func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) er
 	}
 	return nil
 }
+
+// presumed says where the bearing value of a soil comes from.
+func presumed(so model.Soil) string {
+	return "presumptive value of " + so.Name + " (IBC 1806.2 classes, verified; or yours)"
+}
+
+// noBearing says that there is none.
+func noBearing(so model.Soil) string { return fmt.Sprintf("no bearing value is given for %q", so.Name) }
 
 // padBearing is the id of the check of package ground.
 const padBearing = "pad-bearing"

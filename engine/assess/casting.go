@@ -6,6 +6,7 @@ import (
 	"hillset/engine/concrete"
 	"hillset/engine/ground"
 	"hillset/engine/model"
+	"hillset/engine/section"
 )
 
 var (
@@ -16,6 +17,7 @@ var (
 const (
 	castTitle = "Corner casting bearing on concrete"
 	padTitle  = "Pad under a corner casting"
+	slabTitle = "Slab under a corner casting"
 )
 
 // noConcrete lists what is not known of the concrete under the castings.
@@ -28,7 +30,7 @@ func (j *job) noConcrete(add func(id, title, part, why string)) {
 		add(castSlot.id, castTitle, castSlot.part, why)
 		add(padSlot.id, padTitle, padSlot.part, why)
 	case bed.Kind == model.SlabBedding:
-		add(padSlot.id, "Slab under the corner castings", "slab", "the bending of a slab under the castings is not worked out")
+		add("slab-between", "Slab between the corner castings", padSlot.part, "only the parts of the slab under the castings are worked out: what settlement and frost bend it between them is not")
 	}
 }
 
@@ -54,10 +56,40 @@ func (j *job) castingChecks(sr *stageResult, b *body, turn float64, worst *worst
 	worst.add(candidate{slot: castSlot, stage: sr.st.ID, ratio: ratioOf(r.Bearing.ASD, r.Bearing.LRFD),
 		write: func() (check.Check, error) { made, _, err := concrete.CastingCheck(in); return made, err }})
 	if bed.Kind == model.SlabBedding {
-		return nil
+		return j.slabCorner(sr, in, worst)
 	}
 	worst.add(candidate{slot: padSlot, stage: sr.st.ID, ratio: r.Worst(),
 		write: func() (check.Check, error) { made, _, err := concrete.PadConcreteCheck(in); return made, err }})
+	return nil
+}
+
+// slabCorner offers the slab under its most loaded casting, on the weaker of the rock
+// bed and the ground below it.
+func (j *job) slabCorner(sr *stageResult, pad concrete.Pad, worst *worstOf) error {
+	bed := &j.p.Bedding
+	soil, ok := j.weakestBelow(sr.view)
+	if rock, given := section.SoilByID(j.p, bed.RockSoil); given && bed.RockThickness > 0 && (!ok || rock.Bearing < soil.Bearing) {
+		soil, ok = rock, true
+	}
+	if !ok || soil.Bearing <= 0 {
+		worst.missing(padSlot.id, slabTitle, padSlot.part, sr.st.ID, noBearing(soil))
+		return nil
+	}
+	in := concrete.SlabCorner{Section: pad.Section, P: pad.P, Case: pad.Case, CaseLRFD: pad.CaseLRFD, CastL: pad.CastL, CastW: pad.CastW,
+		ReachL: pad.Length, ReachW: pad.Width, Allowable: soil.Bearing, Basis: presumed(soil)}
+	if bed.SlabBar > 0 {
+		var err error
+		if in.Bars, err = j.bars(bed.SlabBar, bed.SlabBarSpacing, bed.SlabBarCover); err != nil {
+			return err
+		}
+	}
+	r, err := in.Solve()
+	if err != nil {
+		worst.missing(padSlot.id, slabTitle, padSlot.part, sr.st.ID, reason(err))
+		return nil
+	}
+	worst.add(candidate{slot: padSlot, stage: sr.st.ID, ratio: r.Worst(),
+		write: func() (check.Check, error) { made, _, err := concrete.SlabCornerCheck(in); return made, err }})
 	return nil
 }
 

@@ -17,6 +17,7 @@ func (j *job) outsideParts() []part {
 		}
 		if j.hasConcrete() {
 			p.checks = append(p.checks, concreteGap)
+			out = append(out, part{run: j.skinFooting, checks: []gap{{id: skinFootID, title: skinFootTitle, part: concreteSkinName}}})
 		}
 		out = append(out, p)
 	}
@@ -42,8 +43,8 @@ func reason(err error) string {
 func (j *job) openOutside(add func(id, title, part, why string)) {
 	s := &j.p.Strengthening
 	if j.hasConcrete() {
-		add("skin-footing", "Strip footing of the concrete skin", "concrete skin",
-			"the skin stands on a strip footing of its own, not on the box: its bearing, its settlement and what holds its foot sideways are not checked")
+		add("skin-foot", "Foot of the concrete skin, settlement and sideways", concreteSkinName,
+			"the skin stands on the ground beside the box, not on it: its settlement and what holds its foot sideways are not checked")
 		if s.Cavity.Propped {
 			add(pourGap.id, pourGap.title, "long walls", j.propped())
 		}

@@ -151,7 +151,7 @@ func (j *job) ownChecks(sr *stageResult, worst *worstOf) error {
 	}
 	soil, ok := j.weakestBelow(sr.view)
 	if !ok || soil.Bearing <= 0 {
-		worst.missing(footingID, footingTitle, padsPart, sr.st.ID, fmt.Sprintf("no bearing value is given for %q", soil.Name))
+		worst.missing(footingID, footingTitle, padsPart, sr.st.ID, noBearing(soil))
 	}
 	for i := range sr.tops {
 		r := sr.tops[i].above
@@ -307,7 +307,7 @@ func (in *ownAt) under(edge box.Pair, cases box.Cases, soil model.Soil) error {
 		return nil
 	}
 	pad := ground.PadAloneIn{P: post.Load.ASD, Side: o.side, Allowable: soil.Bearing,
-		Basis: "presumptive value of " + soil.Name + " (IBC 1806.2 classes, verified; or yours)"}
+		Basis: presumed(soil)}
 	p, err := pad.Pressure()
 	if err != nil {
 		return err

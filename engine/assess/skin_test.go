@@ -7,6 +7,7 @@ import (
 
 	"hillset/engine/box"
 	"hillset/engine/check"
+	"hillset/engine/concrete"
 	"hillset/engine/frame"
 	"hillset/engine/model"
 	"hillset/engine/section"
@@ -217,8 +218,20 @@ func TestConcreteSkin(t *testing.T) {
 	if k := find(run(t, thin), "side-sheet", "left side wall").Worst() / bare.Worst(); math.Abs(k-1) > 1e-9 {
 		t.Errorf("a skin that cannot be checked leaves the sheet %.3f of its ratio", k)
 	}
-	if got := find(r, "skin-footing", ""); got == nil || got.Verdict() != check.NotChecked {
-		t.Errorf("footing of the skin %+v", got)
+	foot := find(r, skinFootID, "left side wall, concrete skin")
+	if foot == nil || foot.Verdict() == check.NotChecked {
+		t.Fatalf("footing of the skin %+v", foot)
+	}
+	closeTo(t, "pressure below the skin", foot.Demand.Val, concrete.Gamma*j.box.H, 1e-9)
+	if rest := find(r, "skin-foot", ""); rest == nil || rest.Verdict() != check.NotChecked {
+		t.Errorf("what is left open of it %+v", rest)
+	}
+	soft := poured()
+	for i := range soft.Site.Soils {
+		soft.Site.Soils[i].Bearing = 0
+	}
+	if c := find(run(t, soft), skinFootID, ""); c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "no bearing value") {
+		t.Errorf("on ground without a bearing value: %+v", c)
 	}
 }
 

@@ -69,7 +69,13 @@ type Bedding struct {
 	PadThickness float64 `json:"pad_thickness"` // m
 	// PadFc is the cylinder strength of the concrete of pads or slab, MPa; 0 is
 	// not given.
-	PadFc         float64 `json:"pad_fc,omitempty"`
+	PadFc float64 `json:"pad_fc,omitempty"`
+	// SlabBar is the diameter of the bars both ways near the underside of a slab,
+	// mm; 0 is plain.
+	SlabBar        float64 `json:"slab_bar,omitempty"`
+	SlabBarSpacing float64 `json:"slab_bar_spacing,omitempty"` // m
+	SlabBarCover   float64 `json:"slab_bar_cover,omitempty"`   // clear cover on the ground side, m
+
 	RockThickness float64 `json:"rock_thickness"`
 	RockSoil      string  `json:"rock_soil"` // id of a soil
 	// Graded is true where the bed rock is graded, false where it is of one size.

@@ -29,6 +29,10 @@ func (c *checker) box() {
 		c.positive("bedding.pad_width", p.Bedding.PadWidth)
 		c.positive("bedding.pad_thickness", p.Bedding.PadThickness)
 	}
+	if p.Bedding.Kind == SlabBedding && p.Bedding.SlabBar > 0 {
+		c.positive("bedding.slab_bar_spacing", p.Bedding.SlabBarSpacing)
+		c.positive("bedding.slab_bar_cover", p.Bedding.SlabBarCover)
+	}
 	if p.Bedding.RockThickness > 0 {
 		c.soilRef("bedding.rock_soil", p.Bedding.RockSoil)
 	}

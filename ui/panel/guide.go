@@ -56,6 +56,7 @@ var rowOf = map[string]string{
 	"site.strata": "The ground is made of", "site.water.design_high": "Design high water", "site.water.seasonal": "Seasonal water",
 	"box.type": "Container", "box.level": "Level of the castings", "bedding.rock_soil": "Bed rock",
 	"bedding.pad_length": "Pad, along the box", "bedding.pad_width": "Pad, across", "bedding.pad_thickness": "Pad or slab thickness", "bedding.pad_fc": "Concrete of pads or slab, strength",
+	"bedding.slab_bar": "Slab bars, diameter", "bedding.slab_bar_spacing": "Slab bars, spacing", "bedding.slab_bar_cover": "Slab bars, cover",
 	"bedding.toe_beam.width": "Toe beam, width", "fill.backfill": "Backfill soil", "fill.side_slope": "Side slope of the mound",
 	"fill.plant": "Compaction plant", "fill.rock_soil": "Rock", "fill.cap_soil": "Cap soil", "fill.topsoil_soil": "Topsoil soil",
 	"strengthening.ribs.post": "Posts", "strengthening.ribs.roof_beam": "Roof beam", "strengthening.ribs.floor_tie": "Floor tie",

@@ -55,14 +55,32 @@ func (w *Window) boxPage() *page {
 			w.num("Pad, across", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadWidth }),
 			w.num("Pad or slab thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.PadThickness }),
 			w.num("Concrete of pads or slab, strength", "of cylinders at 28 days", quantity.Stress, func(p *model.Project) *float64 { return &p.Bedding.PadFc }).in(mpa).or("not given"),
+		}
+		rows = append(rows, w.slabBars()...)
+		rows = append(rows,
 			w.num("Rock bed thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.RockThickness }),
 			w.pickSoil("Bed rock", "", func(p *model.Project) *string { return &p.Bedding.RockSoil }, "crushed-base", "drain-stone"),
 			w.tick("Bed rock is graded, not of one size", func(p *model.Project) *bool { return &p.Bedding.Graded }),
 			w.num("Toe beam, depth", "concrete beam under the front sill", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Depth }),
-			w.num("Toe beam, width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Width }),
-		}
+			w.num("Toe beam, width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Width }))
 		return append(rows, w.openings(p)...)
 	}).listing(func(p *model.Project) string { return count(len(p.Box.Openings)) })
+}
+
+// slabBars asks for the bars of a slab.
+func (w *Window) slabBars() []row {
+	b := func(p *model.Project) *model.Bedding { return &p.Bedding }
+	slab := func(p *model.Project) bool { return b(p).Kind == model.SlabBedding }
+	rows := when(slab, w.num("Slab bars, diameter", "both ways, near the underside", quantity.Thickness, func(p *model.Project) *float64 { return &b(p).SlabBar }).in(mm).or("plain").
+		then(func(p *model.Project) {
+			if b(p).SlabBar > 0 {
+				fillIn(&b(p).SlabBarSpacing, slabGap)
+				fillIn(&b(p).SlabBarCover, groundCover)
+			}
+		}))
+	return append(rows, when(func(p *model.Project) bool { return slab(p) && b(p).SlabBar > 0 },
+		w.num("Slab bars, spacing", "", quantity.Length, func(p *model.Project) *float64 { return &b(p).SlabBarSpacing }).or("not given"),
+		w.num("Slab bars, cover", "clear, on the ground side", quantity.Length, func(p *model.Project) *float64 { return &b(p).SlabBarCover }).or("not given"))...)
 }
 
 // environments are what the steel may rust in.

@@ -80,6 +80,7 @@ const (
 	slabThick, slabFc  = 0.15, 25.0 // m, MPa
 	slabBar, slabGap   = 12.0, 0.15 // mm, m
 	slabCover          = 0.04       // m
+	groundCover        = 0.075      // m, of concrete cast on the ground (3 in)
 )
 
 func startConcrete(c *model.Cavity) {
