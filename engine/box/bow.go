@@ -64,17 +64,16 @@ func (kind *RailKind) BowCheck(in Rail) (check.Check, error) {
 		return check.Check{}, err
 	}
 	i := kind.inertia(in.Bar)
-	c := bowCheck(kind.BowID(), kind.bow, w, in.Span)
-	c.Case, _ = in.Case.orWall()
-	c.Assumptions = append([]string{"The supports do not give way.", "Spans of equal length, evenly loaded."}, kind.assume...)
-	c.Working = append([]check.Line{{
+	c := bowCheck(kind.BowID(), kind.bow, w, in.Span, check.Line{
 		Text: "Deflection under service loads", Formula: "w = n·w0·L⁴/(E·I)",
 		Terms: []quantity.Q{
 			quantity.Of("n", in.sag(), quantity.None), quantity.Of("w0", math.Abs(in.Load.ASD), quantity.LineLoad),
 			quantity.Of("L", in.Span, quantity.Length), quantity.Of("E", in.Steel.E, quantity.Stress), quantity.Of("I", i, quantity.SecondMoment),
 		},
 		Result: quantity.Of("w", w, quantity.Thickness), Source: "beam tables (common practice; two and three spans checked by the three-moment equation)",
-	}}, c.Working...)
+	})
+	c.Case, _ = in.Case.orWall()
+	c.Assumptions = append([]string{"The supports do not give way.", "Spans of equal length, evenly loaded."}, kind.assume...)
 	if c.Ratio > 1 {
 		c.Remedy = "Supports no further apart than {0}, or a bar with a second moment of area of {1}."
 		c.RemedyQ = []quantity.Q{quantity.Of("", in.Span/math.Cbrt(c.Ratio), quantity.Length), quantity.Of("", i*c.Ratio, quantity.SecondMoment)}
@@ -83,10 +82,8 @@ func (kind *RailKind) BowCheck(in Rail) (check.Check, error) {
 }
 
 // bowCheck sets the deflection of a bar against its span over BowLimit.
-func bowCheck(id, title string, w, span float64) check.Check {
-	c := sagCheck(id, title, "", w, span, BowLimit)
-	c.Source = bowSource
-	c.Working[0].Source = bowSource
+func bowCheck(id, title string, w, span float64, working ...check.Line) check.Check {
+	c := Sag{ID: id, Title: title, Method: serviceSag, Source: bowSource, From: bowSource, W: w, Span: span, Limit: BowLimit}.Check(working...)
 	c.Validity = "Elastic; joints without slip."
 	return c
 }
@@ -114,18 +111,16 @@ func RibDeflection(in Rib) (check.Check, RibResult, error) { return in.checked(R
 // RibDeflectionOf is RibDeflection of a rib that is solved.
 func RibDeflectionOf(in Rib, r *RibResult) (check.Check, error) {
 	part, w, span, _ := in.RibBow(r)
-	c := bowCheck("rib-deflection", "Bow of the ribs", w, span)
-	c.Case = serviceCombo
-	c.Assumptions = append(ribJointWords(in), ribShareWords(in), ribRoofWords(in), ribWallWords(in),
-		"Measured from the straight line between the ends of the bar; the sway of the frame comes on top.")
-	c.Working = append([]check.Line{{
+	c := bowCheck("rib-deflection", "Bow of the ribs", w, span, check.Line{
 		Text: "Bow of the " + part.String() + " under service loads", Formula: "w from the line of moments: E·I·w'' = −M, integrated along the bar",
 		Terms: []quantity.Q{
 			quantity.Of("E", in.Steel.E, quantity.Stress), quantity.Of("I", in.bar(part).Ix, quantity.SecondMoment),
 			quantity.Of("sway", r.Sway, quantity.Thickness),
 		},
 		Result: quantity.Of("w", w, quantity.Thickness), Source: srcRing,
-	}}, c.Working...)
+	})
+	c.Assumptions = append(ribJointWords(in), ribShareWords(in), ribRoofWords(in), ribWallWords(in),
+		"Measured from the straight line between the ends of the bar; the sway of the frame comes on top.")
 	if c.Ratio > 1 {
 		c.Remedy = "A heavier " + part.String() + ", with a second moment of area near {0}, or ribs about {1} apart."
 		c.RemedyQ = []quantity.Q{quantity.Of("", in.bar(part).Ix*c.Ratio, quantity.SecondMoment), quantity.Of("", in.Spacing/c.Ratio, quantity.Length)}

@@ -201,12 +201,10 @@ func RoofDeflection(in RoofStrip, limit float64) (check.Check, RoofResult, error
 
 // RoofDeflectionOf is RoofDeflection of a strip that is solved.
 func RoofDeflectionOf(in RoofStrip, r *RoofResult, limit float64) (check.Check, error) {
-	if err := quantity.Range("deflection limit L over", limit, minSagLimit, maxSagLimit); err != nil {
+	if err := SagLimitRange(limit); err != nil {
 		return check.Check{}, err
 	}
-	c := sagCheck("roof-deflection", "Sag of the roof sheet",
-		"A purlin along the box at mid-width, held by ribs: half the span sags about a sixteenth as much.", r.Deflection, r.Bay, limit)
-	c.Working = append(append(wheelLines(in, r), check.Line{
+	c := sheetSag("roof-deflection", "Sag of the roof sheet", r.Deflection, r.Bay, limit, append(wheelLines(in, r), check.Line{
 		Text: "Sag under service loads with the thrust of the walls", Formula: "w = w0·(secant form, or 1/(1 − P/PE) over purlins and under wheels) + e/(1 − P/PE) − e",
 		Terms: []quantity.Q{
 			quantity.Of("EI", r.EI, quantity.Stiffness),
@@ -215,7 +213,10 @@ func RoofDeflectionOf(in RoofStrip, r *RoofResult, limit float64) (check.Check, 
 			quantity.Of("e", r.Sag, quantity.Thickness),
 		},
 		Result: quantity.Of("w", r.Deflection, quantity.Thickness), Source: "beam-column theory (derived)",
-	}), c.Working...)
+	})...)
+	if c.Ratio > 1 {
+		c.Remedy = "A purlin along the box at mid-width, held by ribs: half the span sags about a sixteenth as much."
+	}
 	_, c.Case = Largest(Allowable, in.effects())
 	c.Assumptions = []string{"Gross section, pinned at the rails, elastic.", roofSagWords(in)}
 	return c, nil

@@ -244,7 +244,7 @@ const (
 // against the span over limit (SagLimit or SagLimitLined). id and title are
 // those of the wall.
 func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) {
-	if err := quantity.Range("deflection limit L over", limit, minSagLimit, maxSagLimit); err != nil {
+	if err := SagLimitRange(limit); err != nil {
 		return check.Check{}, StripResult{}, err
 	}
 	r, err := in.Solve()
@@ -252,45 +252,23 @@ func SheetDeflection(in Strip, limit float64) (check.Check, StripResult, error) 
 		return check.Check{}, r, err
 	}
 	w, at, k := r.Line.SagOverSpan()
-	c := sagCheck("sheet-deflection", "Bow of the wall sheet",
-		"A wale: half the span bows about a sixteenth as much.", abs(w), r.Line.Spans[k].L, limit)
-	c.Working = append([]check.Line{{
+	c := sheetSag("sheet-deflection", "Bow of the wall sheet", abs(w), r.Line.Spans[k].L, limit, check.Line{
 		Text: "Bow under service loads of the span that bows most for its length", Formula: "w from the fourth derivative: E·I·w'''' = p, integrated along the strip",
 		Terms: []quantity.Q{
 			quantity.Of("EI", r.Line.Spans[k].EI, quantity.Stiffness),
 			quantity.Of("z", at, quantity.Length),
 		},
 		Result: quantity.Of("w", w, quantity.Thickness), Source: srcStat,
-	}}, c.Working...)
-	c.Case = wallCase
+	})
+	if c.Ratio > 1 {
+		c.Remedy = "A wale: half the span bows about a sixteenth as much."
+	}
 	c.Assumptions = []string{"Linear: a sheet beyond its strength bows far more than the figure shown.", "Gross section, pinned edges."}
 	if in.Dent > 0 {
 		c.Assumptions = append(c.Assumptions, dentWords)
 		c.Working = append([]check.Line{dentLine(in.Profile, in.Dent)}, c.Working...)
 	}
 	return c, r, nil
-}
-
-// sagCheck sets a deflection against its limit, with what helps when it is
-// beyond.
-func sagCheck(id, title, remedy string, w, span, limit float64) check.Check {
-	allowed := span / limit
-	c := check.Check{
-		ID: id, Title: title, Method: "Deflection under service loads", Source: sheetSagSource,
-		Demand: quantity.Of("w", w, quantity.Thickness), Capacity: quantity.Of("L/n", allowed, quantity.Thickness),
-		Ratio: w / allowed, RatioLRFD: nan,
-		Working: []check.Line{{
-			Text: "Allowed deflection", Formula: "wa = L/n",
-			Terms: []quantity.Q{
-				quantity.Of("L", span, quantity.Length), quantity.Of("n", limit, quantity.None),
-			},
-			Result: quantity.Of("wa", allowed, quantity.Thickness), Source: sheetSagSource,
-		}},
-	}
-	if c.Ratio > 1 {
-		c.Remedy = remedy
-	}
-	return c
 }
 
 // WallLoad makes a wall load from pairs of height above the bottom support and

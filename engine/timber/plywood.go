@@ -134,24 +134,16 @@ func (p Panel) SagCheck(id, title string, load float64) (check.Check, error) {
 	if err != nil {
 		return check.Check{}, err
 	}
-	allowed, creep := p.Span/PlySagLimit, Use{Wet: p.Wet}.Creep()
-	c := check.Check{
-		ID: id, Title: title, Method: "Deflection over three spans under service loads, with creep",
-		Source:      srcPly + "; creep NDS 3.5.2 (memory); deflection limit L/180 (common practice)",
-		Assumptions: []string{"The largest pressure acts over all spans.", "All load lasts."},
-		Demand:      quantity.Of("w", w, quantity.Thickness), Capacity: quantity.Of("L/n", allowed, quantity.Thickness),
-		Ratio: w / allowed, RatioLRFD: math.NaN(), Case: box.Allowable[1].Name,
-		Working: []check.Line{{
-			Text: "Bow of the panel once it has crept", Formula: "w = Kcr·0.0069·p·L⁴/(EI·CM)",
-			Terms: []quantity.Q{quantity.Of("Kcr", creep, quantity.None), quantity.Of("p", load, quantity.Pressure),
-				quantity.Of("L", p.Span, quantity.Length), quantity.Of("EI·CM", p.ei(), quantity.Stiffness)},
-			Result: quantity.Of("w", w, quantity.Thickness), Source: srcPly + "; beam tables (common practice)",
-		}, {
-			Text: "Allowed", Formula: "wa = L/n",
-			Terms:  []quantity.Q{quantity.Of("L", p.Span, quantity.Length), quantity.Of("n", PlySagLimit, quantity.None)},
-			Result: quantity.Of("wa", allowed, quantity.Thickness), Source: "common practice",
-		}},
-	}
+	creep := Use{Wet: p.Wet}.Creep()
+	c := box.Sag{ID: id, Title: title, Method: "Deflection over three spans under service loads, with creep",
+		Source: srcPly + "; creep NDS 3.5.2 (memory); deflection limit L/180 (common practice)", From: "common practice",
+		W: w, Span: p.Span, Limit: PlySagLimit}.Check(check.Line{
+		Text: "Bow of the panel once it has crept", Formula: "w = Kcr·0.0069·p·L⁴/(EI·CM)",
+		Terms: []quantity.Q{quantity.Of("Kcr", creep, quantity.None), quantity.Of("p", load, quantity.Pressure),
+			quantity.Of("L", p.Span, quantity.Length), quantity.Of("EI·CM", p.ei(), quantity.Stiffness)},
+		Result: quantity.Of("w", w, quantity.Thickness), Source: srcPly + "; beam tables (common practice)",
+	})
+	c.Assumptions = []string{"The largest pressure acts over all spans.", "All load lasts."}
 	if c.Ratio > 1 {
 		c.Remedy = "What carries the plywood no further apart than {0}, or a stiffer panel."
 		c.RemedyQ = []quantity.Q{quantity.Of("", p.Span/math.Cbrt(c.Ratio), quantity.Length)}

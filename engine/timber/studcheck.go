@@ -2,7 +2,6 @@ package timber
 
 import (
 	"fmt"
-	"math"
 
 	"hillset/engine/box"
 	"hillset/engine/check"
@@ -101,41 +100,32 @@ func (s Stud) working(r *StudResult) []check.Line {
 	}}
 }
 
-// Deflection limits span over n that are looked at.
-const minSagLimit, maxSagLimit = 50, 1000
-
 // SagCheck checks the bow of a stud under lasting load, creep included, against
 // its height over limit.
 func (s Stud) SagCheck(limit float64) (check.Check, StudResult, error) {
-	if err := quantity.Range("deflection limit L over", limit, minSagLimit, maxSagLimit); err != nil {
+	if err := box.SagLimitRange(limit); err != nil {
 		return check.Check{}, StudResult{}, err
 	}
 	r, err := s.Solve()
 	if err != nil {
 		return check.Check{}, r, err
 	}
-	allowed, creep := s.Height/limit, s.Use.Creep()
-	c := check.Check{
-		ID: "stud-deflection", Title: "Bow of the studs", Method: "Deflection under service loads, with creep",
-		Source:      "deflection limit " + fmt.Sprintf("L/%.0f", limit) + " (common practice); creep NDS 3.5.2 (memory)",
-		Assumptions: []string{"All pressure lasts.", "What the stud takes is what its own check says."},
-		Demand:      quantity.Of("w", r.Sag, quantity.Thickness), Capacity: quantity.Of("L/n", allowed, quantity.Thickness),
-		Ratio: r.Sag / allowed, RatioLRFD: math.NaN(), Case: box.Allowable[1].Name,
-		Working: []check.Line{{
+	creep := s.Use.Creep()
+	c := box.Sag{ID: "stud-deflection", Title: "Bow of the studs", Method: "Deflection under service loads, with creep",
+		Source: "deflection limit " + fmt.Sprintf("L/%.0f", limit) + " (common practice); creep NDS 3.5.2 (memory)", From: "common practice",
+		W: r.Sag, Span: s.Height, Limit: limit}.Check(
+		check.Line{
 			Text: "Stiffness of one stud", Formula: "E' = E·CM·Ci",
 			Terms: []quantity.Q{quantity.Of("E", s.Lumber.E, quantity.Stress), quantity.Of("CM", r.ME, quantity.None),
 				quantity.Of("Ci", r.IE, quantity.None), quantity.Of("I", r.I, quantity.SecondMoment)},
 			Result: quantity.Of("E'", r.ASD.E, quantity.Stress), Source: srcFactors,
-		}, {
+		},
+		check.Line{
 			Text: "Bow once the wood has crept", Formula: "w = Kcr·we",
 			Terms:  []quantity.Q{quantity.Of("Kcr", creep, quantity.None), quantity.Of("we", r.Sag/creep, quantity.Thickness)},
 			Result: quantity.Of("w", r.Sag, quantity.Thickness), Source: "NDS 3.5.2 (memory)",
-		}, {
-			Text: "Allowed", Formula: "wa = L/n",
-			Terms:  []quantity.Q{quantity.Of("L", s.Height, quantity.Length), quantity.Of("n", limit, quantity.None)},
-			Result: quantity.Of("wa", allowed, quantity.Thickness), Source: "common practice",
-		}},
-	}
+		})
+	c.Assumptions = []string{"All pressure lasts.", "What the stud takes is what its own check says."}
 	if c.Ratio > 1 {
 		c.Remedy = "Deeper studs, or studs closer together."
 	}
