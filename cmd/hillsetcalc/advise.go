@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
-	"flag"
 	"fmt"
 	"io"
 	"math"
@@ -18,42 +16,27 @@ import (
 )
 
 func adviseCommand(args []string, out, errs io.Writer) int {
-	var asJSON bool
-	var unit string
-	fs := flag.NewFlagSet("advise", flag.ContinueOnError)
-	fs.BoolVar(&asJSON, "json", false, "")
-	fs.StringVar(&unit, "units", "", "")
-	file, err := parse(fs, args)
+	q := askReport("advise", out, errs)
+	p, err := q.open(args)
 	if err != nil {
-		return fail(errs, err)
-	}
-	p, sys, err := openIn(file, unit, errs)
-	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	r, err := assess.Run(context.Background(), p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	if made(r) == 0 || len(r.Blocks) > 0 {
-		if s := statusOf(r, sys, errs); s == statusInput {
+		if s := statusOf(r, q.system, errs); s == statusInput {
 			return s
 		}
 		b := r.Blocks[0]
-		return fail(errs, fmt.Errorf("nothing can be tried: %s: %s", b.Field, units.FormatProblem(b, sys)))
+		return q.fail(fmt.Errorf("nothing can be tried: %s: %s", b.Field, units.FormatProblem(b, q.system)))
 	}
 	remedies, err := assess.Advise(context.Background(), r, tables.Default(), nil)
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
-	if !asJSON {
-		return printed(out, errs, adviceList(r, remedies, sys))
-	}
-	b, err := json.MarshalIndent(adviceReport(r, remedies, sys), "", "  ")
-	if err != nil {
-		return fail(errs, err)
-	}
-	return printed(out, errs, string(b)+"\n")
+	return q.answer(func() any { return adviceReport(r, remedies, q.system) }, func() string { return adviceList(r, remedies, q.system) })
 }
 
 // adviceList is the remedies for reading.

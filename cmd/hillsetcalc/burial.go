@@ -1,8 +1,6 @@
 package main
 
 import (
-	"encoding/json"
-	"flag"
 	"fmt"
 	"io"
 	"strings"
@@ -23,31 +21,16 @@ const (
 )
 
 func burialCommand(args []string, out, errs io.Writer) int {
-	var asJSON bool
-	var unit string
-	fs := flag.NewFlagSet("burial", flag.ContinueOnError)
-	fs.BoolVar(&asJSON, "json", false, "")
-	fs.StringVar(&unit, "units", "", "")
-	file, err := parse(fs, args)
+	q := askReport("burial", out, errs)
+	p, err := q.open(args)
 	if err != nil {
-		return fail(errs, err)
-	}
-	p, sys, err := openIn(file, unit, errs)
-	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	rows, err := assess.BurialTable(p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
-	if !asJSON {
-		return printed(out, errs, burialList(p, rows, sys))
-	}
-	b, err := json.MarshalIndent(burialReport(p, rows), "", "  ")
-	if err != nil {
-		return fail(errs, err)
-	}
-	return printed(out, errs, string(b)+"\n")
+	return q.answer(func() any { return burialReport(p, rows) }, func() string { return burialList(p, rows, q.system) })
 }
 
 // burialList is the table of burials for reading.

@@ -2,9 +2,7 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 
@@ -14,56 +12,28 @@ import (
 	"hillset/ui/units"
 )
 
-// checkOptions are the options of the check command.
-type checkOptions struct {
-	file  string
-	json  bool
-	units string
-	all   bool
-}
-
 func checkCommand(args []string, out, errs io.Writer) int {
-	var o checkOptions
-	fs := flag.NewFlagSet("check", flag.ContinueOnError)
-	fs.BoolVar(&o.json, "json", false, "")
-	fs.StringVar(&o.units, "units", "", "")
-	fs.BoolVar(&o.all, "all", false, "")
-	var err error
-	if o.file, err = parse(fs, args); err != nil {
-		return fail(errs, err)
-	}
-	return runCheck(context.Background(), o, out, errs)
-}
-
-// runCheck assesses a project and prints the outcome.
-func runCheck(ctx context.Context, o checkOptions, out, errs io.Writer) int {
-	p, sys, err := openIn(o.file, o.units, errs)
+	var all bool
+	q := askReport("check", out, errs)
+	q.flags.BoolVar(&all, "all", false, "")
+	p, err := q.open(args)
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
+	ctx := context.Background()
 	r, err := assess.Run(ctx, p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	if made(r) > 0 {
 		if err := assess.Answers(ctx, r, tables.Default()); err != nil {
-			return fail(errs, err)
+			return q.fail(err)
 		}
 	}
-	text := ""
-	if o.json {
-		b, err := json.MarshalIndent(report(r, sys), "", "  ")
-		if err != nil {
-			return fail(errs, err)
-		}
-		text = string(b) + "\n"
-	} else {
-		text = list(r, sys, o.all)
-	}
-	if s := printed(out, errs, text); s != statusWithin {
+	if s := q.answer(func() any { return report(r, q.system) }, func() string { return list(r, q.system, all) }); s != statusWithin {
 		return s
 	}
-	return statusOf(r, sys, errs)
+	return statusOf(r, q.system, errs)
 }
 
 // made counts the checks that were made at a stage: what needs no hill, such as

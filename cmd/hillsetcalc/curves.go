@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
-	"flag"
 	"fmt"
 	"io"
 	"math"
@@ -19,36 +17,22 @@ import (
 )
 
 func curvesCommand(args []string, out, errs io.Writer) int {
-	var asJSON bool
-	var unit, only string
-	fs := flag.NewFlagSet("curves", flag.ContinueOnError)
-	fs.BoolVar(&asJSON, "json", false, "")
-	fs.StringVar(&unit, "units", "", "")
-	fs.StringVar(&only, "only", "", "")
-	file, err := parse(fs, args)
+	var only string
+	q := askReport("curves", out, errs)
+	q.flags.StringVar(&only, "only", "", "")
+	p, err := q.open(args)
 	if err != nil {
-		return fail(errs, err)
-	}
-	p, sys, err := openIn(file, unit, errs)
-	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	r, err := assess.Run(context.Background(), p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	curves, err := askCurves(r, only)
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
-	if !asJSON {
-		return printed(out, errs, curvesList(r, curves, sys))
-	}
-	b, err := json.MarshalIndent(curvesReport(r, curves, sys), "", "  ")
-	if err != nil {
-		return fail(errs, err)
-	}
-	return printed(out, errs, string(b)+"\n")
+	return q.answer(func() any { return curvesReport(r, curves, q.system) }, func() string { return curvesList(r, curves, q.system) })
 }
 
 // askCurves answers all questions, or one by its id.

@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
-	"flag"
 	"fmt"
 	"io"
 	"math"
@@ -18,35 +16,24 @@ import (
 )
 
 func scenariosCommand(args []string, out, errs io.Writer) int {
-	var asJSON bool
-	var unit string
-	fs := flag.NewFlagSet("scenarios", flag.ContinueOnError)
-	fs.BoolVar(&asJSON, "json", false, "")
-	fs.StringVar(&unit, "units", "", "")
-	file, err := parse(fs, args)
+	q := askReport("scenarios", out, errs)
+	p, err := q.open(args)
 	if err != nil {
-		return fail(errs, err)
-	}
-	p, sys, err := openIn(file, unit, errs)
-	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	list, err := assess.Scenarios(context.Background(), p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
-	if asJSON {
-		b, err := json.MarshalIndent(scenariosReport(p.Title, p.Invented, list), "", "  ")
-		if err != nil {
-			return fail(errs, err)
-		}
-		return printed(out, errs, string(b)+"\n")
+	data := func() any { return scenariosReport(p.Title, p.Invented, list) }
+	if q.json {
+		return q.answer(data, nil) // the table alone asks for the checks
 	}
 	r, err := assess.Run(context.Background(), p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
-	return printed(out, errs, scenariosList(r, list, sys))
+	return q.answer(data, func() string { return scenariosList(r, list, q.system) })
 }
 
 // scenariosList is the table for reading.

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"io/fs"
@@ -11,6 +10,7 @@ import (
 	"os"
 
 	"hillset/engine/assess"
+	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/engine/tables"
 	"hillset/engine/version"
@@ -18,13 +18,11 @@ import (
 	"hillset/ui/units"
 )
 
-// sheetsOptions are the options of the sheets command.
+// sheetsOptions are the options of the sheets command alone.
 type sheetsOptions struct {
-	file     string
 	out      string
 	size     string
 	portrait bool
-	units    string
 	stage    string
 	station  string
 }
@@ -34,61 +32,57 @@ const usualSize = "A3"
 
 func sheetsCommand(args []string, out, errs io.Writer) int {
 	var o sheetsOptions
-	fl := flag.NewFlagSet("sheets", flag.ContinueOnError)
-	fl.StringVar(&o.out, "o", "", "")
-	fl.StringVar(&o.size, "size", "", "")
-	fl.BoolVar(&o.portrait, "portrait", false, "")
-	fl.StringVar(&o.units, "units", "", "")
-	fl.StringVar(&o.stage, "stage", "", "")
-	fl.StringVar(&o.station, "station", "", "")
-	var err error
-	if o.file, err = parse(fl, args); err != nil {
-		return fail(errs, err)
+	q := ask("sheets", out, errs)
+	q.flags.StringVar(&o.out, "o", "", "")
+	q.flags.StringVar(&o.size, "size", "", "")
+	q.flags.BoolVar(&o.portrait, "portrait", false, "")
+	q.flags.StringVar(&o.stage, "stage", "", "")
+	q.flags.StringVar(&o.station, "station", "", "")
+	p, err := q.open(args)
+	if err != nil {
+		return q.fail(err)
 	}
 	if o.out == "" {
-		return fail(errs, errors.New("-o OUT.pdf is needed"))
+		return q.fail(errors.New("-o OUT.pdf is needed"))
 	}
-	return runSheets(context.Background(), o, out, errs)
+	return o.write(context.Background(), p, q)
 }
 
-// runSheets assesses a project and writes its sheets.
-func runSheets(ctx context.Context, o sheetsOptions, out, errs io.Writer) int {
-	p, sys, err := openIn(o.file, o.units, errs)
-	if err != nil {
-		return fail(errs, err)
-	}
+// write assesses a project and writes its sheets.
+func (o sheetsOptions) write(ctx context.Context, p *model.Project, q *request) int {
+	var err error
 	station := math.NaN()
 	if o.station != "" {
-		if station, err = units.Parse(quantity.Length, o.station, sys); err != nil {
-			return fail(errs, fmt.Errorf("--station: %w", err))
+		if station, err = units.Parse(quantity.Length, o.station, q.system); err != nil {
+			return q.fail(fmt.Errorf("--station: %w", err))
 		}
 	}
-	so := sheet.Options{Size: firstOf(o.size, p.Sheet.Size, usualSize), Landscape: !o.portrait, Units: sys, Version: version.Text}
+	so := sheet.Options{Size: firstOf(o.size, p.Sheet.Size, usualSize), Landscape: !o.portrait, Units: q.system, Version: version.Text}
 	if _, err := sheet.SizeNamed(so.Size); err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	long, cross, err := sheet.Views(p, tables.Default(), o.stage, station)
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	r, err := assess.Run(ctx, p, tables.Default())
 	if err != nil {
-		return fail(errs, err)
+		return q.fail(err)
 	}
 	if made(r) > 0 {
 		if err := assess.Answers(ctx, r, tables.Default()); err != nil {
-			return fail(errs, err)
+			return q.fail(err)
 		}
 	}
 	if made(r) > 0 {
-		if so.Structure, err = sheet.StructureOf(ctx, r, tables.Default(), sys); err != nil {
-			return fail(errs, err)
+		if so.Structure, err = sheet.StructureOf(ctx, r, tables.Default(), q.system); err != nil {
+			return q.fail(err)
 		}
 	}
 	if err := sheet.WriteFile(o.out, p, r, long, cross, so); err != nil {
-		return unwritten(errs, err)
+		return unwritten(q.errs, err)
 	}
-	return printed(out, errs, o.out+"\n")
+	return printed(q.out, q.errs, o.out+"\n")
 }
 
 // unwritten tells a fault of the disk from one of the input.

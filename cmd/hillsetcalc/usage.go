@@ -97,16 +97,6 @@ func system(name string, p *model.Project) (units.System, error) {
 	return 0, fmt.Errorf("--units = %q (allowed: m, ft)", name)
 }
 
-// openIn opens a project and finds the units it is to be told in.
-func openIn(path, unit string, errs io.Writer) (*model.Project, units.System, error) {
-	p, err := open(path, errs)
-	if err != nil {
-		return nil, units.Metric, err
-	}
-	sys, err := system(unit, p)
-	return p, sys, err
-}
-
 // open reads a project, and tells what is odd about it.
 func open(path string, errs io.Writer) (*model.Project, error) {
 	doc, problems, err := model.ReadFile(path)
