@@ -162,7 +162,7 @@ func (r *rater) see(s *ringForces, loads []frame.Load, name string, form *streng
 		if push > 0 { // Inf times no sway is no moment
 			extra = (b2 - 1) * push * r.sway[k]
 		}
-		r.seeMember(k, s.bars[k], s.line.Extremes(r.along[k].l, loads[k], s.bars[k].mi, s.bars[k].mj), extra,
+		r.seeMember(k, s.bars[k], frame.SpanExtremes(r.along[k].l, loads[k], s.bars[k].mi, s.bars[k].mj), extra,
 			&PartRating{Combo: name, Amplified: b2}, form, &out[part])
 	}
 	for k, m := range r.f.struts {

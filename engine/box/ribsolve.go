@@ -156,7 +156,6 @@ type ringForces struct {
 	bars []barForces // of every member
 	move float64     // m, of the roof to the right
 	feet [2]float64  // kN, sideways at the left and at the right foot
-	line frame.Room
 }
 
 // barForces are the force along a member, tension positive, kN, and the moments

@@ -105,19 +105,26 @@ func straight(l, ma, mb float64) Extremes {
 	return e
 }
 
-// Room is memory for one span after the other.
-type Room struct{ pieces []piece }
-
-// Extremes are those of Span, without the lines along it. The load and the
-// moments at the ends are not checked.
-func (r *Room) Extremes(l float64, load Load, ma, mb float64) Extremes {
+// SpanExtremes are the extremes of Span without the lines along it. The load and
+// the moments at the ends are not checked.
+func SpanExtremes(l float64, load Load, ma, mb float64) Extremes {
 	if len(load) == 0 {
 		return straight(l, ma, mb)
 	}
-	b := pinned(l, load, 1, ma, mb, r.pieces)
-	b.findMoments()
-	r.pieces = b.pieces
-	return b.Extremes
+	ra, _ := onSupports(l, load, ma, mb)
+	e := Extremes{MPos: ma, MNeg: ma, VMax: math.Abs(ra)}
+	c := piece{v: ra, m: ma}
+	load.stretches(l, func(to, p, g float64) {
+		c.d, c.p, c.g = to-c.s0, p, g
+		if !(c.d > 0) {
+			return
+		}
+		v, m := c.shear(c.d), c.moment(c.d)
+		e.along(&c, m, v)
+		c.s0, c.v, c.m = to, v, m
+	})
+	e.largest()
+	return e
 }
 
 // pinned is span without the extremes of the moment.
@@ -126,40 +133,50 @@ func pinned(l float64, load Load, ei, ma, mb float64, room []piece) Beam {
 	if n := mostPieces(load); cap(room) < n {
 		b.pieces = make([]piece, 0, n)
 	}
+	b.Ra, b.Rb = onSupports(l, load, ma, mb)
+	b.build(load, ma)
+	return b
+}
+
+// onSupports is what a span presses on its start and its end.
+func onSupports(l float64, load Load, ma, mb float64) (ra, rb float64) {
 	total, first := 0.0, 0.0
 	for k := 1; k < len(load); k++ {
-		p, q := load[k-1], load[k]
+		p, q := &load[k-1], &load[k]
 		d := q.S - p.S
 		total += d * (p.P + q.P) / 2
 		first += d * (p.P*(2*p.S+q.S) + q.P*(p.S+2*q.S)) / 6
 	}
-	b.Rb = first/l - (mb-ma)/l
-	b.Ra = total - b.Rb
-	b.build(load, ma)
-	return b
+	rb = first/l - (mb-ma)/l
+	return total - rb, rb
+}
+
+// stretches cuts a span into stretches of linear load, one after the other: each
+// ends at a place, with a load at its start and its gradient. Some may be empty.
+func (ld Load) stretches(l float64, add func(to, p, g float64)) {
+	for k := 1; k < len(ld); k++ {
+		p, q := &ld[k-1], &ld[k]
+		if q.S == p.S {
+			continue
+		}
+		add(min(p.S, l), 0, 0)
+		add(min(q.S, l), p.P, (q.P-p.P)/(q.S-p.S))
+	}
+	add(l, 0, 0)
 }
 
 // build cuts the span into pieces and integrates along them, then turns the
 // line so that both ends lie on it.
 func (b *Beam) build(load Load, ma float64) {
 	c := piece{v: b.Ra, m: ma}
-	add := func(to, p, g float64) {
+	load.stretches(b.L, func(to, p, g float64) {
 		c.d, c.p, c.g = to-c.s0, p, g
 		if !(c.d > 0) {
 			return
 		}
 		b.pieces = append(b.pieces, c)
 		c = piece{s0: to, v: c.shear(c.d), m: c.moment(c.d), t: c.slope(c.d), w: c.defl(c.d)}
-	}
-	for k := 1; k < len(load); k++ {
-		p, q := load[k-1], load[k]
-		if q.S == p.S {
-			continue
-		}
-		add(min(p.S, b.L), 0, 0)
-		add(min(q.S, b.L), p.P, (q.P-p.P)/(q.S-p.S))
-	}
-	add(b.L, 0, 0)
+	})
 	turn := -c.w / b.L
 	for k := range b.pieces {
 		b.pieces[k].t += turn
@@ -170,34 +187,35 @@ func (b *Beam) build(load Load, ma float64) {
 // findMoments looks for the extremes of the moment: at the ends of the pieces
 // and where the shear, a quadratic, is zero. One piece ends as the next starts.
 func (b *Beam) findMoments() {
-	e := &b.Extremes
-	*e = Extremes{MPos: math.Inf(-1), MNeg: math.Inf(1)}
+	first, last := &b.pieces[0], len(b.pieces)-1
+	b.Extremes = Extremes{MPos: first.m, MNeg: first.m, VMax: math.Abs(first.v)}
 	for k := range b.pieces {
 		c := &b.pieces[k]
-		if k == 0 {
-			e.see(c.m, 0, c.v)
-		}
-		var m, v float64
-		if k+1 < len(b.pieces) {
-			m, v = b.pieces[k+1].m, b.pieces[k+1].v
+		if k < last {
+			b.along(c, b.pieces[k+1].m, b.pieces[k+1].v)
 		} else {
-			m, v = c.moment(c.d), c.shear(c.d)
+			b.along(c, c.moment(c.d), c.shear(c.d))
 		}
-		e.see(m, c.s0+c.d, v)
-		if c.oneWay() && c.v*v > 0 {
-			continue // the shear runs from one to the other without a turn
-		}
-		zeros, n := roots(-c.g/2, -c.p, c.v)
-		for _, x := range zeros[:n] {
-			if x > 0 && x < c.d {
-				e.see(c.moment(x), c.s0+x, c.shear(x))
-			}
-		}
-		if x := -c.p / c.g; c.g != 0 && x > 0 && x < c.d {
+	}
+	b.largest()
+}
+
+// along takes in a piece behind its start, which ends with the moment m and the
+// shear v.
+func (e *Extremes) along(c *piece, m, v float64) {
+	e.see(m, c.s0+c.d, v)
+	if c.p == 0 && c.g == 0 || c.v*v > 0 && c.oneWay() {
+		return // the shear runs from one to the other without a turn
+	}
+	zeros, n := roots(-c.g/2, -c.p, c.v)
+	for _, x := range zeros[:n] {
+		if x > 0 && x < c.d {
 			e.see(c.moment(x), c.s0+x, c.shear(x))
 		}
 	}
-	e.largest()
+	if x := -c.p / c.g; c.g != 0 && x > 0 && x < c.d {
+		e.see(c.moment(x), c.s0+x, c.shear(x))
+	}
 }
 
 // oneWay tells whether the load of a piece presses one way all along.
@@ -305,15 +323,16 @@ func (b *Beam) reach(a, e float64) (low, high Place) {
 	for _, c := range b.pieces {
 		c.t += b.EI * turn
 		c.w += b.EI * (a + turn*c.s0)
-		x0, t0, parts := 0.0, c.t, sagParts
-		if sagParts*c.d < b.L || c.bendsOneWay() {
-			parts = 1 // or a short piece: two level tangents in it differ by nothing
+		x0, t0, parts := 0.0, c.t, c.searched(b.L)
+		if parts == 0 {
+			see(c.defl(c.d)/b.EI, c.s0+c.d)
+			continue
 		}
 		for k := 1; k <= parts; k++ {
 			x1 := c.d * float64(k) / float64(parts)
 			t1 := c.slope(x1)
 			if (t0 < 0) != (t1 < 0) {
-				x := level(c, x0, x1, t0, t1)
+				x := level(&c, x0, x1, t0, t1)
 				see(c.defl(x)/b.EI, c.s0+x)
 			}
 			x0, t0 = x1, t1
@@ -323,20 +342,49 @@ func (b *Beam) reach(a, e float64) (low, high Place) {
 	return low, high
 }
 
-// bendsOneWay tells whether the moment of a piece surely keeps its sign, so that
-// the slope turns one way only: under a load that presses one way the line of
-// moments lies on one side of its chord.
-func (c *piece) bendsOneWay() bool {
-	end := c.moment(c.d)
-	load := c.p + c.p + c.g*c.d
-	return c.oneWay() && (load >= 0 && c.m >= 0 && end >= 0 || load <= 0 && c.m <= 0 && end <= 0)
+// searched is the number of parts of a piece, of a span l, that are searched for
+// a level tangent; 0 where there is none.
+func (c *piece) searched(l float64) int {
+	if sagParts*c.d < l {
+		return 1 // a short piece: two level tangents in it differ by nothing
+	}
+	swing := c.swing()
+	if swing == 0 {
+		return 1
+	}
+	if end := c.slope(c.d); c.t > swing && end > swing || c.t < -swing && end < -swing {
+		return 0
+	}
+	return sagParts
 }
+
+// swing bounds how far the slope of a piece leaves what lies between its slopes
+// at the ends: 0 where the moment surely keeps its sign and the slope turns one
+// way only, +Inf where nothing is known. Under a load that presses one way the
+// line of moments lies on one side of its chord, so that on the other side of
+// nought it is no larger than at the ends.
+func (c *piece) swing() float64 {
+	end := c.moment(c.d)
+	switch load := c.p + c.p + c.g*c.d; {
+	case !c.oneWay():
+		return math.Inf(1)
+	case load <= 0 && c.m <= 0 && end <= 0:
+		return 0
+	case load >= 0:
+		return c.d * max(0, -c.m, -end)
+	}
+	return c.d * max(0, c.m, end)
+}
+
+// stepTol is the share of a piece that a step of Newton's need not exceed to be
+// the last: the next one would be its square.
+const stepTol = 1e-6
 
 // level finds the level tangent between x0 and x1, where the slopes are t0 and
 // t1 of unlike signs, by Newton's steps, by halving where they lead out. The
 // deflection is flat there, so 1e-9 of the piece is beyond what rounding can
 // show.
-func level(c piece, x0, x1, t0, t1 float64) float64 {
+func level(c *piece, x0, x1, t0, t1 float64) float64 {
 	x := x0 + (x1-x0)*t0/(t0-t1)
 	for range 60 {
 		t := c.slope(x)
@@ -348,6 +396,9 @@ func level(c piece, x0, x1, t0, t1 float64) float64 {
 		next := (x0 + x1) / 2
 		if m := c.moment(x); m != 0 { // the slope falls by the moment
 			if n := x + t/m; n > x0 && n < x1 {
+				if math.Abs(n-x) <= stepTol*c.d {
+					return n
+				}
 				next = n
 			}
 		}

@@ -29,7 +29,6 @@ func TestRoomByFrame(t *testing.T) {
 	rng := rand.New(rand.NewPCG(51, 52))
 	var m Multi
 	var room MultiRoom
-	var one Room
 	var forces []float64
 	for range 500 {
 		places := anyPlaces(rng)
@@ -70,7 +69,7 @@ func TestRoomByFrame(t *testing.T) {
 		beside(t, "its moment", first, moment0(ld), size*l)
 		for k := range m.Spans {
 			b, line := &m.Spans[k], &s.Lines[k]
-			alone := one.Extremes(b.L, lc.Members[k], m.MSup[k], m.MSup[k+1])
+			alone := SpanExtremes(b.L, lc.Members[k], m.MSup[k], m.MSup[k+1])
 			beside(t, "moment", b.MMax, line.MMax, size)
 			beside(t, "largest moment", alone.MPos, line.MPos, size)
 			beside(t, "least moment", alone.MNeg, line.MNeg, size)
@@ -92,7 +91,6 @@ func TestRoomByFrame(t *testing.T) {
 // it in small steps.
 func TestExtremesByWalk(t *testing.T) {
 	rng := rand.New(rand.NewPCG(53, 54))
-	var one Room
 	for range 500 {
 		l := 0.4 + 3*rng.Float64()
 		ld, ma, mb := anyLoad(rng, l), 5*rng.NormFloat64(), 5*rng.NormFloat64()
@@ -100,7 +98,7 @@ func TestExtremesByWalk(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		e := one.Extremes(l, ld, ma, mb)
+		e := SpanExtremes(l, ld, ma, mb)
 		if e != b.Extremes {
 			t.Errorf("alone %+v, of the span %+v", e, b.Extremes)
 		}

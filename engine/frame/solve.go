@@ -20,7 +20,7 @@ type Stiffness struct {
 	frame *Frame
 	index []int     // equation of every freedom, -1 where held
 	scale []float64 // of every equation
-	upper []float64 // the rows of the factor U of K = Ut·U, each of width numbers from its diagonal on
+	upper []float64 // the rows of the factor U of K = Ut·U, each of width numbers from its diagonal on, that one inverted
 	width int
 	axial []float64 // axial forces in the geometric stiffness; nil for none
 	parts []element // members without load, before their hinges are released
@@ -76,6 +76,9 @@ func (s *Stiffness) factorize(band *mat.SymBandDense) (ok bool) {
 		return false
 	}
 	s.upper, s.width = u.Data, u.Stride
+	for p := range a.N {
+		s.upper[p*s.width] = 1 / s.upper[p*s.width]
+	}
 	return true
 }
 
@@ -320,19 +323,19 @@ func (s *Stiffness) substitute(b []float64) {
 	n := len(b)
 	for p := range b {
 		row := s.upper[p*s.width : p*s.width+min(s.width, n-p)]
-		b[p] /= row[0]
-		v, below := b[p], b[p:]
+		v, below := b[p]*row[0], b[p:p+len(row)]
+		b[p] = v
 		for q := 1; q < len(row); q++ {
 			below[q] -= row[q] * v
 		}
 	}
 	for p := n - 1; p >= 0; p-- {
 		row := s.upper[p*s.width : p*s.width+min(s.width, n-p)]
-		v, below := b[p], b[p:]
+		v, below := b[p], b[p:p+len(row)]
 		for q := 1; q < len(row); q++ {
 			v -= row[q] * below[q]
 		}
-		b[p] = v / row[0]
+		b[p] = v * row[0]
 	}
 }
 
