@@ -30,6 +30,9 @@ type aged struct {
 	// portal is the door end; none where ribs take the sway.
 	portal      *box.ReadyPortal
 	portalFault error
+	// bed is what the roof sheet holds a top rail with.
+	bed      float64
+	bedFault error
 }
 
 // gone is why a sheet or a bar cannot be rated: rusted through, which is beyond
@@ -163,6 +166,7 @@ func (j *job) age(years float64) *aged {
 	}
 	a.purlin = j.roofCrest(a)
 	a.cross = j.crossMember(years)
+	a.bed, a.bedFault = box.RailBed(a.roof.strip.Profile, j.metal, j.roofSpan())
 	a.front, a.rear = j.post("front", years), j.post("rear", years)
 	if !j.swayHeld() {
 		a.portal, a.portalFault = j.doorPortal(a)

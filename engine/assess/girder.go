@@ -121,7 +121,7 @@ func (j *job) girderIn(sr *stageResult, side *longSide, on wallTop) (box.Girder,
 		return in, err
 	}
 	in.Depth = j.side.height() + (in.Top.H+in.Bottom.H)/2
-	if in.Bed, err = box.RailBed(a.roof.strip.Profile, j.metal, j.roofSpan()); err != nil {
+	if in.Bed, err = a.bed, a.bedFault; err != nil {
 		return in, err
 	}
 	in.Places = j.girderPlaces(side)

@@ -177,7 +177,7 @@ func (j *job) rackingIn(sr *stageResult, side *longSide, push box.Pair) (box.Rac
 	if in.RailBend, err = j.railBend(a, side, side.last()); err != nil {
 		return in, err
 	}
-	if in.Bed, err = box.RailBed(a.roof.strip.Profile, j.metal, j.roofSpan()); err != nil {
+	if in.Bed, err = a.bed, a.bedFault; err != nil {
 		return in, err
 	}
 	in.Post, err = j.postLoad(sr)

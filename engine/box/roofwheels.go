@@ -2,6 +2,7 @@ package box
 
 import (
 	"math"
+	"slices"
 
 	"hillset/engine/check"
 	"hillset/engine/frame"
@@ -49,11 +50,12 @@ func (s RoofStrip) checkWheels() error {
 	return s.Wheels.Check(s.Span)
 }
 
-// rollRoom is memory for one arrangement of wheels after the other.
+// rollRoom is memory for one arrangement of wheels after the other: the strip
+// under 1 kPa, under the wheels, and under a sum of both.
 type rollRoom struct {
 	load  frame.Load
-	line  frame.Multi
-	lines frame.MultiRoom
+	lines [3]frame.Multi
+	rooms [3]frame.MultiRoom
 }
 
 // roll solves the strip under the wheels with the even load of every
@@ -63,33 +65,36 @@ func (s *ReadyRoof) roll(in *RoofStrip, r *RoofResult) error {
 	if len(in.Wheels) == 0 {
 		return nil
 	}
-	var err error
-	if r.wheels.alone, err = frame.Reactions(s.places, in.Wheels); err != nil {
-		return err
-	}
 	room, ok := s.room.Get().(*rollRoom)
 	if !ok {
 		room = &rollRoom{}
 	}
 	defer s.room.Put(room)
 	shape := frame.Add(frame.Uniform(0, in.Span), in.Wheels) // with points over the whole span
+	room.load = room.load[:0]
+	for _, p := range shape {
+		room.load = append(room.load, frame.LoadPoint{S: p.S, P: 1})
+	}
+	even, wheels, sum := &room.lines[0], &room.lines[1], &room.lines[2]
+	if err := even.Solve(s.places, room.load, r.EI, &room.rooms[0]); err != nil {
+		return err
+	}
+	if err := wheels.Solve(s.places, shape, r.EI, &room.rooms[1]); err != nil {
+		return err
+	}
+	r.wheels.alone = slices.Clone(wheels.Reactions)
 	for k, combos := range [2][]Combo{Allowable, Strength} {
-		for _, c := range combos {
+		for i := range combos {
+			c := &combos[i]
 			q := c.Of(in.effects())
 			if c.L == 0 || r.wheels.has(q, c.L) {
 				continue
 			}
-			room.load = room.load[:0]
-			for _, p := range shape {
-				room.load = append(room.load, frame.LoadPoint{S: p.S, P: q + c.L*p.P})
-			}
-			if err := room.line.Solve(s.places, room.load, r.EI, &room.lines); err != nil {
-				return err
-			}
-			r.wheels.bends = append(r.wheels.bends, bendingOf(&room.line, q, c.L))
+			sum.Combine([]*frame.Multi{even, wheels}, []float64{q, c.L}, &room.rooms[2])
+			r.wheels.bends = append(r.wheels.bends, bendingOf(sum, q, c.L))
 			if k == 0 {
-				sag, _, _ := room.line.Sag()
-				r.wheels.sag = math.Max(r.wheels.sag, abs(sag))
+				sag, _, _ := sum.Sag()
+				r.wheels.sag = max(r.wheels.sag, abs(sag))
 			}
 		}
 	}

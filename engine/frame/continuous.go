@@ -67,6 +67,58 @@ func (m *Multi) Solve(places []float64, load Load, ei float64, room *MultiRoom) 
 	return nil
 }
 
+// Combine is the sum of solved beams, each times its factor, over the same
+// supports and of the same stiffness, under loads with points at the same places,
+// in the memory of a room that is none of theirs. It panics where they are cut
+// at other places.
+func (m *Multi) Combine(parts []*Multi, factors []float64, room *MultiRoom) {
+	first, count := parts[0], 0
+	for k := range first.Spans {
+		count += len(first.Spans[k].pieces)
+	}
+	n := len(first.Spans)
+	room.fit(n, count)
+	forces := room.forces[:2*(n+1)]
+	clear(forces)
+	*m = Multi{Places: first.Places, Spans: room.spans[:n], MSup: forces[:n+1], Reactions: forces[n+1:]}
+	for i, part := range parts {
+		for k := range part.MSup {
+			m.MSup[k] += factors[i] * part.MSup[k]
+			m.Reactions[k] += factors[i] * part.Reactions[k]
+		}
+	}
+	pieces := room.pieces
+	for k := range m.Spans {
+		b := &m.Spans[k]
+		*b = Beam{L: first.Spans[k].L, EI: first.Spans[k].EI, pieces: append(pieces[:0], first.Spans[k].pieces...)}
+		pieces = pieces[len(b.pieces):]
+		b.combine(parts, factors, k)
+		b.findMoments()
+	}
+}
+
+// combine sums the spans k of beams; the pieces are those of the first.
+func (b *Beam) combine(parts []*Multi, factors []float64, k int) {
+	for i, part := range parts {
+		o, w := &part.Spans[k], factors[i]
+		if len(o.pieces) != len(b.pieces) || o.EI != b.EI {
+			panic(fmt.Sprintf("frame: spans of %d and %d pieces, EI %g and %g, are no sum", len(b.pieces), len(o.pieces), b.EI, o.EI))
+		}
+		b.Ra, b.Rb = b.Ra+w*o.Ra, b.Rb+w*o.Rb
+		for j := range b.pieces {
+			c, d := &b.pieces[j], &o.pieces[j]
+			if c.s0 != d.s0 {
+				panic(fmt.Sprintf("frame: pieces from %g and %g are no sum", c.s0, d.s0))
+			}
+			if i == 0 {
+				*c = piece{s0: c.s0, d: c.d}
+			}
+			c.p, c.g, c.v = c.p+w*d.p, c.g+w*d.g, c.v+w*d.v
+			c.m, c.t, c.w = c.m+w*d.m, c.t+w*d.t, c.w+w*d.w
+		}
+	}
+}
+
 // fit makes room for n spans under a load of so many points.
 func (r *MultiRoom) fit(n, points int) {
 	if cap(r.forces) < 2*(n+1) {

@@ -121,3 +121,67 @@ func TestExtremesByWalk(t *testing.T) {
 		}
 	}
 }
+
+// TestCombineBeams: beams over several supports added up are the beam under the
+// sum of their loads, and balance with it; beams cut elsewhere are refused.
+func TestCombineBeams(t *testing.T) {
+	rng := rand.New(rand.NewPCG(55, 56))
+	var got Multi
+	var rooms [3]MultiRoom
+	for range 300 {
+		places := anyPlaces(rng)
+		l, ei := places[len(places)-1], 10+200*rng.Float64()
+		factors := []float64{3 * rng.Float64(), 2*rng.Float64() - 0.5}
+		var loads [2]Load
+		var sum Load
+		for _, p := range Add(Uniform(1, l), randomLoad(rng, l)) {
+			loads[0] = append(loads[0], LoadPoint{p.S, 20 * rng.Float64()})
+			loads[1] = append(loads[1], LoadPoint{p.S, 30 * rng.NormFloat64()})
+			n := len(sum)
+			sum = append(sum, LoadPoint{p.S, factors[0]*loads[0][n].P + factors[1]*loads[1][n].P})
+		}
+		var parts [2]Multi
+		for i := range parts {
+			if err := parts[i].Solve(places, loads[i], ei, &rooms[i]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		got.Combine([]*Multi{&parts[0], &parts[1]}, factors, &rooms[2])
+		want, err := Continuous(places, sum, ei)
+		if err != nil {
+			t.Fatal(err)
+		}
+		size, total := 0.0, 0.0
+		for _, r := range want.Reactions {
+			size += math.Abs(r)
+		}
+		for k, r := range got.Reactions {
+			total += r
+			beside(t, "reaction", r, want.Reactions[k], size)
+			beside(t, "moment over a support", got.MSup[k], want.MSup[k], size)
+		}
+		all, _ := sum.Total()
+		beside(t, "whole load", total, all, size)
+		for k := range got.Spans {
+			b, w := &got.Spans[k], &want.Spans[k]
+			beside(t, "largest moment", b.MPos, w.MPos, size)
+			beside(t, "least moment", b.MNeg, w.MNeg, size)
+			beside(t, "shear", b.VMax, w.VMax, size)
+			beside(t, "push on the start", b.Ra, w.Ra, size)
+			s, _ := b.Sag()
+			v, _ := w.Sag()
+			beside(t, "deflection", s*ei, v*ei, size)
+		}
+		if t.Failed() {
+			t.Fatalf("places %v, loads %v, factors %v", places, loads, factors)
+		}
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("beams cut at other places are added up")
+		}
+	}()
+	a, _ := Continuous([]float64{0, 2}, Load{{0, 1}, {1, 2}, {2, 0}}, 9)
+	b, _ := Continuous([]float64{0, 2}, Load{{0, 1}, {1.5, 2}, {2, 0}}, 9)
+	got.Combine([]*Multi{&a, &b}, []float64{1, 1}, &MultiRoom{})
+}
