@@ -15,7 +15,7 @@ func main() {
 	flag.StringVar(&o.Size, "size", "", "size of the window, WIDTHxHEIGHT")
 	flag.StringVar(&o.Look, "look", "", "light, dark or daylight")
 	flag.StringVar(&o.Units, "units", "", "m or ft")
-	flag.StringVar(&o.Page, "tab", "", "page to show: hill, soil, water, box, cut, fill, brace, stages, checks, sheet, limits, advice, flows, scenarios")
+	flag.StringVar(&o.Page, "tab", "", "page to show: hill, soil, water, box, cut, fill, brace, stages, checks, sheet, limits, advice, flows, scenarios, climate")
 	flag.StringVar(&o.Stage, "stage", "", "stage to show, by its id in the file")
 	flag.StringVar(&o.Station, "station", "", "where the cross section is taken, e.g. 10.5 m")
 	flag.StringVar(&o.View, "view", "", "what the middle shows: both, long, cross, panels")

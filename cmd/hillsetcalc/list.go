@@ -10,6 +10,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
+	"hillset/engine/tables"
 	"hillset/ui/sheet"
 	"hillset/ui/units"
 )
@@ -39,6 +40,7 @@ func list(r *assess.Result, sys units.System, all bool) string {
 		}
 	}
 	b.WriteString("\n")
+	b.WriteString(climateText(r, sys))
 	if all {
 		b.WriteString(workings(r, sys))
 	}
@@ -112,6 +114,24 @@ func missing(r *assess.Result, sys units.System) string {
 		return ""
 	}
 	return "\nNot checked\n" + b.String()
+}
+
+// climateText says what was worked out of frost, warmth and air, where anything
+// of it is given.
+func climateText(r *assess.Result, sys units.System) string {
+	if !sheet.ClimateGiven(r.Project) {
+		return ""
+	}
+	var b strings.Builder
+	for i, p := range sheet.ClimateWords(r, tables.Default(), sys) {
+		if i == 0 {
+			b.WriteString("\n" + sheet.ClimateTitle + "\n")
+		}
+		for _, line := range p.Lines {
+			fmt.Fprintf(&b, "%s: %s\n", p.Title, line)
+		}
+	}
+	return b.String()
 }
 
 // workings shows how each check was worked out.

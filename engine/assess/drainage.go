@@ -115,6 +115,15 @@ func (d *drainage) offerAt(stage string, g gap, c check.Check, err error) {
 // lacks says what a check needs that is not given; false where nothing is
 // lacking.
 func (d *drainage) lacks(g gap, needs ...need) bool {
+	why := notGiven(needs)
+	if why != "" {
+		d.offer(g, check.Check{}, model.Problem{Text: why})
+	}
+	return why != ""
+}
+
+// notGiven lists what is needed and not given; empty where all is there.
+func notGiven(needs []need) string {
 	var out []string
 	for _, n := range needs {
 		if !n.given {
@@ -122,10 +131,9 @@ func (d *drainage) lacks(g gap, needs ...need) bool {
 		}
 	}
 	if len(out) == 0 {
-		return false
+		return ""
 	}
-	d.offer(g, check.Check{}, model.Problem{Text: "not given: " + strings.Join(out, ", ")})
-	return true
+	return "not given: " + strings.Join(out, ", ")
 }
 
 // need is something that a check must be given.

@@ -48,7 +48,11 @@ func (d *drainage) outletIn() (drain.OutletIn, error) {
 	if z, ok := ground.At(x); ok && start[1] > z-geom.TolTouch {
 		return drain.OutletIn{}, model.Problem{Text: "the drain lies above the ground in front of the box already: it needs no outlet pipe there"}
 	}
-	in := drain.OutletIn{Ground: ground, Start: start, Fall: dr.Fall, Frost: d.p.Site.Climate.FrostDepth}
+	frost := FrostOf(d.p, d.t)
+	if frost.Why != "" {
+		return drain.OutletIn{}, model.Problem{Text: "the depth of frost: " + frost.Why}
+	}
+	in := drain.OutletIn{Ground: ground, Start: start, Fall: dr.Fall, Frost: frost.Depth}
 	if dr.Edge > 0 {
 		in.Edge, in.HasEdge = d.frontX-dr.Edge, true
 	}

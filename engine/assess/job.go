@@ -39,6 +39,8 @@ type job struct {
 
 	field *water.Field // computed water; nil where the level is given
 
+	climate *Climate // what was worked out of frost and air; nil before
+
 	// What no stage and no station changes, worked out once. A fault in it is
 	// told by the stage that needs it.
 	drawn     bool // sections are drawn and checks written

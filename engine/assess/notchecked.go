@@ -16,7 +16,6 @@ var never = []gap{
 	{"seepage", "Computed water table and drains", "water", "the water level is the one you gave, not computed: no seepage analysis, no drain capacity"},
 	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
-	{"frost", "Frost and heat", "box", "frost depth, condensation and ventilation are not checked"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 }
 

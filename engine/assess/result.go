@@ -68,6 +68,9 @@ type Result struct {
 	Bays []Bay
 	// Panels are the faces that the bays lie on; none where nothing was worked.
 	Panels []Panel
+	// Climate is what was worked out of frost, warmth and air; never nil after a
+	// stage was worked.
+	Climate *Climate
 	// Kit is what is built in to strengthen the box.
 	Kit Takeoff
 	// Depth and WaterUp answer two questions of the header; Governing the first.
@@ -75,9 +78,25 @@ type Result struct {
 }
 
 // Governing is the check with the largest ratio, nil when nothing was checked.
+// Frost and the air of the room break nothing at once: one of theirs governs
+// only where nothing else is beyond limits.
 func (r *Result) Governing() *check.Check {
-	if r == nil || len(r.Checks) == 0 || r.Checks[0].Verdict() == check.NotChecked {
+	if r == nil {
 		return nil
 	}
-	return &r.Checks[0]
+	var climate *check.Check
+	for i := range r.Checks {
+		c := &r.Checks[i]
+		switch {
+		case c.Verdict() == check.NotChecked: // those come last
+			return climate
+		case !ofClimate(c.ID) && climate != nil && climate.Verdict() == check.Beyond && c.Verdict() != check.Beyond:
+			return climate
+		case !ofClimate(c.ID):
+			return c
+		case climate == nil:
+			climate = c
+		}
+	}
+	return climate
 }

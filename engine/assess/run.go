@@ -37,6 +37,7 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	worst := newWorst()
 	worst.book = bayBook{}
 	stages := j.work(ctx, worst)
+	res.Climate = j.climate
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

@@ -68,6 +68,7 @@ func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 	j.pourChecks(worst)
 	j.alone(ctx, worst)
 	j.drainage(ctx, stages, worst)
+	j.climateChecks(stages, worst)
 	return stages
 }
 

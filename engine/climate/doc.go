@@ -64,3 +64,13 @@ func root(lo, hi float64, rise func(float64) float64) float64 {
 	}
 	return (lo + hi) / 2
 }
+
+// judge fills demand, capacity and ratio of a check, and its remedy where it is
+// beyond.
+func judge(c *check.Check, demand, capacity q.Q, remedy string, values ...q.Q) {
+	c.Demand, c.Capacity = demand, capacity
+	c.Ratio, c.RatioLRFD = over(demand.Val, capacity.Val), math.NaN()
+	if c.Ratio > 1 {
+		c.Remedy, c.RemedyQ = remedy, values
+	}
+}

@@ -20,6 +20,7 @@ func (p *Project) Clone() *Project {
 	q.Strengthening.BackWales = slices.Clone(p.Strengthening.BackWales)
 	q.Defence.Layers = slices.Clone(p.Defence.Layers)
 	q.Prices = maps.Clone(p.Prices)
+	q.Room.Temperature = copyOf(p.Room.Temperature)
 	q.Stages = slices.Clone(p.Stages)
 	for i := range q.Stages {
 		q.Stages[i].Surcharges = slices.Clone(q.Stages[i].Surcharges)
@@ -42,6 +43,7 @@ func (s Site) clone() Site {
 	s.Water.Observed = slices.Clone(s.Water.Observed)
 	s.Water.DesignHigh = copyOf(s.Water.DesignHigh)
 	s.Water.Seasonal = copyOf(s.Water.Seasonal)
+	s.Climate.AirMean = copyOf(s.Climate.AirMean)
 	s.Surcharges = slices.Clone(s.Surcharges)
 	for i := range s.Surcharges {
 		s.Surcharges[i].Y1 = copyOf(s.Surcharges[i].Y1)

@@ -1,5 +1,7 @@
 package model
 
+import "hillset/engine/quantity"
+
 // Extents of a site. A hill of 10 km is a mistake of units, not a building
 // site; levels cover every dry land with room for a local datum.
 const (
@@ -57,8 +59,28 @@ var ranges = map[string]*Range{
 	"site.climate.frost_depth": metres(0, 4),
 	"site.climate.kh":          plain(0, 0.5),
 	"site.climate.design_rain": in("mm/h", 0, 500),
-	"site.climate.air_mean":    in("degrees C", -30, 40),
-	"site.climate.air_swing":   in("degrees C", 0, 40),
+	"site.climate.air_mean":    celsius(-30, 40),
+	"site.climate.air_swing":   {0, 40, false, "degrees C", quantity.Warmth, 1},
+	"site.climate.coldest_day": plain(1, 365).or0(),
+	"site.climate.frost_index": {0, 5000, false, "degrees C times days", quantity.FrostIndex, 1},
+	"site.climate.frost_days":  plain(1, 300).or0(),
+	"site.climate.air_humid":   share(0.05, 1).or0(),
+
+	"room.temperature":          celsius(-30, 40),
+	"room.humid":                share(0.05, 1).or0(),
+	"room.insulation.thickness": {0.003, 0.6, true, "m", quantity.Thickness, 1},
+	"room.insulation.k":         {0.015, 0.5, true, "W/mK", quantity.Conductivity, 1},
+	"room.insulation.mu":        plain(1, 1e6).or0(),
+	"room.insulation.retarder":  metres(0, 10000),
+	"room.vents.apart":          metres(0.05, 10).or0(),
+	"room.vents.low":            {1e-4, 5, true, "m2", quantity.Area, 1},
+	"room.vents.high":           {1e-4, 5, true, "m2", quantity.Area, 1},
+	"room.vents.bore":           {0.02, 1, true, "m", quantity.Thickness, 1},
+	"room.vents.low_length":     metres(0.1, 50).or0(),
+	"room.vents.high_length":    metres(0.1, 50).or0(),
+	"room.vents.fittings":       plain(0.5, 50).or0(),
+	"room.people":               plain(0, 200),
+	"room.hours":                hours(0, 1000),
 
 	"site.surcharges[].x1": distance(),
 	"site.surcharges[].x2": distance(),
@@ -212,6 +234,8 @@ var words = map[string][]string{
 	"water_defence.layers[].kind": {"coating", "membrane", "foam", "board"},
 	"water_defence.runoff.group":  {"", "A", "B", "C", "D"},
 	"water_defence.drain.outlet":  {"", "gravity", "sump"},
+	"room.insulation.side":        {"", InsideSteel, OutsideSteel},
+	"room.vents.kind":             {"", OpeningVents, PipeVents},
 	"strengthening.ribs.joints":   {"", RigidJoints, PinnedJoints},
 	"strengthening.cavity.fill":   {"", GravelFill, ConcreteFill},
 	"stages[].kind":               {StageNatural, StageCut, StageSet, StageBackfill, StageService},

@@ -26,6 +26,7 @@ type Project struct {
 	Strengthening Strengthening      `json:"strengthening"`
 	Defence       Defence            `json:"water_defence"`
 	Wings         WingWalls          `json:"wing_walls"`
+	Room          Room               `json:"room,omitempty"`
 	Prices        map[string]float64 `json:"prices,omitempty"` // by item; an absent item is not priced
 	Stages        []Stage            `json:"stages"`
 }
@@ -134,11 +135,22 @@ type WaterPoint struct {
 // Climate is what the sky and the earth add.
 type Climate struct {
 	GroundSnow float64 `json:"ground_snow"`           // kPa
-	FrostDepth float64 `json:"frost_depth"`           // m
+	FrostDepth float64 `json:"frost_depth"`           // m, as the building office gives it; not used where FrostIndex is given
 	Kh         float64 `json:"kh,omitempty"`          // horizontal seismic coefficient
 	DesignRain float64 `json:"design_rain,omitempty"` // mm/h
-	AirMean    float64 `json:"air_mean,omitempty"`    // degrees C
-	AirSwing   float64 `json:"air_swing,omitempty"`   // degrees C, half the yearly range
+	// AirMean is the mean temperature of the air over the year, degrees C; nil
+	// while it is not given.
+	AirMean  *float64 `json:"air_mean,omitempty"`
+	AirSwing float64  `json:"air_swing,omitempty"` // degrees C, half the yearly range of the monthly means; 0 not given
+	// ColdestDay is the day of the year when the surface is coldest, 1 to 365; 0
+	// not given.
+	ColdestDay float64 `json:"coldest_day,omitempty"`
+	// FrostIndex is the design freezing index of the air over a winter, degrees C
+	// times days; with it FrostDepth is computed. 0 not given.
+	FrostIndex float64 `json:"frost_index,omitempty"`
+	FrostDays  float64 `json:"frost_days,omitempty"`  // length of the frost season, days; 0 not given
+	FrostCover string  `json:"frost_cover,omitempty"` // on the ground in winter: a row of the table of frost covers
+	AirHumid   float64 `json:"air_humid,omitempty"`   // relative humidity of the air outside, share; 0 not given
 }
 
 // Kinds of surcharge.

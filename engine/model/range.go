@@ -79,6 +79,10 @@ func rise(lo, hi float64) *Range   { return &Range{lo, hi, false, "m per m", qua
 func plain(lo, hi float64) *Range  { return &Range{lo, hi, false, "", quantity.None, 1} }
 func hours(lo, hi float64) *Range  { return &Range{lo, hi, false, "h", quantity.Hours, 1} }
 func years(lo, hi float64) *Range  { return &Range{lo, hi, false, "years", quantity.Years, 1} }
+func celsius(lo, hi float64) *Range {
+	return &Range{lo, hi, false, "degrees C", quantity.Temperature, 1}
+}
+func share(lo, hi float64) *Range { return &Range{lo, hi, false, "share", quantity.Share, 1} }
 func in(unit string, lo, hi float64) *Range {
 	return &Range{lo, hi, false, unit, quantity.None, 1}
 }

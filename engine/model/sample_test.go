@@ -31,6 +31,9 @@ func sample() *Project {
 			{ID: "tractor", Name: "Tractor", Kind: Vehicle, X1: 8, Vehicle: "tractor", Heading: "along"},
 		},
 	}
+	p.Site.Climate.AirMean = ptr(8.5)
+	p.Room = Room{Temperature: ptr(6), Humid: 0.75, Insulation: Insulation{OutsideSteel, 0.05, 0.026, 60, 10, true},
+		Vents: Vents{Kind: PipeVents, Apart: 2, Bore: 0.1, LowLen: 3, HighLen: 2, Fittings: 3}, People: 2, Activity: "rest", Hours: 4}
 	p.Box.Front, p.Box.Level = 4, 100
 	p.Box.Openings = []Opening{{ID: "vent", Wall: "back", From: 1, Width: 0.3, Sill: 2, Height: 0.3, Framed: true, Bar: "shs60x4"}}
 	p.Bedding.RockSoil = "stone"

@@ -71,7 +71,8 @@ var rowOf = map[string]string{
 
 // pageOf names the page on which a field is found, by the start of its path.
 var pageOf = []struct{ start, page string }{
-	{"site.ground", "hill"}, {"site.cross", "hill"}, {"site.bench", "hill"}, {"site.climate", "hill"}, {"site.water", "water"},
+	{"site.ground", "hill"}, {"site.cross", "hill"}, {"site.bench", "hill"}, {"site.climate.ground_snow", "hill"}, {"site.climate.frost_depth", "hill"}, {"site.climate.kh", "hill"}, {"site.climate.design_rain", "hill"},
+	{"site.climate", "climate"}, {"room", "climate"}, {"site.water", "water"},
 	{"site.surcharges", "stages"}, {"site", "soil"}, {"box", "box"}, {"bedding", "box"}, {"cut", "cut"}, {"fill", "fill"},
 	{"strengthening", "strength"}, {"wing_walls", "strength"}, {"prices", "sheet"}, {"invented", "sheet"}, {"water_defence", "water"}, {"stages", "stages"}, {"sheet", "sheet"}, {"title", "hill"},
 }
@@ -101,7 +102,7 @@ func (w *Window) nextStep(p model.Problem) step {
 
 // order is the working order of the pages; what stands first is to be done
 // first.
-var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet", "limits", "advice", "flows", "scenarios"}
+var order = []string{"hill", "soil", "water", "box", "cut", "fill", "strength", "stages", "checks", "sheet", "limits", "advice", "flows", "scenarios", "climate"}
 
 // firstThing is what to do next: what keeps the long section from being drawn,
 // else the first problem of the project.

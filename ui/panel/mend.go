@@ -86,6 +86,14 @@ var mendPages = map[string][]string{
 	"pump-stops":        {"water"},
 	"swale":             {"water"},
 	"membrane":          {"water"},
+	"frost-bed":         {"box", "climate"}, // a toe beam; another bed
+	"frost-fill":        {"fill", "soil"},
+	"dew":               {"climate"},
+	"mould":             {"climate"},
+	"vapour":            {"climate"},
+	"fresh-air":         {"climate"},
+	"closed-air":        {"climate"},
+	"moisture":          {"climate"},
 
 	"roof-edge-beam-deflection":  {"strength", "fill"},
 	"roof-cross-beam-deflection": {"strength", "fill"},

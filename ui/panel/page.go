@@ -34,6 +34,8 @@ type page struct {
 	sig  func(p *model.Project) string
 	make func(p *model.Project) []row
 
+	live bool // it shows results as well
+
 	rows   []row
 	made   string
 	isMade bool

@@ -159,6 +159,10 @@ func (w *Window) resultReady() {
 		p.resultReady()
 		return
 	}
+	if p, ok := w.page.(*page); ok && p.live {
+		p.show(w)
+		return
+	}
 	pg, ok := w.page.(*checksPage)
 	if !ok || pg.late != nil {
 		return

@@ -45,7 +45,7 @@ func (w *Window) flowsPage() *workedPage {
 			out = append(out, card(objs...))
 		}
 		out = append(out, w.scheduleCard(of)...)
-		out = append(out, w.drainChecks(of)...)
+		out = append(out, w.checkList("Checks of drains, filter, outlet and sump", sheet.WaterChecks(of))...)
 		return append(out, w.gradingCard(grades))
 	}
 	return pg
@@ -76,13 +76,13 @@ func (w *Window) scheduleCard(r *assess.Result) []fyne.CanvasObject {
 	return []fyne.CanvasObject{card(objs...)}
 }
 
-// drainChecks lists the checks of drains, each of which leads to its working.
-func (w *Window) drainChecks(r *assess.Result) []fyne.CanvasObject {
-	list := sheet.WaterChecks(r)
+// checkList lists checks, each of which leads to its working; nothing where
+// there is none.
+func (w *Window) checkList(title string, list []*check.Check) []fyne.CanvasObject {
 	if len(list) == 0 {
 		return nil
 	}
-	objs := []fyne.CanvasObject{newFlow("Checks of drains, filter, outlet and sump").strong(), newFlow("Press one for its working on page 9.").caption()}
+	objs := []fyne.CanvasObject{newFlow(title).strong(), newFlow("Press one for its working on page 9.").caption()}
 	for _, c := range list {
 		line := newPressLine(func() { w.showCheck(c) })
 		words := c.Verdict().String()

@@ -23,10 +23,9 @@ func (w *Window) hillPage() *page {
 			w.num("Its level", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Benchmark.Pos[1] }).asLevel(),
 			head("Climate"),
 			w.num("Ground snow", "", quantity.Pressure, func(p *model.Project) *float64 { return &p.Site.Climate.GroundSnow }),
-			w.num("Frost depth", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Climate.FrostDepth }),
+			w.num("Frost depth", "as the building office gives it; page 15 computes it from the freezing index", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Climate.FrostDepth }),
 			w.num("Design rain", "of the hour of the design storm; for the swale on page 3", quantity.Rate, func(p *model.Project) *float64 { return &p.Site.Climate.DesignRain }).in(mm / 3600),
-			w.num("Mean air over the year, °C", "held as data, not counted yet", quantity.None, func(p *model.Project) *float64 { return &p.Site.Climate.AirMean }),
-			w.num("Half the yearly range, °C", "held as data, not counted yet", quantity.None, func(p *model.Project) *float64 { return &p.Site.Climate.AirSwing }),
+			w.words("Temperatures, frost and the air inside are on page 15."),
 			w.num("Earthquake kh", "share of gravity; acts in stages with earthquake", quantity.None, func(p *model.Project) *float64 { return &p.Site.Climate.Kh }),
 		}
 	})

@@ -110,7 +110,7 @@ func (w *Window) build() {
 	w.stages = newStageBar(w)
 	w.export = newExporting(w)
 	w.pages = []sidePage{w.hillPage(), w.soilPage(), w.waterPage(), w.boxPage(), w.cutPage(), w.fillPage(),
-		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage(), w.limitsPage(), w.advicePage(), w.flowsPage(), w.scenariosPage()}
+		w.strengthPage(), w.stagesPage(), w.checksPage(), w.sheetPage(), w.limitsPage(), w.advicePage(), w.flowsPage(), w.scenariosPage(), w.climatePage()}
 	w.side = container.NewStack()
 	w.sections = newSectionViews(w)
 	middle := container.NewBorder(w.tools.object(), w.stages.object(), nil, nil, w.sections.box)

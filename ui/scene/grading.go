@@ -206,30 +206,36 @@ func (c *gradingChart) band() []geom.Polyline {
 	return out
 }
 
-// name sets a name beside a line, where there is room; else it is led to it.
+// name names a line.
 func (c *gradingChart) name(text string, pts geom.Polyline, role Role) {
-	l := label(GradingLayer, "grading:name", text)
+	c.nameBeside(c.plot, GradingLayer, "grading:name", text, pts, role)
+}
+
+// nameBeside sets a name beside a line of a plot, where there is room; else it
+// is led to it.
+func (b *builder) nameBeside(plot geom.Rect, layer Layer, tag, text string, pts geom.Polyline, role Role) {
+	l := label(layer, tag, text)
 	l.Height, l.Role = 2.2, role
 	for _, at := range along(pts) {
 		for _, h := range []float64{0, 1} {
 			l.Anchor = Anchor{H: h, V: 0.5}
-			l.At = at.Add(geom.Vec{(1 - 2*h) * 1.6 * c.mm, 0})
-			room := labelBox(&l, c.o.MMPerM, clearance)
-			if c.within(room) && c.at.free(room) && c.at.crossed(room) == 0 {
-				c.keep(l)
+			l.At = at.Add(geom.Vec{(1 - 2*h) * 1.6 * b.mm, 0})
+			room := labelBox(&l, b.o.MMPerM, clearance)
+			if inPlot(plot, room) && b.at.free(room) && b.at.crossed(room) == 0 {
+				b.keep(l)
 				return
 			}
 		}
 	}
 	if len(pts) > 0 {
-		c.callout(l, pts[len(pts)/2], 0.3)
+		b.callout(l, pts[len(pts)/2], 0.3)
 	}
 }
 
-// within tells whether a text lies inside the axes.
-func (c *gradingChart) within(o obox) bool {
+// inPlot tells whether a text lies inside the axes.
+func inPlot(plot geom.Rect, o obox) bool {
 	for _, k := range o.corners() {
-		if !c.plot.Contains(k) {
+		if !plot.Contains(k) {
 			return false
 		}
 	}
@@ -283,7 +289,7 @@ func (c *gradingChart) opening(name string, mm float64) {
 			l.Anchor = Anchor{H: h, V: 1}
 			l.At = head.Add(geom.Vec{(1 - 2*h) * 1.2 * c.mm, -1*c.mm - d})
 			room := labelBox(&l, c.o.MMPerM, clearance)
-			if c.within(room) && c.at.free(room) && c.at.crossed(room) == 0 {
+			if inPlot(c.plot, room) && c.at.free(room) && c.at.crossed(room) == 0 {
 				c.keep(l)
 				return
 			}

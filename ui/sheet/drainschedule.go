@@ -24,7 +24,7 @@ func DrainSchedule(r *assess.Result, t *tables.Set, sys units.System) [][2]strin
 	if err != nil || !d.Present && !d.Uphill {
 		return nil
 	}
-	s := &schedule{p: p, sys: sys}
+	s := &schedule{p: p, sys: sys, cold: assess.FrostOf(p, t).Depth}
 	s.pipe(t)
 	if d.Present {
 		s.round(section.Across(p, b)+p.Fill.RockWidth, section.Depth(p, b)+p.Fill.RockWidth/2)
@@ -48,6 +48,7 @@ func DrainSchedule(r *assess.Result, t *tables.Set, sys units.System) [][2]strin
 type schedule struct {
 	p    *model.Project
 	sys  units.System
+	cold float64 // depth of frost, m; 0 where it does not freeze or is not known
 	rows [][2]string
 	end  float64 // invert at the front corners, m
 }
@@ -108,7 +109,7 @@ func (s *schedule) outlet(v *section.View) {
 		return
 	}
 	x := v.Box.Min[0] - outletClear
-	in := drain.OutletIn{Ground: v.Finish.ClipX(v.Finish[0][0], x), Start: geom.Vec{x, s.end}, Fall: d.Fall, Frost: s.p.Site.Climate.FrostDepth}
+	in := drain.OutletIn{Ground: v.Finish.ClipX(v.Finish[0][0], x), Start: geom.Vec{x, s.end}, Fall: d.Fall, Frost: s.cold}
 	if d.Edge > 0 {
 		in.Edge, in.HasEdge = v.Box.Min[0]-d.Edge, true
 	}
@@ -127,8 +128,8 @@ func (s *schedule) outlet(v *section.View) {
 	}
 	s.add("Outlet", fmt.Sprintf("daylight %s in front of the box, at level %s, after %s of pipe", s.len(o.Run), s.level(o.At[1]), s.len(o.Length)))
 	s.add("Trench of the outlet", fmt.Sprintf("%s deep at most, %s in the mean", s.len(o.Deepest), s.len(o.Mean)))
-	if o.Shallow > 0 && s.p.Site.Climate.FrostDepth > 0 {
-		s.add("Above frost depth", fmt.Sprintf("%s of the outlet have less cover than %s", s.len(o.Shallow), s.len(s.p.Site.Climate.FrostDepth)))
+	if o.Shallow > 0 && s.cold > 0 {
+		s.add("Above frost depth", fmt.Sprintf("%s of the outlet have less cover than %s", s.len(o.Shallow), s.len(s.cold)))
 	}
 }
 

@@ -20,6 +20,9 @@ type Structure struct {
 	Why      string
 	Curves   []assess.Curve // the solved answers
 	Water    *Water         // nil where the water is not computed
+	// Climate is what is said of frost, warmth and air; nil where nothing of it
+	// is given.
+	Climate []WaterPart
 }
 
 // StructureOf works out what the sheets of the structure show: the section
@@ -33,6 +36,9 @@ func StructureOf(ctx context.Context, r *assess.Result, t *tables.Set, sys units
 	}
 	if out.Water, err = WaterOf(ctx, r, t, sys); err != nil {
 		return nil, err
+	}
+	if ClimateGiven(r.Project) {
+		out.Climate = ClimateWords(r, t, sys)
 	}
 	stage, station := worstPlace(r)
 	if out.Portrait, err = assess.Shape(r.Project, t, stage, station, false); err != nil {

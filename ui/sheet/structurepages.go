@@ -40,7 +40,7 @@ func (d *document) structure(b *board, n int) {
 		n++
 		f = d.fresh(b, n)
 	}
-	d.water(b, d.charts(b, n))
+	d.climate(b, d.water(b, d.charts(b, n)))
 }
 
 // fresh begins a further sheet with its number and gives its field.

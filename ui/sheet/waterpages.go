@@ -18,11 +18,11 @@ const (
 )
 
 // water draws the sheets of the water after sheet n: the long section with
-// what was computed, and the tables.
-func (d *document) water(b *board, n int) {
+// what was computed, and the tables. It gives the number of the last one.
+func (d *document) water(b *board, n int) int {
 	s := d.c.o.Structure
 	if s == nil || s.Water == nil {
-		return
+		return n
 	}
 	n++
 	f := d.fresh(b, n)
@@ -61,9 +61,15 @@ func (d *document) water(b *board, n int) {
 		f.y, f.h = f.y+chart.h+gutter, f.h-chart.h-gutter
 		tables, _ = flow(b, f, tables, capLeast, f.h)
 	}
+	return d.furtherTables(b, n, tables)
+}
+
+// furtherTables draws tables that are left over on sheets of their own after
+// sheet n, and gives the number of the last one.
+func (d *document) furtherTables(b *board, n int, tables queue) int {
 	for len(tables) > 0 && b.err == nil {
 		n++
-		f = d.fresh(b, n)
+		f := d.fresh(b, n)
 		if d.size.Large {
 			half := f
 			half.w = 0.5*f.w - gutter/2
@@ -75,6 +81,7 @@ func (d *document) water(b *board, n int) {
 		}
 		tables, _ = flow(b, f, tables, d.furtherCap, f.h)
 	}
+	return n
 }
 
 // waterLayers are those of the section of the water.
@@ -212,16 +219,21 @@ func (c *content) waterChecks() table {
 		if k.Verdict() == check.NotChecked {
 			continue
 		}
-		text := k.Title + ": ratio " + FormatRatio(k.Worst()) + ", " + k.Verdict().String() + ". " + upperFirst(k.Source) + "."
-		for _, l := range k.Working {
-			text += " " + l.Text + ": " + c.show(l.Result.Val, l.Result.Kind) + ";"
-		}
-		lines = append(lines, strings.TrimRight(text, ";.")+".")
+		lines = append(lines, c.workedLine(k))
 	}
 	if len(lines) == 0 {
 		lines = []string{"None was made."}
 	}
 	return paragraphs("water-checks", "Checks of drains, filter and outlet", lines)
+}
+
+// workedLine is a check with its working in one paragraph.
+func (c *content) workedLine(k *check.Check) string {
+	text := k.Title + ": ratio " + FormatRatio(k.Worst()) + ", " + k.Verdict().String() + ". " + upperFirst(k.Source) + "."
+	for _, l := range k.Working {
+		text += " " + l.Text + ": " + c.show(l.Result.Val, l.Result.Kind) + ";"
+	}
+	return strings.TrimRight(text, ";.") + "."
 }
 
 // waterUnchecked lists the checks of drains that were not made, with the
