@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -162,7 +161,7 @@ func TestListNamesEveryCheck(t *testing.T) {
 			}
 		}
 		for _, c := range result(t, path).Checks {
-			list, want := &made, []string{fmt.Sprintf("%.2f", c.Worst()), c.Verdict().String(), c.Part, c.Title}
+			list, want := &made, []string{ratio(c.Worst()), c.Verdict().String(), c.Part, c.Title}
 			if c.Verdict() == check.NotChecked {
 				list, want = &not, []string{c.Part, c.Title, c.Missing}
 			}

@@ -50,7 +50,7 @@ func (w *Window) keysDialog() {
 			"Esc: take back the drag, end the tool, let go", "F6: leave the drawing"}, "\n")},
 		{head: true, text: "Everywhere"},
 		{text: strings.Join([]string{
-			"Ctrl+1 to Ctrl+9, Ctrl+0: pages 1 to 10, with the keys in their first field; Ctrl+L: limits; Ctrl+D: advice; Ctrl+F: flows; Ctrl+I: what if", "On page 9, Up and Down go through the checks, PageUp and PageDown through the working", "Ctrl+G: to the next step that the strip on top names", "Ctrl+PageUp, Ctrl+PageDown: stage before, stage after",
+			"Ctrl+1 to Ctrl+9, Ctrl+0: pages 1 to 10, with the keys in their first field; Ctrl+L: limits; Ctrl+D: advice; Ctrl+F: flows; Ctrl+I: what if; Ctrl+K: climate and air", "On page 9, Up and Down go through the checks, PageUp and PageDown through the working", "Ctrl+G: to the next step that the strip on top names", "Ctrl+PageUp, Ctrl+PageDown: stage before, stage after",
 			"Ctrl+Z: undo; Ctrl+Y or Ctrl+Shift+Z: redo", "Alt+1: both sections; Alt+2: the long one alone; Alt+3: the cross section alone; Alt+4: the box folded flat", "Ctrl+U: metres or feet", "Ctrl+. and Ctrl+,: larger or smaller letters",
 			"Ctrl+N: new; Ctrl+O: open; Ctrl+S: save; Ctrl+Shift+S: save as", "Ctrl+E: export the PDF; Ctrl+Q: quit",
 			"Tab, Shift+Tab: next and previous field; Alt: the menus"}, "\n")},

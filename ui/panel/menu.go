@@ -182,7 +182,7 @@ func (m *menus) view() *fyne.Menu {
 }
 
 // pageKeys open the pages with Ctrl: digits, then letters.
-var pageKeys = []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0, fyne.KeyL, fyne.KeyD, fyne.KeyF, fyne.KeyI}
+var pageKeys = []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9, fyne.Key0, fyne.KeyL, fyne.KeyD, fyne.KeyF, fyne.KeyI, fyne.KeyK}
 
 // letterStep is one step of larger or smaller letters.
 const letterStep = 0.1

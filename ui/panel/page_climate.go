@@ -17,7 +17,7 @@ import (
 // climatePage is the winter and the room: what is given of them, and what comes
 // out.
 func (w *Window) climatePage() *page {
-	pg := newPage("climate", "15 Climate", "Frost and air of the place, warmth, moisture and fresh air of the room. What comes out stands first, the inputs after it.", func(*model.Project) []row {
+	pg := newPage("climate", "15 Air", "Climate and air: frost and air of the place, warmth, moisture and fresh air of the room. What comes out stands first, the inputs after it, the whole below.", func(*model.Project) []row {
 		out := []row{w.climateShort()}
 		for _, rows := range [][]row{w.winterRows(), w.roomRows(), w.insulationRows(), w.ventRows(), w.peopleRows()} {
 			out = append(out, rows...)
@@ -129,6 +129,7 @@ func (r *fromResult) show(_ *model.Project, sys units.System) {
 	}
 	r.drawn = sig
 	r.box.Objects = r.make()
+	r.w.followFocus(r.box)
 	r.w.relay()
 }
 

@@ -103,6 +103,10 @@ func checkDemoTexts(t *testing.T, d demo, rec *Recorder) {
 			wants = append(wants, strings.Fields(k.Missing)[0])
 			continue
 		}
+		if math.IsInf(k.Worst(), 1) {
+			wants = append(wants, FormatRatio(k.Worst()))
+			continue
+		}
 		wants = append(wants, fmt.Sprintf("%.2f", k.Worst()))
 	}
 	for _, want := range wants {
