@@ -48,6 +48,7 @@ var shots = []shot{
 	{"water-before", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "high", "-show", "flow", "-tab", "flows", demo}, 6 * time.Second, none},
 	{"water-after", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "high", "-show", "flow", "-tab", "flows", mended}, 6 * time.Second, none},
 	{"water-blocked", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "blocked", "-tab", "scenarios", mended}, 15 * time.Second, none},
+	{"mended-air", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-tab", "climate", mended}, 6 * time.Second, none},
 	{"cut-open", 1280, 800, []string{"-look", "light", "-units", "m", "-stage", "cut", "-tab", "cut", demo}, 0, none},
 }
 

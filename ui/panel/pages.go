@@ -17,7 +17,7 @@ func (w *Window) pageButtons() fyne.CanvasObject {
 }
 
 // aliases are other names of pages on the command line.
-var aliases = map[string]string{"inside": "strength", "strengthening": "strength", "brace": "strength", "ground": "hill", "soils": "soil", "sheets": "sheet"}
+var aliases = map[string]string{"inside": "strength", "strengthening": "strength", "brace": "strength", "ground": "hill", "soils": "soil", "sheets": "sheet", "air": "climate", "frost": "climate"}
 
 // openPage shows a page by its key; false when there is none.
 func (w *Window) openPage(key string) bool {
