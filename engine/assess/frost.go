@@ -77,7 +77,7 @@ func (w *weather) frost() {
 		c, err := w.bed()
 		w.offer(g.bed, c, err)
 	}
-	if so, ok := w.beside(); !w.lacks(g.fill, known, need{"the soil beside the walls", ok}) {
+	if so, ok := w.atWalls(); !w.lacks(g.fill, known, need{"the soil beside the walls", ok}) {
 		share, ok := fines(w.t, so)
 		if !w.lacks(g.fill, need{"the class of the soil beside the walls", ok}) {
 			c, err := climate.FillCheck(share)
@@ -95,8 +95,8 @@ func gradedBy(so model.Soil) string {
 	return ", with the most fines that its class may have: sieves on page 2 tell better"
 }
 
-// beside is the soil that lies against the walls.
-func (j *job) beside() (model.Soil, bool) {
+// atWalls is the soil that lies against the walls.
+func (j *job) atWalls() (model.Soil, bool) {
 	id := j.p.Fill.Backfill
 	if j.p.Fill.RockWidth > 0 {
 		id = j.p.Fill.RockSoil
