@@ -46,9 +46,10 @@ func (j *job) crestOf(p steel.Profile, bar steel.Bar, edge float64, on string) (
 }
 
 // wallCrests are the wales between the edges of a wall as they bear on its
-// sheet after some years, from the bottom up; none where the sheet is too flat
-// for the method: see flatCrests. Of a sheet that is gone they are those of what
-// stands in for it.
+// sheet after some years, from the bottom up. There are none on a long wall of a
+// sheet that is too flat for the method even as new: that is told once, by
+// flatCrests. One that only its dents make too flat cannot be rated. Of a sheet that
+// is gone they are those of what stands in for it.
 func (j *job) wallCrests(a *aged, f section.Face) []crest {
 	pn := j.wallOf(f)
 	sheet := a.wall(pn.long)
@@ -66,7 +67,7 @@ func (j *job) wallCrests(a *aged, f section.Face) []crest {
 			return nil // the check of the wale says so
 		}
 		c := j.crestOf(p, bar, math.Min(w.Height, pn.height()-w.Height), "a wale")
-		if errors.Is(c.fault, steel.ErrFlatSlope) {
+		if pn.long && errors.Is(c.fault, steel.ErrFlatSlope) && j.flatSide() != nil {
 			return nil
 		}
 		out = append(out, c)
@@ -81,9 +82,6 @@ func (j *job) roofCrest(a *aged) *crest {
 		return nil
 	}
 	c := j.crestOf(a.roof.strip.Profile, j.purlins[0].rail.Bar, places[0], "a purlin")
-	if errors.Is(c.fault, steel.ErrFlatSlope) {
-		return nil
-	}
 	return &c
 }
 
@@ -121,20 +119,29 @@ func (j *job) wallCrestChecks(sr *stageResult, worst *worstOf) {
 	}
 }
 
+// flatSide is the error for a side sheet that is too flat for the method even as it
+// was measured, without dents and rust; nil where it is not.
+func (j *job) flatSide() error {
+	p, err := profileOf(j.side.sheet, j.side.t)
+	if err != nil {
+		return nil // told by the check of the sheet
+	}
+	if err = p.Steep(); errors.Is(err, steel.ErrFlatSlope) {
+		return err
+	}
+	return nil
+}
+
 // flatCrests says why bars inside the long walls press on crests that are not
 // checked; empty where none do, or where they are.
 func (j *job) flatCrests() string {
 	if !j.hasRibs() {
 		return ""
 	}
-	p, err := profileOf(j.side.sheet, j.side.t)
-	if err != nil {
-		return ""
-	}
 	const detail = ": put a pad over two corrugations under each of them and pack the troughs there"
-	if c := j.crestOf(p, j.ring.Post, math.Inf(1), "a rib"); errors.Is(c.fault, steel.ErrFlatSlope) {
-		return fmt.Sprintf("the slopes of the side sheet stand at %.0f degrees to the wall, and the standard's formula for web crippling is made for 45 to 90 degrees: what ribs and wales press on the crests is not checked%s",
-			math.Atan2(p.H, p.S)*180/math.Pi, detail)
+	if err := j.flatSide(); err != nil {
+		return fmt.Sprintf("the side sheet has %s, and the formula for web crippling is made for 45 to 90 degrees; there is no other that is known to hold, as the crests also bend over the bar: what ribs and wales press on the crests is not checked%s",
+			err, detail)
 	}
 	if len(j.side.between()) == 0 {
 		return "ribs without wales touch single crests, and those are not checked" + detail

@@ -129,3 +129,30 @@ func TestCrestBearing(t *testing.T) {
 		}
 	}
 }
+
+// TestDentedCrests: a dent of 27 mm leaves E1 16.6 of its 43.6 mm, slopes of 43 degrees
+// on a plan of 18 mm: outside the formula of web crippling (45 to 90 degrees, structure
+// reference, section 4), which is told for the blind end and for a steep side sheet
+// alike; the flat side sheet is told of once, with its slope of 27 degrees.
+func TestDentedCrests(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Box.EndDent = 27
+	c := find(run(t, p), crippleID, "back wall")
+	if c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "43 degrees") {
+		t.Errorf("dented blind end: %+v", c)
+	}
+	j := jobOf(t, p)
+	j.side = j.end
+	j.side.long, j.side.wales = true, p.Strengthening.Wales
+	j.aged = nil
+	j.once()
+	w := newWorst()
+	j.work(t.Context(), w)
+	if c, ok := w.best[slot{crippleID, "left side wall"}]; !ok || known(c.ratio) {
+		t.Errorf("a dented side sheet of steep slopes: %+v", c)
+	}
+	flat := find(run(t, demo(t, "put-right")), crippleID, "long walls")
+	if flat == nil || flat.Verdict() != check.NotChecked || !strings.Contains(flat.Missing, "27 degrees") || !strings.Contains(flat.Missing, "pack the troughs") {
+		t.Errorf("the side sheet: %+v", flat)
+	}
+}

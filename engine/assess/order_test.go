@@ -146,3 +146,20 @@ func TestLostBarIsNotChosen(t *testing.T) {
 		t.Error("a wale that is not in the table holds")
 	}
 }
+
+// TestRankOfLostChecks: a remedy that leaves more checks unmade than before comes after
+// every one that does not, however much it mends.
+func TestRankOfLostChecks(t *testing.T) {
+	before := Score{Beyond: 5, Excess: 10}
+	ms := []Remedy{
+		{ID: "loses a check", Before: before, After: Score{Missing: 1}},
+		{ID: "mends one", Before: before, After: Score{Beyond: 4, Excess: 9}},
+		{ID: "mends all", Before: before, After: Score{}, Adds: Takeoff{Mass: 100}},
+	}
+	rank(ms)
+	for i, want := range []string{"mends all", "mends one", "loses a check"} {
+		if ms[i].ID != want {
+			t.Errorf("%d: %q, want %q", i+1, ms[i].ID, want)
+		}
+	}
+}

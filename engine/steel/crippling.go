@@ -76,8 +76,8 @@ func (p Profile) Cripple(row tables.Crippling, b Bearing, fy float64) (Crippling
 	if err := p.checkWith(fy, EAISI); err != nil {
 		return c, err
 	}
-	if c.Theta < cripplingDeg*math.Pi/180 {
-		return c, fmt.Errorf("%w: they stand at %.0f degrees to the wall", ErrFlatSlope, c.Theta*180/math.Pi)
+	if err := p.Steep(); err != nil {
+		return c, err
 	}
 	for _, err := range []error{
 		quantity.Range("depth of a web to its thickness", c.H/p.T, 0, cripplingHT),
@@ -95,6 +95,14 @@ func (p Profile) Cripple(row tables.Crippling, b Bearing, fy float64) (Crippling
 	c.PerWeb = row.C * p.T * p.T * fy * math.Sin(c.Theta) * c.ForR * c.ForN * c.ForH
 	c.Pn = 2 * c.PerWeb / p.Pitch()
 	return c, nil
+}
+
+// Steep refuses slopes flatter than 45 degrees with ErrFlatSlope.
+func (p Profile) Steep() error {
+	if theta := math.Atan2(p.H, p.S) * 180 / math.Pi; theta < cripplingDeg {
+		return fmt.Errorf("%w: they stand at %.0f degrees to the wall", ErrFlatSlope, theta)
+	}
+	return nil
 }
 
 // MostBearing is what counts of a bearing length, m.
