@@ -162,13 +162,31 @@ const lifeStep = 5.0
 
 // byMembrane keeps the ground off the steel for as many years as it takes.
 func byMembrane(a *adviser, s *state, of []slot) ([]outcome, error) {
+	return a.byLayer(s, of, func(*model.DefenceLayer) bool { return true },
+		model.DefenceLayer{Kind: "membrane", Name: "Membrane, renewed or kept whole", Thickness: 0.0015},
+		"Wrap the steel in a membrane that keeps the ground off it for {0}.")
+}
+
+// byCoating does the same with a coating, which keeps the crawl space off the cross
+// members as well.
+func byCoating(a *adviser, s *state, of []slot) ([]outcome, error) {
+	return a.byLayer(s, of, func(l *model.DefenceLayer) bool { return l.Kind == coatingKind },
+		model.DefenceLayer{Kind: coatingKind, Name: "Coating, renewed or kept whole", Thickness: 0.0005},
+		"Coat the steel, the cross members below the floor on all sides too, so that it does not rust for {0}.")
+}
+
+// byLayer adds a layer that lasts as many years as it takes, longer than those there
+// that count.
+func (a *adviser) byLayer(s *state, of []slot, counts func(*model.DefenceLayer) bool, layer model.DefenceLayer, text string) ([]outcome, error) {
 	years := 0.0
 	for _, st := range s.p.Stages {
 		years = math.Max(years, st.Years)
 	}
 	now := 0.0
-	for _, l := range s.p.Defence.Layers {
-		now = math.Max(now, l.Life)
+	for i := range s.p.Defence.Layers {
+		if l := &s.p.Defence.Layers[i]; counts(l) {
+			now = math.Max(now, l.Life)
+		}
 	}
 	if years <= now {
 		return nil, nil // no stage rusts, or what is there lasts as long
@@ -178,8 +196,9 @@ func byMembrane(a *adviser, s *state, of []slot) ([]outcome, error) {
 		lives = append(lives, years)
 	}
 	o, err := a.least(s.p, lives, of, func(v float64) change {
-		layer := model.DefenceLayer{Kind: "membrane", Name: "Membrane, renewed or kept whole", Thickness: 0.0015, Life: v}
-		return change{id: "membrane", text: "Wrap the steel in a membrane that keeps the ground off it for {0}.", q: []quantity.Q{quantity.Of("", v, quantity.Years)},
+		layer := layer
+		layer.Life = v
+		return change{id: layer.Kind, text: text, q: []quantity.Q{quantity.Of("", v, quantity.Years)},
 			apply: func(p *model.Project) { p.Defence.Layers = append(p.Defence.Layers, layer) }}
 	})
 	return []outcome{o}, err

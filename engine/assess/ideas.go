@@ -60,6 +60,7 @@ var ideas = []idea{
 	{helps: besideFill, make: byPlant},
 	{helps: besideFill, make: byLead},
 	{helps: ofSteel, make: byMembrane},
+	{helps: idsOf(crossSlot.id), make: byCoating},
 	{helps: underWater, make: byDrain},
 	{helps: underWater, make: byUphill},
 	{helps: ofFrame, make: byPinned, aside: true},

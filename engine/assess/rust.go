@@ -37,13 +37,16 @@ func (r rust) soaked() (rust, error) {
 	return r, nil
 }
 
+// coatingKind is the layer of the water defence that covers the steel on all sides.
+const coatingKind = "coating"
+
 // below is the rust of what stands free in the crawl space below the floor: it
 // eats from both faces, and a membrane round the box keeps nothing off there, only
 // a coating does.
 func (r rust) below(p *model.Project) rust {
 	r.sides, r.life = 2, 0
 	for _, l := range p.Defence.Layers {
-		if l.Kind == "coating" {
+		if l.Kind == coatingKind {
 			r.life = math.Max(r.life, l.Life)
 		}
 	}

@@ -183,6 +183,9 @@ func (l *lister) defence() {
 			l.area("board m2", "on the walls, "+d.Name, walls)
 		case "coating":
 			l.area("coating m2", "on the walls, "+d.Name, walls)
+			if row, ok := l.t.Bar(l.box.CrossMember); ok && d.Life > 0 { // all round: see rust.below
+				l.area("coating m2", "cross members below the floor, "+d.Name, float64(pitches(l.box.L, crossMembers))*2*(row.H+row.B+row.Lip)*l.box.W)
+			}
 		}
 	}
 	l.cloth()
