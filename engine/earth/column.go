@@ -14,6 +14,7 @@ const (
 	maxCohesion = 1000.0 // kPa; beyond is rock
 	maxLoad     = 1e4    // kPa
 	maxLevel    = 1e5    // m, levels and coordinates
+	maxLeft     = 2.0    // share of still water: at twice it rising water lifts the soil
 	maxFloor    = 1.0    // KFloor: more than all of the vertical stress is no floor
 )
 
@@ -35,7 +36,7 @@ func (c Column) Validate() error {
 		limit.Within("q", c.Q, 0, maxLoad, quantity.Pressure),
 		limit.Within("beta", c.Beta, -math.Pi/2, math.Pi/2, quantity.Angle),
 		limit.Within("k_floor", c.KFloor, 0, maxFloor, quantity.None),
-		limit.Within("left", c.Left, 0, 1, quantity.None))
+		limit.Within("left", c.Left, 0, maxLeft, quantity.None))
 	if err != nil {
 		return err
 	}

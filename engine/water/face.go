@@ -11,7 +11,8 @@ import (
 type Against struct {
 	Level float64 // water table at the wall; -Inf where it stands below the box
 	// Share is the largest pressure over that of still water to that level,
-	// anywhere down the wall: below 1 where water flows down to a drain.
+	// anywhere down the wall: below 1 where water flows down to a drain, a little
+	// above it where water rises along the wall.
 	Share float64
 }
 
@@ -37,7 +38,7 @@ func (s *State) At(f section.Face) Against {
 		if !ok {
 			continue
 		}
-		a.Share = math.Max(a.Share, math.Min(1, (h-at)/(z-at)))
+		a.Share = math.Max(a.Share, (h-at)/(z-at))
 	}
 	if a.Share <= 0 { // no pressure was found: count all of it
 		a.Share = 1

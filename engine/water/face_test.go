@@ -76,6 +76,17 @@ func TestDownwardFlow(t *testing.T) {
 	}
 }
 
+// Water that rises along a wall presses with more than still water does: here the
+// head falls upward by half of the height.
+func TestUpwardFlow(t *testing.T) {
+	s := boxIn(t, func(d *seepage.Domain) {
+		d.Full = true
+		d.Left.Head, d.Right.Head = math.NaN(), math.NaN()
+		d.Held = []seepage.Held{{In: box(0, 6, 20, 6), Head: 6}, {In: box(0, 0, 20, 0), Head: 9}}
+	})
+	near(t, "share", s.At(section.Back).Share, 1.5, 1e-6)
+}
+
 // Water that flows under a box that stops it above lifts one end more: a
 // trapezium of pressure, its middle on the side of the higher head.
 func TestUpliftUnderFlow(t *testing.T) {
