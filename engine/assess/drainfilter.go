@@ -28,7 +28,7 @@ func (d *drainage) filters() {
 		d.classic(so, rock)
 		if len(so.Sieves) > 0 && len(rock.Sieves) > 0 {
 			g := gap{id: "filter-band", title: "Filter against soil, by category", part: filterPart}
-			c, _, err := drain.BandCheck(gradingOf(so), gradingOf(rock), false)
+			c, _, err := drain.BandCheck(gradingOf(so), gradingOf(rock), so.Dispersive)
 			d.offer(g, against(c, so), err)
 		}
 	}
@@ -77,6 +77,10 @@ func (d *drainage) touching() []model.Soil {
 // known of both.
 func (d *drainage) classic(so, rock model.Soil) {
 	g := gap{id: "filter-classic", title: "Filter against soil, classic ratios: " + so.Name, part: filterPart}
+	if so.Dispersive {
+		d.offer(g, check.Check{}, model.Problem{Text: "the classic ratios do not hold for dispersive soil: give sieves of soil and stone for the rules by category"})
+		return
+	}
 	if len(so.Sieves) > 0 && len(rock.Sieves) > 0 {
 		c, err := drain.ClassicCheck(gradingOf(so), gradingOf(rock))
 		d.offer(g, against(c, so), err)
@@ -103,9 +107,24 @@ func (d *drainage) cloth(so model.Soil) {
 		return
 	}
 	c, err := drain.ClothCheck(drain.ClothIn{Soil: gradingOf(so), SoilK: so.Kx, AOS: cl.AOS, Permittivity: cl.Permittivity, K: cl.K,
-		Woven: cl.Woven, Signed: cl.Signed, Critical: true})
+		Woven: cl.Woven, Signed: cl.Signed, Critical: true, Special: special(so)})
 	if err == nil && c.Missing == "" {
 		c.Assumptions = append(c.Assumptions, "failure would be costly: ten times the permeability of the soil is asked for")
 	}
 	d.offer(g, against(c, so), err)
+}
+
+// special is why the default cloth is not for a soil; empty where it is.
+func special(so model.Soil) string {
+	switch gap, err := gradingOf(so).Gap(); {
+	case so.Dispersive:
+		return "is dispersive"
+	case so.Laminated:
+		return "is laminated"
+	case so.USCS == "ML" && so.Cohesion == 0:
+		return "is silt without cohesion"
+	case err == nil && gap: // a curve that is none is refused by the check itself
+		return "has a gap in its grading"
+	}
+	return ""
 }

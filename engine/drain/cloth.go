@@ -87,9 +87,9 @@ type ClothIn struct {
 	Woven        bool
 
 	Critical bool // failure would be costly: ten times the permeability of the soil
-	// Special soil, i.e. silt without cohesion, gap-graded, laminated or
-	// dispersive, is not covered by the default row.
-	Special bool
+	// Special is why the default row does not cover the soil: it is silt without
+	// cohesion, gap-graded, laminated or dispersive. Empty where it does.
+	Special string
 	// Signed says that a designer answers for the cloth: the opening size then
 	// follows the grading, not the smaller default.
 	Signed bool
@@ -110,6 +110,8 @@ const (
 	sieve100   = 0.15
 	aloneFines = 0.85
 )
+
+const sandStage = "a stage of sand between the soil and the cloth"
 
 // ClothFor gives what a cloth on a soil must be.
 func ClothFor(in ClothIn) (Cloth, error) {
@@ -163,9 +165,8 @@ func ClothCheck(in ClothIn) (check.Check, error) {
 	if err != nil {
 		return check.Check{}, err
 	}
-	if in.Special && !in.Signed {
-		return check.Unchecked(id, title, part,
-			"silt without cohesion and gap-graded, laminated or dispersive soil need a cloth designed for the site, or a sand filter"), nil
+	if in.Special != "" && !in.Signed {
+		return check.Unchecked(id, title, part, "the soil "+in.Special+": it needs a cloth designed for the site, or a sand filter"), nil
 	}
 	c := check.Check{ID: id, Title: title, Part: part, Method: "Opening size, permittivity and permeability",
 		Source:      srcCloth + "; " + srcDefault + "; " + srcSieve,
@@ -179,16 +180,20 @@ func ClothCheck(in ClothIn) (check.Check, error) {
 	c.Working = append(c.Working,
 		line("Opening that holds the soil", "O95 = B·D85", srcCloth, q.Of("O95s", r.Retention.AOS, q.Grain), q.Of("Cu", r.Cu, q.Factor), q.Of("B", r.B, q.Factor)),
 		line("Opening by default", "table by the fines", srcDefault, q.Of("O95d", r.Default.AOS, q.Grain), q.Of("fines", r.Fines, q.Ratio)))
-	govern(&c, []condition{
-		{text: "Holds the soil back", formula: "r = O95/O95max", src: srcCloth, demand: aos, capacity: lim, remedy: "a cloth with openings of {0} at most", remedyQ: lim},
-		{text: "Does not clog", formula: "r = O95min/O95", src: srcSieve, demand: q.Of("O95min", sieve100, q.Grain), capacity: aos,
-			remedy: "a cloth with openings of {0} at least", remedyQ: q.Of("O95min", sieve100, q.Grain)},
+	least := q.Of("O95min", sieve100, q.Grain)
+	holds := condition{text: "Holds the soil back", formula: "r = O95/O95max", src: srcCloth, demand: aos, capacity: lim, remedy: "a cloth with openings of {0} at most", remedyQ: lim}
+	clogs := condition{text: "Does not clog", formula: "r = O95min/O95", src: srcSieve, demand: least, capacity: aos, remedy: "a cloth with openings of {0} at least", remedyQ: least}
+	if r.MaxAOS < sieve100 { // no opening does both
+		holds.remedy, holds.remedyQ = "no cloth holds this soil without clogging: "+sandStage, q.Q{}
+		clogs.remedy, clogs.remedyQ = holds.remedy, q.Q{}
+	}
+	govern(&c, []condition{holds, clogs,
 		{text: "Lets the water through", formula: "r = ψmin/ψ", src: srcDefault, demand: q.Of("ψmin", r.Default.Permittivity, q.Permittivity), capacity: psi,
 			remedy: "a cloth with a permittivity of {0}", remedyQ: q.Of("ψmin", r.Default.Permittivity, q.Permittivity)},
 		{text: "More permeable than the soil", formula: "r = kmin/kg", src: srcCloth, demand: q.Of("kmin", r.MinK, q.Permeability), capacity: q.Of("kg", in.K, q.Permeability),
 			remedy: "a cloth with a permeability of {0}", remedyQ: q.Of("kmin", r.MinK, q.Permeability)},
 		{text: "Fines of the soil", formula: "r = fines/0.85", src: srcSieve, demand: q.Of("fines", r.Fines, q.Ratio), capacity: q.Of("most", aloneFines, q.Ratio),
-			remedy: "a stage of sand between the soil and the cloth"},
+			remedy: sandStage},
 	})
 	return c, nil
 }

@@ -141,6 +141,57 @@ func (g Grading) Regraded() (Grading, error) {
 	return append(out, Sieve{gravelSize, 1}), nil
 }
 
+// A gap in a grading: less than a twentieth of the mass between two sizes of
+// which one is four times the other, with a tenth or more both finer and coarser
+// (common practice, no source).
+const (
+	gapTimes = 4.0
+	gapMass  = 0.05
+	gapEnds  = 0.10
+)
+
+// Gap tells whether the curve has a gap in its middle.
+func (g Grading) Gap() (bool, error) {
+	if err := g.Validate(); err != nil {
+		return false, err
+	}
+	first, last := g[0], g[len(g)-1]
+	lo, hi := first.Size, last.Size/gapTimes
+	if last.Passes <= gapEnds || first.Passes >= 1-gapEnds {
+		return false, nil // the middle is not on the curve
+	}
+	if first.Passes < gapEnds {
+		lo, _ = g.D(gapEnds)
+	}
+	if last.Passes > 1-gapEnds {
+		hi, _ = g.D(1 - gapEnds)
+		hi /= gapTimes
+	}
+	// The mass within is straight over the log of the size between these: it is
+	// least at one of them.
+	starts := []float64{lo, hi}
+	for _, s := range g {
+		starts = append(starts, s.Size, s.Size/gapTimes)
+	}
+	for _, d := range starts {
+		if d < lo || d > hi {
+			continue
+		}
+		a, err := g.Passing(d)
+		if err != nil {
+			return false, err
+		}
+		b, err := g.Passing(d * gapTimes)
+		if err != nil {
+			return false, err
+		}
+		if b-a < gapMass {
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
 // sizes reads several sizes off a curve.
 func (g Grading) sizes(shares ...float64) ([]float64, error) {
 	out := make([]float64, len(shares))

@@ -89,9 +89,13 @@ type Soil struct {
 	D50      float64 `json:"d50,omitempty"`  // grading, mm; 0 not known
 	D85      float64 `json:"d85,omitempty"`  // grading, mm; 0 not known
 	// Sieves is the grading, from fine to coarse; empty where none was made.
-	Sieves   []Sieve `json:"sieves,omitempty"`
-	DigClass string  `json:"dig_class"`         // excavation class: rock, A, B or C
-	Bearing  float64 `json:"bearing,omitempty"` // presumptive bearing, kPa; 0 not known
+	Sieves []Sieve `json:"sieves,omitempty"`
+	// Dispersive and Laminated soil needs its own filter: clay that goes into
+	// suspension in still water, thin layers of fine and coarse.
+	Dispersive bool    `json:"dispersive,omitempty"`
+	Laminated  bool    `json:"laminated,omitempty"`
+	DigClass   string  `json:"dig_class"`         // excavation class: rock, A, B or C
+	Bearing    float64 `json:"bearing,omitempty"` // presumptive bearing, kPa; 0 not known
 	// Set lists the json names of the values that the user gave himself.
 	Set []string `json:"set_by_user,omitempty"`
 }

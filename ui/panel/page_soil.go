@@ -293,7 +293,9 @@ func (w *Window) soilRows(id string) []row {
 	for _, f := range soilFields {
 		rows = append(rows, w.soilValue(id, f))
 	}
-	rows = append(rows, w.sieveTable(id))
+	rows = append(rows, w.sieveTable(id),
+		w.tick("Dispersive clay: clouds still water", func(p *model.Project) *bool { return &soilOf(p, id).Dispersive }),
+		w.tick("Thin layers of fine and coarse", func(p *model.Project) *bool { return &soilOf(p, id).Laminated }))
 	dig := w.choose("Class for digging", "", fixed("rock", "stable rock", "A", "type A", "B", "type B", "C", "type C"),
 		func(p *model.Project) string { return soilOf(p, id).DigClass },
 		func(p *model.Project, v string) error {

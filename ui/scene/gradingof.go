@@ -32,7 +32,8 @@ func GradingsOf(p *model.Project, v *section.View, t *tables.Set) Gradings {
 	ground := groundAtDrain(p, v)
 	add(ground, "ground at the drain", false)
 	if len(g.Lines) == 1 {
-		if b, err := drain.FilterBand(g.Lines[0].Curve, false); err == nil {
+		so, _ := section.SoilByID(p, ground)
+		if b, err := drain.FilterBand(g.Lines[0].Curve, so.Dispersive); err == nil {
 			g.Band = &b
 		} else {
 			g.Notes = append(g.Notes, "No band for a filter: "+reasonOf(err)+".")
