@@ -40,7 +40,7 @@ func systemOf(s slot) (part string, known bool) {
 	switch {
 	case outsideIDs[s.id]:
 		return outsidePart, true
-	case s.id == pourGap.id || s.id == aloneID || ofCut(s.id) || slices.ContainsFunc(neitherParts, begins):
+	case s.id == pourGap.id || s.id == aloneID || ofCut(s.id) || ofDrainage(s) || slices.ContainsFunc(neitherParts, begins):
 		return "", true
 	}
 	return insidePart, slices.ContainsFunc(insideParts, begins)

@@ -35,8 +35,15 @@ func ofDrainage(s slot) bool {
 type drainage struct {
 	*job
 	worst *worstOf
-	sr    *stageResult // the stage at which the drains take most
-	flow  drainFlow    // there
+	// sr is the stage at which the drains take most; where their flow is not known
+	// the last finished one. Nil where no stage has drains.
+	sr   *stageResult
+	flow drainFlow // there
+	dry  string    // why the flow to the drains is not known; empty where it is
+	// usual is the most that comes to the drain round the box in the wet season,
+	// m3/s, and usualAt the stage.
+	usual   float64
+	usualAt string
 	// times is 10 where the permeability of the hill was not measured, which may
 	// be off that far, else 1.
 	times float64
@@ -45,25 +52,17 @@ type drainage struct {
 // unmeasured is how far a permeability out of a table may be off.
 const unmeasured = 10
 
-// drainage makes the checks of the water works, where the water is computed.
+// drainage makes the checks of the water works. Where the water is not computed
+// those that hang on how much comes are told as not made.
 func (j *job) drainage(ctx context.Context, stages []stageResult, worst *worstOf) {
-	if j.field == nil || !j.drawn {
+	if !j.drawn {
 		return
 	}
 	d := &drainage{job: j, worst: worst, times: 1}
 	if !j.measured() {
 		d.times = unmeasured
 	}
-	for i := range stages {
-		sr := &stages[i]
-		w := j.wet(sr.st)
-		if w == nil || sr.view == nil || len(sr.view.Pipes(j.p))+len(sr.view.Interceptor(j.p)) == 0 {
-			continue
-		}
-		if f := j.drainFlowOf(w); d.sr == nil || f.total() > d.flow.total() {
-			d.sr, d.flow = sr, f
-		}
-	}
+	d.look(stages)
 	d.pit(ctx, stages)
 	if d.sr != nil {
 		if j.p.Defence.Drain.Present {
@@ -76,12 +75,53 @@ func (j *job) drainage(ctx context.Context, stages []stageResult, worst *worstOf
 		}
 	}
 	if d.sr == nil && j.drained() {
-		worst.missing("drain-pipe", "Drain pipe, flow", drainPart, "", "no stage has water once the drains are in: what they take is not known")
+		worst.missing("drain-pipe", "Drain pipe, flow", drainPart, "", "no stage has the drains in: backfill or service")
 	}
 	if j.p.Defence.Drain.Swale {
 		d.swale()
 	}
 	d.membranes(stages)
+}
+
+const (
+	notComputed = "the ground water is not computed: how much comes is not known"
+	neverWet    = "no stage has water once the drains are in: what they take is not known"
+)
+
+// look finds the stage that the drains are checked at, and what they take.
+func (d *drainage) look(stages []stageResult) {
+	d.dry = neverWet
+	if d.field == nil {
+		d.dry = notComputed
+	}
+	for i := range stages {
+		sr := &stages[i]
+		if sr.view == nil || len(sr.view.Pipes(d.p))+len(sr.view.Interceptor(d.p)) == 0 {
+			continue
+		}
+		w := d.wet(sr.st)
+		if w == nil {
+			if d.dry != "" {
+				d.sr = sr
+			}
+			continue
+		}
+		f := d.drainFlowOf(w)
+		if d.dry != "" || f.total() > d.flow.total() {
+			d.sr, d.flow, d.dry = sr, f, ""
+		}
+		if sr.st.Water == model.WaterSeasonal && f.round > d.usual {
+			d.usual, d.usualAt = f.round, sr.st.Name
+		}
+	}
+}
+
+// unknown says that a check hangs on a flow that is not known; false where it is.
+func (d *drainage) unknown(g gap) bool {
+	if d.dry != "" {
+		d.offer(g, check.Check{}, model.Problem{Text: d.dry})
+	}
+	return d.dry != ""
 }
 
 // measured tells whether the permeabilities of the hill are the user's own.
@@ -169,7 +209,7 @@ func (d *drainage) withFlow(c check.Check, err error) (check.Check, error) {
 		return c, err
 	}
 	c.Working = append(d.flowLines(), c.Working...)
-	c.Assumptions = append(c.Assumptions, "the flow is that of the wettest stage; where long and cross section see the same water it counts twice")
+	c.Assumptions = append(c.Assumptions, "the flow is that of the wettest stage; where long and cross section see the same water it counts twice, and what runs together towards the corners is in neither")
 	return c, nil
 }
 
@@ -181,14 +221,11 @@ func (d *drainage) pipe() {
 	have := []need{{"the pipe, a row of the table of pipes", ok}, {"its bore", dr.Diameter > 0}, {"its fall", dr.Fall > 0}}
 	in := drain.PipeIn{Pipe: drain.Pipe{Bore: dr.Diameter, N: row.N, Fall: dr.Fall, Camp: dr.Camp}, Flow: d.design(), Fines: dr.Cloth.AOS == 0, Laser: dr.Laser}
 	flows := append(have, need{"water: in no stage does any come to the drain", in.Flow >= leastDrain})
-	if g := (gap{id: "drain-pipe", title: "Drain pipe, flow", part: drainPart}); !d.lacks(g, flows...) {
+	if g := (gap{id: "drain-pipe", title: "Drain pipe, flow", part: drainPart}); !d.unknown(g) && !d.lacks(g, flows...) {
 		c, err := d.withFlow(drain.PipeCheck(in))
 		d.offer(g, c, err)
 	}
-	if g := (gap{id: "drain-velocity", title: "Drain pipe, keeping itself clean", part: drainPart}); !d.lacks(g, flows...) {
-		c, err := d.withFlow(drain.VelocityCheck(in))
-		d.offer(g, c, err)
-	}
+	d.velocity(in, flows)
 	if g := (gap{id: "drain-fall", title: "Drain pipe, fall", part: drainPart}); !d.lacks(g, have...) {
 		in := in
 		in.Flow = max(in.Flow, leastDrain) // the least fall does not hang on it
@@ -198,6 +235,33 @@ func (d *drainage) pipe() {
 	d.openings()
 	d.rock()
 	d.layout()
+}
+
+// velocity asks whether the pipe keeps itself clean. What may come at most, ten
+// times where the permeability is not measured, is on the careful side for the
+// bore and on the other for this: here what comes in the wet season counts, to the
+// end of one of the two runs.
+func (d *drainage) velocity(in drain.PipeIn, needs []need) {
+	g := gap{id: "drain-velocity", title: "Drain pipe, keeping itself clean", part: drainPart}
+	if d.unknown(g) {
+		return
+	}
+	usual, stage := d.usual, d.usualAt
+	if stage == "" {
+		usual, stage = d.flow.round, d.sr.st.Name
+	}
+	if d.lacks(g, append(needs, need{"water: none comes to the drain in the wet season", usual/2 >= leastDrain})...) {
+		return
+	}
+	in.Flow = max(in.Flow, usual/2) // the stage that takes most by both drains may take less by this one
+	c, err := d.withFlow(drain.VelocityCheck(in, usual/2))
+	if err == nil {
+		all := quantity.Of("Qw", usual, quantity.Flow)
+		c.Working = append([]check.Line{{Text: "Ordinary flow, at the end of one of two runs, stage “" + stage + "”", Formula: "Qo = Qw/2", Source: srcFlowIn,
+			Terms: []quantity.Q{all}, Result: quantity.Of("Qo", usual/2, quantity.Flow)}}, c.Working...)
+		c.Assumptions = append(c.Assumptions, "the ordinary flow is by the permeability as given, and both runs take alike; further up a run it is less")
+	}
+	d.offer(g, c, err)
 }
 
 // leastDrain is a flow below which there is nothing to carry, m3/s: a litre in
@@ -231,10 +295,10 @@ const (
 // rock is what the drain rock carries where no pipe is chosen. A pipe is the
 // path by design; what happens when it stops is the case of blocked drains.
 func (d *drainage) rock() {
-	if d.p.Defence.Drain.Pipe != "" {
+	g := gap{id: "drain-rock", title: "Rock of the drain without its pipe", part: drainPart}
+	if d.p.Defence.Drain.Pipe != "" || d.unknown(g) {
 		return
 	}
-	g := gap{id: "drain-rock", title: "Rock of the drain without its pipe", part: drainPart}
 	dr := &d.p.Defence.Drain
 	so, ok := section.SoilByID(d.p, d.p.Fill.RockSoil)
 	d15, known := sizeOf(so, 0.15)
@@ -259,7 +323,8 @@ func (d *drainage) rock() {
 }
 
 // layout holds the measures of the drain against the rules. Clean-outs are taken
-// at the upper end and at every corner, of the bore of the pipe.
+// at the upper end and at every corner, of the bore of the pipe. The footing is
+// the box: its pads stand on stone.
 func (d *drainage) layout() {
 	g := gap{id: "drain-layout", title: "Drain, how it is laid", part: drainPart}
 	dr := &d.p.Defence.Drain
@@ -270,10 +335,15 @@ func (d *drainage) layout() {
 	lb, ls := d.runs()
 	top := d.roofLevel() - d.p.Fill.RockTop
 	invert := section.Formation(d.p) - dr.Depth
-	c, err := drain.LayoutCheck(drain.Layout{Above: top - invert - dr.Diameter, Beside: (d.p.Fill.RockWidth - dr.Diameter) / 2,
-		BelowUnknown: true, Runs: []float64{lb / 2, ls}, Spacing: max(lb/2, ls), Riser: dr.Diameter, Surface: 1 / d.p.Fill.SideSlope})
+	in := drain.Layout{Above: top - invert - dr.Diameter, Beside: (d.p.Fill.RockWidth - dr.Diameter) / 2, Beyond: d.p.Fill.RockWidth,
+		BelowUnknown: true, Runs: []float64{lb / 2, ls}, Twin: true, Spacing: max(lb/2, ls), Riser: dr.Diameter, Surface: 1 / d.p.Fill.SideSlope}
+	if dr.Outlet != "sump" && d.p.Site.Climate.FrostDepth > 0 {
+		in.Freezing = dr.Diameter
+	}
+	c, err := drain.LayoutCheck(in)
 	c.Assumptions = append(c.Assumptions,
-		"clean-outs at the middle behind the box, where the two runs begin, and at every corner, of the bore of the pipe",
+		"clean-outs at the middle behind the box, where the two runs begin, and at every corner, of the bore of the pipe: two more than asked for",
+		"the edge of the footing is that of the box",
 		"the surface falls away beside the box as its mound is drawn; what comes from uphill is turned away by cap and swale")
 	d.offer(g, c, err)
 }

@@ -91,7 +91,23 @@ func TestDrainChecksByTheComputedFlow(t *testing.T) {
 	}
 	row, _ := tables.Default().Pipe("smooth-holes-100")
 	in := drain.PipeIn{Pipe: drain.Pipe{Bore: 0.1, N: row.N, Fall: 0.01}, Flow: flow, Fines: true}
-	for id, f := range map[string]func(drain.PipeIn) (check.Check, error){"drain-pipe": drain.PipeCheck, "drain-velocity": drain.VelocityCheck, "drain-fall": drain.FallCheck} {
+	// what keeps the pipe clean is half of what comes in the wet season, as both
+	// runs take alike
+	wet, err := r.Water.At(p.Stages[9])
+	if err != nil || p.Stages[9].Water != model.WaterSeasonal {
+		t.Fatal(p.Stages[9], err)
+	}
+	usual := wet.Long.Sums.Drains[0] * lb
+	for i, c := range wet.Cross {
+		for _, q := range c.Sums.Drains {
+			usual += []float64{0.25, 0.5, 0.25}[i] * q * ls
+		}
+	}
+	if got := term(t, must(t, r, "drain-velocity", "drain"), "Qo"); math.Abs(got-usual/2) > 1e-3*usual {
+		t.Errorf("ordinary flow %.4g, want %.4g", got, usual/2)
+	}
+	clean := func(in drain.PipeIn) (check.Check, error) { return drain.VelocityCheck(in, usual/2) }
+	for id, f := range map[string]func(drain.PipeIn) (check.Check, error){"drain-pipe": drain.PipeCheck, "drain-velocity": clean, "drain-fall": drain.FallCheck} {
 		want, err := f(in)
 		if got := must(t, r, id, "drain"); err != nil || math.Abs(got.Ratio-want.Ratio) > 1e-3*want.Ratio {
 			t.Errorf("%s: %.4f, want %.4f (%v)", id, got.Ratio, want.Ratio, err)
@@ -100,7 +116,16 @@ func TestDrainChecksByTheComputedFlow(t *testing.T) {
 	if got, want := must(t, r, "drain-openings", "drain").Ratio, 2/(21.7/row.OpeningWidth); math.Abs(got-want) > 1e-9 {
 		t.Errorf("openings %.3f, want %.3f", got, want)
 	}
-	must(t, r, "drain-layout", "drain")
+	c = must(t, r, "drain-layout", "drain")
+	// 12 in beyond the footing (IRC R405.1, second-hand) of the 0.45 m of stone;
+	// the middle behind the box and two back corners
+	text := ""
+	for _, l := range c.Working {
+		text += l.Text + "; "
+	}
+	if n := term(t, c, "N"); n != 3 || !strings.Contains(text, "Stone beyond") || !strings.Contains(text, "may freeze") {
+		t.Errorf("%g clean-outs; %s", n, text)
+	}
 	if c := find(r, "drain-rock", "drain"); c != nil {
 		t.Errorf("the rock is to carry what the pipe does: %+v", c)
 	}
@@ -214,6 +239,16 @@ func TestSwale(t *testing.T) {
 	if q, want := term(t, c, "Q"), 0.35*0.04/3600*2000; math.Abs(q-want) > 1e-9 {
 		t.Errorf("flow %.5g, want %.5g", q, want)
 	}
+	// the deeper of the two is held against the depth, long grass, with 0.10 m over
+	// it (common practice, no source)
+	if y, long, got := term(t, c, "y"), term(t, c, "yl"), term(t, c, "yf"); !(long > 1.5*y) || math.Abs(got-long-0.1) > 1e-12 {
+		t.Errorf("depth %.3f mown, %.3f in long grass, %.3f asked for", y, long, got)
+	}
+	for _, l := range c.Working {
+		if strings.Contains(l.Formula, "tc,") && l.Formula != "t = max(tc, 10 min)" || l.Formula == "t = tc" {
+			t.Errorf("the length of the storm: %s", l.Formula)
+		}
+	}
 	p := works(t)
 	p.Defence.Runoff.Lining = ""
 	if c := find(run(t, p), "swale", "swale"); c == nil || !strings.Contains(c.Missing, "lining") {
@@ -237,6 +272,9 @@ func TestMembraneUnderTheBlockedHead(t *testing.T) {
 	}
 	if got, want := term(t, c, "h"), level-p.Box.Level; c.Stage != "blocked" || !(want > 0.3) || math.Abs(got-want) > 1e-9 {
 		t.Errorf("head %.3f at %s, want %.3f", got, c.Stage, want)
+	}
+	if a := strings.Join(c.Assumptions, "; "); !strings.Contains(a, "high water") || strings.Contains(a, "may be larger") {
+		t.Errorf("which head: %s", a)
 	}
 	p.Defence.Layers[1].Row = "damp-proofing"
 	if c := find(run(t, p), "membrane", "membrane"); c == nil || c.Verdict() != check.Beyond {
@@ -310,6 +348,80 @@ func TestWaterWorksAreNotScored(t *testing.T) {
 	}
 	if got, want := tr.score(), ScoreOf(r); !sameScore(got, want) {
 		t.Errorf("trial %+v, result %+v", got, want)
+	}
+}
+
+// Water that is not computed leaves the checks that need none of it, and says
+// which could not be made and why.
+func TestDrainsOfGivenWater(t *testing.T) {
+	p := works(t)
+	p.Site.Water.Computed = false
+	computed := run(t, works(t))
+	r := run(t, p)
+	for _, c := range []slot{{"drain-fall", "drain"}, {"drain-layout", "drain"}, {"drain-openings", "drain"}, {"drain-outlet", "drain"}, {"filter-classic", "filter"}, {"swale", "swale"}} {
+		got, want := must(t, r, c.id, c.part), must(t, computed, c.id, c.part)
+		if math.Abs(got.Ratio-want.Ratio) > 1e-9 || got.Stage == "" {
+			t.Errorf("%s: %.4f at %q, with computed water %.4f", c.id, got.Ratio, got.Stage, want.Ratio)
+		}
+	}
+	// still water at the level given stands against the membrane, drains or not
+	if c := must(t, r, "membrane", "membrane"); math.Abs(term(t, c, "h")-(101.6-p.Box.Level)) > 1e-9 || !strings.Contains(strings.Join(c.Assumptions, " "), "level given") {
+		t.Errorf("%+v", c)
+	}
+	for _, c := range []slot{{"drain-pipe", "drain"}, {"drain-velocity", "drain"}, {"interceptor-pipe", "curtain drain"}, {"cut-inflow", "cut"}} {
+		if got := find(r, c.id, c.part); got == nil || got.Verdict() != check.NotChecked || !strings.Contains(got.Missing, "not computed") {
+			t.Errorf("%s: %+v", c.id, got)
+		}
+	}
+	p.Defence.Drain.Outlet = "sump"
+	p.Defence.Sump = model.Sump{Live: 0.4, Rate: 40, Lift: 3.5, Riser: "pvc-1.5", RiserLen: 25, Fittings: 4, Efficiency: 0.3, Battery: 3000, Panels: 300, SunHours: 2.5, Days: 3, Reaction: 12}
+	r = run(t, p)
+	for _, id := range []string{"sump", "pump-supply", "pump-stops"} {
+		if got := find(r, id, "sump"); got == nil || !strings.Contains(got.Missing, "not computed") {
+			t.Errorf("%s: %+v", id, got)
+		}
+	}
+	if c := find(r, "pump-head", "sump"); c == nil || math.Abs(term(t, c, "H")-3.74) > 0.02*3.74 { // WT-15 (derived)
+		t.Errorf("head: %+v", c)
+	}
+	p.Defence.Drain.Pipe = ""
+	if c := find(run(t, p), "drain-rock", "drain"); c == nil || !strings.Contains(c.Missing, "not computed") {
+		t.Errorf("rock: %+v", c)
+	}
+}
+
+// A cloth is not held against the default row for the soils that its source
+// leaves out, and a dispersive soil not by ratios that are not for it.
+func TestClothOnSpecialSoil(t *testing.T) {
+	sieves := []model.Sieve{{Size: 0.002, Passes: 0.05}, {Size: 0.02, Passes: 0.3}, {Size: 0.1, Passes: 0.6}, {Size: 1, Passes: 0.9}, {Size: 4, Passes: 1}}
+	gap := []model.Sieve{{Size: 0.002, Passes: 0.05}, {Size: 0.1, Passes: 0.5}, {Size: 1, Passes: 0.52}, {Size: 4, Passes: 1}}
+	for _, c := range []struct {
+		name   string
+		change func(*model.Soil)
+		want   string
+	}{
+		{"ordinary", func(*model.Soil) {}, ""},
+		{"silt", func(s *model.Soil) { s.USCS = "ML" }, "silt without cohesion"},
+		{"silt with cohesion", func(s *model.Soil) { s.USCS, s.Cohesion = "ML", 2 }, ""},
+		{"laminated", func(s *model.Soil) { s.Laminated = true }, "laminated"},
+		{"dispersive", func(s *model.Soil) { s.Dispersive = true }, "dispersive"},
+		{"gap", func(s *model.Soil) { s.Sieves = gap }, "gap in its grading"},
+	} {
+		so := model.Soil{ID: "s", Name: "Soil", USCS: "SM", Kx: 1e-6, Sieves: sieves}
+		c.change(&so)
+		p := &model.Project{}
+		p.Defence.Drain.Cloth = model.Cloth{AOS: 0.2, Permittivity: 1, K: 1e-3}
+		d := &drainage{job: &job{p: p, t: tables.Default()}, worst: newWorst()}
+		d.cloth(so)
+		got := d.worst.checks()[0]
+		if (got.Verdict() == check.NotChecked) != (c.want != "") || !strings.Contains(got.Missing, c.want) {
+			t.Errorf("%s: %s, %q", c.name, got.Verdict(), got.Missing)
+		}
+		d.classic(so, model.Soil{D15: 1, D50: 4, D85: 9})
+		got = d.worst.checks()[1]
+		if (got.Verdict() == check.NotChecked) != so.Dispersive {
+			t.Errorf("%s by classic ratios: %s, %q", c.name, got.Verdict(), got.Missing)
+		}
 	}
 }
 

@@ -67,7 +67,7 @@ const perMinute = 1.0 / 60000
 func (d *drainage) sump() {
 	s, dr := &d.p.Defence.Sump, &d.p.Defence.Drain
 	rate := need{"the rate of the pump", s.Rate > 0}
-	if g := (gap{id: "sump", title: "Sump and pump", part: sumpPart}); !d.lacks(g, rate, need{"the diameter of the basin", dr.SumpBore > 0}, need{"the depth between the levels of the pump", s.Live > 0}) {
+	if g := (gap{id: "sump", title: "Sump and pump", part: sumpPart}); !d.unknown(g) && !d.lacks(g, rate, need{"the diameter of the basin", dr.SumpBore > 0}, need{"the depth between the levels of the pump", s.Live > 0}) {
 		c, err := d.withFlow(drain.SumpCheck(drain.SumpIn{Rate: s.Rate * perMinute, Inflow: d.design(), Diameter: dr.SumpBore, Live: s.Live}))
 		d.offer(g, c, err)
 	}
@@ -113,7 +113,7 @@ const (
 func (d *drainage) supply(head float64) {
 	s := &d.p.Defence.Sump
 	g := gap{id: "pump-supply", title: "Battery and panels of the pump", part: sumpPart}
-	if d.lacks(g, need{"the efficiency of the pump", s.Efficiency > 0}, need{"the days without sun", s.Days > 0}, need{"the hours of sun", s.SunHours > 0},
+	if d.unknown(g) || d.lacks(g, need{"the efficiency of the pump", s.Efficiency > 0}, need{"the days without sun", s.Days > 0}, need{"the hours of sun", s.SunHours > 0},
 		need{"the battery", s.Battery > 0}, need{"the panels", s.Panels > 0}) {
 		return
 	}
@@ -130,7 +130,7 @@ func (d *drainage) supply(head float64) {
 func (d *drainage) stops() {
 	g := gap{id: "pump-stops", title: "When the pump stops", part: sumpPart}
 	s := &d.p.Defence.Sump
-	if d.lacks(g, need{"the hours until somebody has mended it", s.Reaction > 0}, need{"water: in no stage does any come to the drain", d.design() >= leastDrain}) {
+	if d.unknown(g) || d.lacks(g, need{"the hours until somebody has mended it", s.Reaction > 0}, need{"water: in no stage does any come to the drain", d.design() >= leastDrain}) {
 		return
 	}
 	layers, invert := d.store()

@@ -28,6 +28,10 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 	if view == nil {
 		return
 	}
+	if d.field == nil {
+		d.offerAt(stage, g, check.Check{}, model.Problem{Text: notComputed})
+		return
+	}
 	pit, err := water.PitOf(ctx, d.p, d.t, d.field)
 	if err != nil {
 		d.offerAt(stage, g, check.Check{}, err)

@@ -16,6 +16,9 @@ import (
 func (d *drainage) interceptor() {
 	g := gap{id: "interceptor-pipe", title: "Interceptor, flow", part: curtain}
 	dr := &d.p.Defence.Drain
+	if d.unknown(g) {
+		return
+	}
 	row, ok := d.t.Pipe(dr.Pipe)
 	flow := d.times * d.flow.interceptor
 	if d.lacks(g, need{"the pipe, a row of the table of pipes", ok}, need{"its bore", dr.Diameter > 0}, need{"its fall", dr.Fall > 0},
@@ -83,8 +86,8 @@ func (d *drainage) tight() (in drain.CurtainIn, ok bool) {
 // its slope, m.
 const bedReach = 1.0
 
-// Roughness of a grassed swale: mown grass runs faster, long grass deeper
-// (memory).
+// Roughness of a grassed swale: mown grass runs faster, long grass deeper (the
+// ends of UDFCD 1990 table 2-4, verified).
 const (
 	mown = 0.035
 	long = 0.10
@@ -117,16 +120,14 @@ func (d *drainage) swale() {
 		d.offer(g, check.Check{}, err)
 		return
 	}
-	for _, n := range []float64{mown, long} {
-		in := drain.SwaleIn{Swale: drain.Swale{Bottom: r.Bottom, Left: r.SwaleSide, Right: r.SwaleSide, N: n, Grade: r.SwaleFall}, Flow: flow, Room: r.SwaleRoom, Lining: lining, Erodes: r.Erodes}
-		made, err := drain.SwaleCheck(in)
-		if err == nil && made.Missing == "" {
-			made.Working = append(lines, made.Working...)
-			made.Assumptions = append(made.Assumptions, "the design rain of the climate is that of a storm as long as the time of concentration", "looked at mown (n = 0.035) and with long grass (n = 0.10): the worse is shown")
-			made.Source += "; " + cover.Src.Text + " (" + string(cover.Src.Mark) + ")"
-		}
-		d.offer(g, made, err)
+	in := drain.SwaleIn{Swale: drain.Swale{Bottom: r.Bottom, Left: r.SwaleSide, Right: r.SwaleSide, N: mown, Grade: r.SwaleFall}, Long: long, Flow: flow, Room: r.SwaleRoom, Lining: lining, Erodes: r.Erodes}
+	made, err := drain.SwaleCheck(in)
+	if err == nil && made.Missing == "" {
+		made.Working = append(lines, made.Working...)
+		made.Assumptions = append(made.Assumptions, "the design rain of the climate is that of a storm as long as the time of concentration")
+		made.Source += "; " + cover.Src.Text + " (" + string(cover.Src.Mark) + ")"
 	}
+	d.offer(g, made, err)
 }
 
 // storm writes how the flow of the storm came about, with the runoff of a day by
@@ -146,7 +147,7 @@ func (d *drainage) storm(c, flow float64) ([]check.Line, error) {
 	out := []check.Line{
 		{Text: "Time of concentration", Formula: "tc = 0.0078·L^0.77·S^−0.385 min, L in feet", Source: drain.SourceKirpich, Result: quantity.Of("tc", tc, quantity.Duration),
 			Terms: []quantity.Q{quantity.Of("L", r.Length, quantity.Length), quantity.Of("S", r.Slope, quantity.Gradient)}},
-		{Text: "Length of the storm to look up: not below 10 min", Formula: "t = tc", Source: drain.SourceKirpich, Result: quantity.Of("t", dur, quantity.Duration), Terms: []quantity.Q{quantity.Of("tc", tc, quantity.Duration)}},
+		{Text: "Length of the storm to look up", Formula: "t = max(tc, 10 min)", Source: drain.SourceKirpich, Result: quantity.Of("t", dur, quantity.Duration), Terms: []quantity.Q{quantity.Of("tc", tc, quantity.Duration)}},
 		{Text: "Peak runoff, the coefficient raised for a rare storm", Formula: "Q = C·i·A", Source: drain.SourceRational, Result: quantity.Of("Q", flow, quantity.Flow),
 			Terms: []quantity.Q{quantity.Of("C", c, quantity.None), quantity.Of("i", i, quantity.Rate), area}},
 	}
@@ -178,22 +179,10 @@ func group(name string) int {
 // stands there with the drains blocked.
 func (d *drainage) membranes(stages []stageResult) {
 	g := gap{id: "membrane", title: "Membrane under a head of water", part: skinPart}
-	head, stage := math.Inf(-1), ""
-	for i := range stages {
-		sr := &stages[i]
-		w := d.wet(sr.st)
-		if w == nil || sr.st.Kind != model.StageService || d.drained() && !sr.st.Blocked {
-			continue
-		}
-		for _, s := range w.Cross {
-			head, stage = highestOf(head, stage, s.At(section.Left).Level, s.At(section.Right).Level, sr.st.ID)
-		}
-		if w.Long != nil {
-			head, stage = highestOf(head, stage, w.Long.At(section.Back).Level, w.Long.At(section.Front).Level, sr.st.ID)
-		}
-		if stage == "" {
-			stage = sr.st.ID
-		}
+	head, at := d.worstHead(stages)
+	asked := need{"a stage in service with the drains blocked", at != nil}
+	if d.field == nil {
+		asked.what = "a stage in service with water"
 	}
 	for _, l := range d.p.Defence.Layers {
 		if l.Kind != "membrane" {
@@ -201,21 +190,52 @@ func (d *drainage) membranes(stages []stageResult) {
 		}
 		row, ok := d.t.Membrane(l.Row)
 		g.title = "Membrane under a head of water: " + l.Name
-		if d.lacks(g, need{"the kind of " + l.Name + ", a row of the table of membranes", ok}, need{"a stage in service with the drains blocked", stage != ""}) {
+		if d.lacks(g, need{"the kind of " + l.Name + ", a row of the table of membranes", ok}, asked) {
 			continue
 		}
 		c, err := drain.MembraneCheck(drain.MembraneIn{Kind: row, Thickness: l.Thickness, Head: math.Max(0, head-d.p.Box.Level)})
 		c.Title = g.title
-		d.offerAt(stage, g, c, err)
+		c.Assumptions = append(c.Assumptions, d.headWords(at.st)...)
+		d.offerAt(at.st.ID, g, c, err)
 	}
 }
 
-// highestOf keeps the highest level with its stage.
-func highestOf(was float64, at string, a, b float64, stage string) (float64, string) {
-	if z := math.Max(a, b); z > was {
-		return z, stage
+// worstHead is the highest level of water at the walls in a finished stage in
+// which nothing takes it away, m, and that stage, nil where there is none; -Inf
+// where it stays below the box. A level that is given is the one at the walls,
+// drains or not.
+func (d *drainage) worstHead(stages []stageResult) (level float64, at *stageResult) {
+	level = math.Inf(-1)
+	for i := range stages {
+		sr := &stages[i]
+		z := math.Inf(-1)
+		switch w := d.wet(sr.st); {
+		case sr.st.Kind != model.StageService || sr.view == nil:
+			continue
+		case d.field == nil && math.IsNaN(sr.view.Water), d.field != nil && (w == nil || d.drained() && !sr.st.Blocked):
+			continue
+		case d.field == nil:
+			z = sr.view.Water
+		default:
+			z = highestBeside(w)
+		}
+		if at == nil || z > level {
+			level, at = z, sr
+		}
 	}
-	return was, at
+	return level, at
+}
+
+// headWords say which head a membrane was held against.
+func (d *drainage) headWords(st model.Stage) []string {
+	if d.field == nil {
+		return []string{"the head is that of the level given for stage “" + st.Name + "”"}
+	}
+	out := []string{"the head is that of stage “" + st.Name + "”, with " + wetWords[st.Water]}
+	if st.Water != model.WaterHigh && d.drained() {
+		out = append(out, "high water with the drains blocked is in no stage: its head may be larger")
+	}
+	return out
 }
 
 // polyOf is a boundary of a stratum as a line.

@@ -32,8 +32,8 @@ func (j *job) runs() (lb, ls float64) {
 }
 
 // drainFlowOf sums up what the drains take: the back run by the long section,
-// the side runs by the mean of the cross sections. Where both see the same
-// water it counts twice: an upper figure.
+// the side runs by the mean of the cross sections. Where both see the same water
+// it counts twice; what runs together towards the corners in plan is in neither.
 func (j *job) drainFlowOf(w *water.Wet) drainFlow {
 	var f drainFlow
 	f.lb, f.ls = j.runs()

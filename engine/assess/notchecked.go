@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"math"
 
 	"hillset/engine/check"
 	"hillset/engine/model"
@@ -147,6 +148,7 @@ func (j *job) openWater(add func(id, title, part, why string)) {
 		return
 	}
 	if w.DesignHigh == nil {
+		j.seenStill(add)
 		return
 	}
 	for _, o := range w.Observed {
@@ -154,6 +156,24 @@ func (j *job) openWater(add func(id, title, part, why string)) {
 			add("drain-blocked", "Drains blocked", "water", "water was seen higher than your design high level: what happens when the drains fail is not checked unless a stage has that level")
 			return
 		}
+	}
+}
+
+// seenStill tells of water seen above the seasonal level where that is the only
+// one given.
+func (j *job) seenStill(add func(id, title, part, why string)) {
+	w := j.p.Site.Water
+	if w.Seasonal == nil {
+		return
+	}
+	up := math.Inf(-1)
+	for _, o := range w.Observed {
+		if o.Pos[0] >= j.frontX {
+			up = math.Max(up, o.Pos[1]-*w.Seasonal)
+		}
+	}
+	if up > 0 {
+		add("water-seen", "Water seen higher", "water", fmt.Sprintf("water was seen %.2f m above the seasonal level given: no stage covers it", up))
 	}
 }
 

@@ -46,6 +46,7 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	}
 	res.Checks = append(worst.checks(), j.notChecked(res, worst)...)
 	j.tellRough(res.Checks)
+	j.tellShort(res.Checks)
 	sortChecks(res.Checks)
 	res.Panels, res.Bays = j.panelsFlat(), j.bays(worst.book, res.Checks)
 	res.Assumed = j.assumed()

@@ -1,11 +1,13 @@
 package assess
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/water"
@@ -15,25 +17,105 @@ import (
 // that is told, m: what a trial hole is read to.
 const seenAbove = 0.05
 
+// wetWords call the conditions.
+var wetWords = map[string]string{model.WaterSeasonal: "seasonal water", model.WaterHigh: "high water"}
+
 // openFlow lists what the computed water leaves open.
 func (j *job) openFlow(add func(id, title, part, why string)) {
-	if far := j.field.Far[model.WaterHigh]; far != nil {
-		table := far.Table
-		for _, o := range j.p.Site.Water.Observed {
-			if z, ok := table.At(o.Pos[0]); ok && o.Pos[1] > z+seenAbove {
-				add("water-seen", "Water seen higher", "water", fmt.Sprintf("water was seen %.2f m above the high level that is computed there for the hill as found: raise the design high level", o.Pos[1]-z))
-				break
+	var seen, short []string
+	for _, wet := range []string{model.WaterHigh, model.WaterSeasonal} {
+		far := j.field.Far[wet]
+		if far == nil {
+			continue
+		}
+		if up := j.seenOver(far); up > seenAbove {
+			do := "raise the design high level"
+			if wet == model.WaterSeasonal {
+				do = "the stages in seasonal water do not cover it"
 			}
+			seen = append(seen, fmt.Sprintf("water was seen %.2f m above the %s that is computed there for the hill as found: %s", up, levelWords[wet], do))
+		}
+		if text := shortWords(far); text != "" {
+			short = append(short, "the "+levelWords[wet]+" "+text)
 		}
 	}
-	if !j.drained() {
+	if len(seen) > 0 {
+		add("water-seen", "Water seen higher", "water", strings.Join(seen, "; "))
+	}
+	if len(short) > 0 {
+		add("water-short", "Water as high as it was given", "water", strings.Join(short, "; ")+": look at the levels given, at the permeability, or draw the hill further up")
+	}
+	j.openBlocked(add)
+}
+
+// levelWords call the levels of the conditions.
+var levelWords = map[string]string{model.WaterSeasonal: "seasonal level", model.WaterHigh: "high level"}
+
+// seenOver is how far water was seen above the computed table of the hill as
+// found, m; below 0 where it was not.
+func (j *job) seenOver(far *water.Far) float64 {
+	most := math.Inf(-1)
+	for _, o := range j.p.Site.Water.Observed {
+		if z, ok := far.Table.At(o.Pos[0]); ok {
+			most = math.Max(most, o.Pos[1]-z)
+		}
+	}
+	return most
+}
+
+// shortWords say that the water does not come as high as it was given, as the
+// ground uphill is full; empty where it does.
+func shortWords(far *water.Far) string {
+	if !far.Full || len(far.Misses) == 0 {
+		return ""
+	}
+	m := slices.MinFunc(far.Misses, func(a, b water.Miss) int { return cmp.Compare(a.Computed-a.Level, b.Computed-b.Level) })
+	return fmt.Sprintf("is %.2f m where %.2f m was given: the ground uphill is full to its surface and no more comes", m.Computed, m.Level)
+}
+
+// tellShort says in the checks that take their water from a level that is lower
+// than the one given that it is.
+func (j *job) tellShort(cs []check.Check) {
+	if j.field == nil {
 		return
 	}
-	blocked := func(st model.Stage) bool {
-		return st.Blocked && st.Kind == model.StageService && st.Water != "" && st.Water != model.WaterNone
+	low := map[string]string{}
+	for _, st := range j.p.Stages {
+		if far := j.field.Far[st.Water]; far != nil {
+			low[st.ID] = shortWords(far)
+		}
 	}
-	if !slices.ContainsFunc(j.p.Stages, blocked) {
+	for i := range cs {
+		if c := &cs[i]; low[c.Stage] != "" && c.Verdict() != check.NotChecked && feelsWater(slot{c.ID, c.Part}) {
+			c.Assumptions = append(slices.Clip(c.Assumptions), "the level of the water "+low[c.Stage])
+		}
+	}
+}
+
+// blockedIn are the names of the stages in service with the drains blocked under
+// a condition.
+func (j *job) blockedIn(wet string) []string {
+	var out []string
+	for _, st := range j.p.Stages {
+		if st.Blocked && st.Kind == model.StageService && st.Water == wet {
+			out = append(out, "“"+st.Name+"”")
+		}
+	}
+	return out
+}
+
+// openBlocked tells at which water drains that are blocked were not looked at.
+func (j *job) openBlocked(add func(id, title, part, why string)) {
+	if !j.drained() || len(j.blockedIn(model.WaterHigh)) > 0 {
+		return
+	}
+	switch low := j.blockedIn(model.WaterSeasonal); {
+	case len(low) == 0:
 		add("drain-blocked", "Drains blocked", "water", "no stage in service has its drains blocked: what the box bears when they stop is not in these checks")
+	case j.p.Site.Water.DesignHigh == nil:
+		add("drain-blocked", "Drains blocked at high water", "water", "no design high level is given: drains blocked are looked at with seasonal water only, in "+strings.Join(low, ", "))
+	default:
+		add("drain-blocked", "Drains blocked at high water", "water", "no stage in service has its drains blocked at high water: they are looked at with seasonal water only, in "+strings.Join(low, ", "))
 	}
 }
 
@@ -48,6 +130,14 @@ func (j *job) assumedWater() []string {
 	out := []string{
 		"The water is computed as steady flow in sections, each by itself and in its own plane; the higher of long and cross section counts. The water levels you gave are those of the hill as found at the back of the box; the level at the far end of the section is fitted to them and the works do not change it.",
 		"The foot of the sections lets no water through, the ground is as permeable sideways and upwards as given, and drains run free unless a stage has them blocked.",
+	}
+	for _, wet := range []string{model.WaterHigh, model.WaterSeasonal} {
+		if far := j.field.Far[wet]; far != nil && shortWords(far) != "" {
+			out = append(out, "The "+levelWords[wet]+" "+shortWords(far)+".")
+		}
+		if in := j.blockedIn(wet); len(in) > 0 && j.drained() {
+			out = append(out, "Drains blocked were looked at with "+wetWords[wet]+": "+strings.Join(in, ", ")+".")
+		}
 	}
 	var up []string
 	for _, st := range j.p.Stages {

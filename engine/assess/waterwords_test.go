@@ -2,6 +2,7 @@ package assess
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -89,4 +90,96 @@ func TestComputedWaterSeepsIntoTheCut(t *testing.T) {
 			t.Errorf("level %.1f: seeping %v, want %v (formation %.2f)", level, got, want, v.Formation)
 		}
 	}
+}
+
+// Drains that are blocked with seasonal water only hide nothing: that they were
+// not looked at with high water is told, and which head a membrane was held
+// against.
+func TestBlockedAtHighWaterIsAskedFor(t *testing.T) {
+	p := works(t)
+	last := &p.Stages[len(p.Stages)-1]
+	if c := find(run(t, p), "drain-blocked", "water"); c != nil {
+		t.Errorf("blocked at high water: %+v", c)
+	}
+	last.Water = model.WaterSeasonal
+	r := run(t, p)
+	if c := find(r, "drain-blocked", "water"); c == nil || !strings.Contains(c.Missing, "seasonal water only") || !strings.Contains(c.Missing, last.Name) {
+		t.Errorf("blocked at the seasonal level: %+v", c)
+	}
+	if a := strings.Join(must(t, r, "membrane", "membrane").Assumptions, "; "); !strings.Contains(a, "seasonal water") || !strings.Contains(a, "may be larger") {
+		t.Errorf("which head: %s", a)
+	}
+	if a := strings.Join(r.Assumed, " "); !strings.Contains(a, "Drains blocked were looked at with seasonal water") {
+		t.Errorf("assumed: %s", a)
+	}
+	p.Site.Water.DesignHigh = nil
+	p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Water == model.WaterHigh })
+	if c := find(run(t, p), "drain-blocked", "water"); c == nil || !strings.Contains(c.Missing, "no design high level") {
+		t.Errorf("without a high level: %+v", c)
+	}
+}
+
+// Water seen above the seasonal level is told where no stage has more.
+func TestWaterSeenAboveTheSeasonalLevel(t *testing.T) {
+	p := works(t)
+	p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Water == model.WaterHigh })
+	p.Site.Water.DesignHigh = nil
+	if c := find(run(t, p), "water-seen", "water"); c != nil {
+		t.Errorf("seen below: %+v", c)
+	}
+	back := p.Box.Front + 6.058
+	p.Site.Water.Observed = append(p.Site.Water.Observed, model.WaterPoint{Pos: model.Vec{back, *p.Site.Water.Seasonal + 0.4}})
+	if c := find(run(t, p), "water-seen", "water"); c == nil || !strings.Contains(c.Missing, "0.40 m above the seasonal level") {
+		t.Errorf("seen 0.40 m above, computed: %+v", c)
+	}
+	p.Site.Water.Computed = false
+	if c := find(run(t, p), "water-seen", "water"); c == nil || !strings.Contains(c.Missing, "0.40 m above the seasonal level") {
+		t.Errorf("seen 0.40 m above, given: %+v", c)
+	}
+}
+
+// A level that the hill cannot hold is told in the result and in every check that
+// takes its water from it.
+func TestLevelOutOfReachIsTold(t *testing.T) {
+	p := works(t)
+	if r := run(t, p); find(r, "water-short", "water") != nil {
+		t.Error("the levels are reached")
+	}
+	z := 103.8
+	p.Site.Water.DesignHigh = &z
+	r := run(t, p)
+	far := r.Water.Far[model.WaterHigh]
+	if !far.Full {
+		t.Fatal("the level is reached")
+	}
+	want := fmt.Sprintf("is %.2f m where 103.80 m was given", far.Misses[0].Computed)
+	if c := find(r, "water-short", "water"); c == nil || !strings.Contains(c.Missing, "high level "+want) {
+		t.Errorf("not checked: %+v", c)
+	}
+	if a := strings.Join(r.Assumed, " "); !strings.Contains(a, want) {
+		t.Errorf("assumed: %s", a)
+	}
+	told := 0
+	for _, c := range r.Checks {
+		if strings.Contains(strings.Join(c.Assumptions, " "), want) {
+			told++
+			if st := stageOf(p, c.Stage); st.Water != model.WaterHigh {
+				t.Errorf("%s at %q has no high water", c.ID, c.Stage)
+			}
+		} else if c.ID == "flotation" {
+			t.Errorf("flotation at %s does not say that its water is lower", c.Stage)
+		}
+	}
+	if told == 0 {
+		t.Error("no check says it")
+	}
+}
+
+func stageOf(p *model.Project, id string) model.Stage {
+	for _, st := range p.Stages {
+		if st.ID == id {
+			return st
+		}
+	}
+	return model.Stage{}
 }

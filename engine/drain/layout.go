@@ -14,9 +14,12 @@ import (
 type Layout struct {
 	Below, Above, Beside float64   // washed stone under, over and beside the pipe, m
 	Runs                 []float64 // straight lengths from the upper end, m
+	Twin                 bool      // a second drain like this one begins at the same upper end
 	Spacing              float64   // of the clean-outs along a run, m
 	Riser                float64   // bore of the clean-outs, m
 	Surface              float64   // fall of the finished ground away from the box
+	Beyond               float64   // washed stone beyond the edge of the footing, m
+	Freezing             float64   // bore of an outlet that may freeze, m; 0 where none may
 	// BelowUnknown leaves the stone under the pipe out: it is not drawn.
 	BelowUnknown bool
 }
@@ -56,8 +59,14 @@ func LayoutCheck(in Layout) (check.Check, error) {
 		limit.Within("above", in.Above, 0, 5, q.Length),
 		limit.Within("beside", in.Beside, 0, 5, q.Length),
 		limit.Within("riser", in.Riser, 0.02, 1, q.Thickness),
-		limit.Within("surface", in.Surface, -1, 1, q.Gradient)); err != nil {
+		limit.Within("surface", in.Surface, -1, 1, q.Gradient),
+		limit.Within("beyond", in.Beyond, 0, 20, q.Length)); err != nil {
 		return check.Check{}, err
+	}
+	if in.Freezing != 0 {
+		if err := limit.Within("freezing", in.Freezing, 0.02, 1, q.Thickness); err != nil {
+			return check.Check{}, err
+		}
 	}
 	c := check.Check{ID: "drain-layout", Title: "Drain, how it is laid", Part: "drain", Method: "Rules of code and trade",
 		Source:      "table of drain rules: IRC R405.1 (second-hand), UFC 3-270-04 (verified), IRC R401.3 (memory), common practice",
@@ -71,7 +80,11 @@ func LayoutCheck(in Layout) (check.Check, error) {
 	}
 	apart, src := rule("cleanout-apart")
 	far := q.Of("most", apart.Value, q.Length)
-	c.Working = append(c.Working, line("Clean-outs", "at the upper end, every change of direction and between", src, q.Of("N", float64(len(places)), q.None)))
+	n, text := len(places), "Clean-outs asked for"
+	if in.Twin { // they share the one at the upper end
+		n, text = 2*n-1, "Clean-outs asked for along both halves"
+	}
+	c.Working = append(c.Working, line(text, "at the upper end, every change of direction and between", src, q.Of("N", float64(n), q.None)))
 	var conds []condition
 	if in.BelowUnknown {
 		r, _ := rule("stone-below")
@@ -79,9 +92,13 @@ func LayoutCheck(in Layout) (check.Check, error) {
 	} else {
 		conds = append(conds, least("stone-below", in.Below, q.Length))
 	}
+	if in.Freezing != 0 {
+		conds = append(conds, least("outlet-bore", in.Freezing, q.Thickness))
+	}
 	govern(&c, append(conds,
 		least("stone-above", in.Above, q.Length),
 		least("stone-beside", in.Beside, q.Length),
+		least("footing-beyond", in.Beyond, q.Length),
 		condition{text: apart.Name, formula: "r = given/most", src: src, demand: q.Of("given", in.Spacing, q.Length), capacity: far,
 			remedy: "at most {0}: " + apart.Name, remedyQ: far},
 		least("cleanout-bore", in.Riser, q.Thickness),

@@ -3,6 +3,7 @@ package drain
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"hillset/engine/check"
@@ -35,15 +36,16 @@ func TestCleanouts(t *testing.T) {
 }
 
 // 2 in of stone under the pipe and 6 in over it (IRC R405.1, second-hand), 6 in
-// beside (UFC 3-270-04, verified), 6 in in 10 ft away from the box (IRC R401.3,
-// memory).
+// beside (UFC 3-270-04, verified), 12 in beyond the footing (IRC R405.1,
+// second-hand), 6 in in 10 ft away from the box (IRC R401.3, memory), a bore of
+// 100 mm where an outlet may freeze (common practice).
 func TestLayoutCheck(t *testing.T) {
-	in := Layout{Below: 2 * .0254, Above: 6 * .0254, Beside: 6 * .0254, Runs: []float64{10, 12}, Spacing: 30, Riser: .1, Surface: .5 / 10}
+	in := Layout{Below: 2 * .0254, Above: 6 * .0254, Beside: 6 * .0254, Runs: []float64{10, 12}, Spacing: 30, Riser: .1, Surface: .5 / 10, Beyond: 12 * .0254, Freezing: .1}
 	c := must(LayoutCheck(in))
 	wellFormed(t, c)
 	near(t, "just within", c.Ratio, 1, .005)
 	metric := in
-	metric.Below, metric.Above, metric.Beside = .051, .152, .152
+	metric.Below, metric.Above, metric.Beside, metric.Beyond = .051, .152, .152, .305
 	for _, l := range []Layout{in, metric} {
 		if c := must(LayoutCheck(l)); c.Verdict() != check.Within {
 			t.Errorf("what the rule says in inches or in rounded millimetres must do: %g by %s", c.Ratio, c.Demand.Sym)
@@ -52,6 +54,7 @@ func TestLayoutCheck(t *testing.T) {
 	for name, bad := range map[string]func(*Layout){
 		"below": func(l *Layout) { l.Below /= 2 }, "above": func(l *Layout) { l.Above /= 2 }, "beside": func(l *Layout) { l.Beside /= 2 },
 		"spacing": func(l *Layout) { l.Spacing *= 2 }, "riser": func(l *Layout) { l.Riser /= 2 }, "surface": func(l *Layout) { l.Surface /= 2 },
+		"beyond": func(l *Layout) { l.Beyond /= 2 }, "freezing": func(l *Layout) { l.Freezing /= 2 },
 	} {
 		l := in
 		bad(&l)
@@ -66,14 +69,23 @@ func TestLayoutCheck(t *testing.T) {
 	if c := must(LayoutCheck(in)); c.Verdict() != check.Beyond {
 		t.Error("ground that falls towards the box")
 	}
-	in.Surface, in.Riser = .05, 0
+	// by hand: the middle behind the box, which both halves share, and a corner each
+	in.Runs = []float64{1.5, 6}
+	near(t, "one half", valueOf(t, must(LayoutCheck(in)), "N"), 2, 0)
+	in.Twin = true
+	near(t, "both halves", valueOf(t, must(LayoutCheck(in)), "N"), 3, 0)
+	in.Surface, in.Freezing = .05, 0
+	if c := must(LayoutCheck(in)); slices.ContainsFunc(c.Working, func(l check.Line) bool { return strings.Contains(l.Text, "freeze") }) {
+		t.Error("an outlet that does not freeze is held against that rule")
+	}
+	in.Riser = 0
 	_, err := LayoutCheck(in)
 	refused(t, err, "riser")
 }
 
 // The stone under a pipe that is not drawn is left out, and said so.
 func TestLayoutWithoutStoneBelow(t *testing.T) {
-	in := Layout{Above: .2, Beside: .2, Runs: []float64{10}, Spacing: 10, Riser: .1, Surface: .05}
+	in := Layout{Above: .2, Beside: .2, Runs: []float64{10}, Spacing: 10, Riser: .1, Surface: .05, Beyond: .4}
 	c, err := LayoutCheck(in)
 	if err != nil || !math.IsInf(c.Ratio, 1) {
 		t.Errorf("no stone below: ratio %g, %v", c.Ratio, err)

@@ -86,37 +86,44 @@ func (in *PipeIn) working(full Flowing) []check.Line {
 	}
 }
 
-// VelocityCheck asks whether the drain keeps itself clean: at the design flow
-// and full. A flow above the most that the pipe carries is taken as full.
-func VelocityCheck(in PipeIn) (check.Check, error) {
-	if err := in.validate(); err != nil {
+// running is the pipe at a flow, m3/s; above the most that it carries it is full.
+func (p *Pipe) running(flow float64) Flowing {
+	top := p.most()
+	if flow > top.Flow {
+		return p.at(p.Bore)
+	}
+	return p.at(root(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - flow }))
+}
+
+// VelocityCheck asks whether the drain keeps itself clean: at the ordinary flow,
+// which is the most that may come, and full. The slowest governs: as a rule at the
+// ordinary flow, m3/s, which is what runs in the wet season.
+func VelocityCheck(in PipeIn, ordinary float64) (check.Check, error) {
+	if err := limit.First(in.validate(), limit.Within("ordinary flow", ordinary, 1e-9, in.Flow, quantity.Flow)); err != nil {
 		return check.Check{}, err
 	}
 	full := in.at(in.Bore)
-	run := full
-	if in.Flow <= in.most().Flow {
-		r, err := in.Depth(in.Flow)
-		if err != nil {
-			return check.Check{}, err
-		}
-		run = r.Flowing
-	}
 	need := CleanVelocity(in.Fines)
 	asked := quantity.Of("Vmin", need, quantity.Velocity)
 	c := check.Check{
 		ID: "drain-velocity", Title: "Drain pipe, keeping itself clean", Part: "drain", Method: "Least velocity", Source: srcClean,
 		Assumptions: []string{"even fall without flat spots"},
-		Validity:    "A guide: filter and clean-outs keep a drain open, not velocity alone.",
+		Validity:    "A guide: filter and clean-outs keep a drain open, not velocity alone. In dry weather less runs than the ordinary flow, and slower.",
 		Working:     in.working(full),
 	}
-	remedy, fall := "no fall is steep enough for so little water: keep fines out by the filter and put in clean-outs", quantity.Q{}
-	if run.Velocity < need || full.Velocity < need {
-		if s, ok := in.cleanFall(need); ok {
+	remedy, fall := "no fall up to one in ten is steep enough for so little water: keep fines out by the filter and put in clean-outs", quantity.Q{}
+	slow, run := in.running(ordinary), in.running(in.Flow)
+	if min(slow.Velocity, run.Velocity, full.Velocity) < need {
+		if s, ok := in.cleanFall(need, ordinary); ok {
 			remedy = "a fall of {0}; else keep fines out by the filter and put in clean-outs"
 			fall = quantity.Of("S", s, quantity.Gradient)
 		}
 	}
+	c.Working = append(c.Working, line("Depth at the ordinary flow", "Qo = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
+		quantity.Of("y", slow.Depth, quantity.Thickness), quantity.Of("Qo", ordinary, quantity.Flow)))
 	govern(&c, []condition{
+		{text: "At the ordinary flow", formula: "r = Vmin/Vo", src: srcClean, demand: asked,
+			capacity: quantity.Of("Vo", slow.Velocity, quantity.Velocity), remedy: remedy, remedyQ: fall},
 		{text: "At the design flow", formula: "r = Vmin/V", src: srcClean, demand: asked,
 			capacity: quantity.Of("V", run.Velocity, quantity.Velocity), remedy: remedy, remedyQ: fall},
 		{text: "Full", formula: "r = Vmin/Vf", src: srcClean, demand: asked,
@@ -125,24 +132,22 @@ func VelocityCheck(in PipeIn) (check.Check, error) {
 	return c, nil
 }
 
+// steepLaid is the steepest fall that is laid without anchors, m per m (common
+// practice, no source).
+const steepLaid = 0.10
+
 // cleanFall is the least fall at which the pipe runs at a velocity, at the
-// design flow and full; false where none does up to the steepest.
-func (in *PipeIn) cleanFall(v float64) (fall float64, ok bool) {
+// ordinary flow, the design flow and full; false where none does that is laid.
+func (in *PipeIn) cleanFall(v, ordinary float64) (fall float64, ok bool) {
 	p := in.Pipe
-	top := p.most() // its depth is the same at every fall
 	slow := func(s float64) float64 {
 		p.Fall = s
-		got := p.at(p.Bore).Velocity
-		if in.Flow <= p.at(top.Depth).Flow {
-			y := root(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - in.Flow })
-			got = math.Min(got, p.at(y).Velocity)
-		}
-		return got - v
+		return min(p.at(p.Bore).Velocity, p.running(in.Flow).Velocity, p.running(ordinary).Velocity) - v
 	}
-	if slow(maxFall) < 0 {
+	if slow(steepLaid) < 0 {
 		return 0, false
 	}
-	return root(minFall, maxFall, slow), true
+	return root(minFall, steepLaid, slow), true
 }
 
 // FallCheck compares the fall of the drain with the least that can be laid

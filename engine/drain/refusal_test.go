@@ -35,11 +35,11 @@ func bodies() map[string]struct {
 	}
 	return map[string]body{
 		"PipeCheck":     {pipe, run(PipeCheck)},
-		"VelocityCheck": {pipe, run(VelocityCheck)},
+		"VelocityCheck": {pipe, run(func(in PipeIn) (check.Check, error) { return VelocityCheck(in, litre/10) })},
 		"FallCheck":     {pipe, run(FallCheck)},
 		"TrenchCheck":   {trench, run(TrenchCheck)},
 		"LayerCheck":    {LayerIn{10, .05, 1e-6, .01, .3}, run(LayerCheck)},
-		"Layout":        {Layout{.06, .2, .2, []float64{10, 12}, 25, .1, .06, false}, run(LayoutCheck)},
+		"Layout":        {Layout{Below: .06, Above: .2, Beside: .2, Runs: []float64{10, 12}, Spacing: 25, Riser: .1, Surface: .06, Beyond: .4, Freezing: .1}, run(LayoutCheck)},
 		"Opening":       {OpeningIn{D85: 20, Size: 8}, run(OpeningCheck)},
 		"Cloth":         {ClothIn{Soil: soil, SoilK: 1e-5, AOS: .2, Permittivity: 1, K: 1e-3}, run(ClothCheck)},
 		"Outlet": {out, run(func(in OutletIn) (check.Check, error) {
@@ -50,7 +50,7 @@ func bodies() map[string]struct {
 		"Curtain": {curtain, run(func(in CurtainIn) (check.Check, error) {
 			return CurtainCheck(in, false, Pipe{Bore: .1, N: .016, Fall: .01})
 		})},
-		"Swale":  {SwaleIn{Swale: Swale{Bottom: .3, Left: 3, Right: 3, N: .04, Grade: .02}, Flow: .02, Room: .3, Lining: bermuda}, run(SwaleCheck)},
+		"Swale":  {SwaleIn{Swale: Swale{Bottom: .3, Left: 3, Right: 3, N: .04, Grade: .02}, Long: .1, Flow: .02, Room: .3, Lining: bermuda}, run(SwaleCheck)},
 		"Sump":   {SumpIn{Rate: 40 * lpm, Inflow: 8 * lpm, Diameter: .45, Live: .3}, run(SumpCheck)},
 		"Lift":   {riser15, run(func(r Riser) (check.Check, error) { return LiftCheck(r, 5) })},
 		"Supply": {supply, run(SupplyCheck)},

@@ -123,14 +123,14 @@ func TestSwale(t *testing.T) {
 		mix, _ := tables.Default().Lining("mixture")
 		v, ok := Permissible(mix, .02, true)
 		near(t, "limit, ft/s", v/.3048, 4, 1e-9)
-		c := must(SwaleCheck(SwaleIn{Swale: s, Flow: 19.7 * litre, Room: .3, Lining: mix, Erodes: true}))
+		c := must(SwaleCheck(SwaleIn{Swale: s, Long: .04, Flow: 19.7 * litre, Room: .3, Lining: mix, Erodes: true}))
 		wellFormed(t, c)
 		if !ok || c.Verdict() != check.Within {
 			t.Errorf("ratio %g", c.Ratio)
 		}
 	})
 	mix, _ := tables.Default().Lining("mixture")
-	in := SwaleIn{Swale: Swale{Bottom: .3, Left: 2, Right: 3, N: .035, Grade: .12}, Flow: .05, Room: .3, Lining: mix}
+	in := SwaleIn{Swale: Swale{Bottom: .3, Left: 2, Right: 3, N: .035, Grade: .12}, Long: .1, Flow: .05, Room: .3, Lining: mix}
 	if c := must(SwaleCheck(in)); c.Verdict() != check.NotChecked {
 		t.Error("the mixture is not used above 10 %")
 	}
@@ -139,6 +139,8 @@ func TestSwale(t *testing.T) {
 	in.Room = 1
 	c := must(SwaleCheck(in))
 	wellFormed(t, c)
+	near(t, "depth in long grass", valueOf(t, c, "yl"), must(Swale{Bottom: .3, Left: 2, Right: 3, N: .1, Grade: .12}.Depth(2)).Depth, 1e-12)
+	near(t, "velocity in mown grass", valueOf(t, c, "V"), must(in.Swale.Depth(2)).Velocity, 1e-12)
 	for _, w := range []string{"lined", "upkeep", "shoots"} {
 		if !strings.Contains(c.Validity, w) {
 			t.Errorf("validity does not say %q: %s", w, c.Validity)
@@ -147,6 +149,16 @@ func TestSwale(t *testing.T) {
 	in.Flow, in.Room, in.Grade = .05, .05, .01
 	c = must(SwaleCheck(in))
 	wellFormed(t, c)
+	// 0.10 m of freeboard (common practice, no source) over the deeper water
+	near(t, "depth", c.Demand.Val, must(Swale{Bottom: .3, Left: 2, Right: 3, N: .1, Grade: .01}.Depth(.05)).Depth+.1, 1e-9)
+	if strings.Contains(c.Validity, "shallower") {
+		t.Errorf("depth of %g m: %s", c.Demand.Val, c.Validity)
+	}
+	in.Flow = .005
+	if c := must(SwaleCheck(in)); !strings.Contains(c.Validity, "shallower") { // n is tabulated from 0.2 m on
+		t.Errorf("depth of %g m: %s", c.Demand.Val, c.Validity)
+	}
+	in.Flow = .05
 	in.Room = c.RemedyQ[0].Val
 	near(t, "with the remedy", must(SwaleCheck(in)).Ratio, 1, 1e-9)
 	in.Room, in.Grade = 1, .002
@@ -193,6 +205,8 @@ func TestSwaleDepthTurnsBack(t *testing.T) {
 	refused(t, err, "bottom")
 	_, err = Swale{Bottom: 1, N: .04, Grade: .01}.Depth(-1)
 	refused(t, err, "flow")
-	_, err = SwaleCheck(SwaleIn{Swale: Swale{Bottom: 1, N: .04, Grade: .01}, Flow: .01, Room: math.NaN()})
+	_, err = SwaleCheck(SwaleIn{Swale: Swale{Bottom: 1, N: .04, Grade: .01}, Long: .03, Flow: .01, Room: 1})
+	refused(t, err, "long")
+	_, err = SwaleCheck(SwaleIn{Swale: Swale{Bottom: 1, N: .04, Grade: .01}, Long: .1, Flow: .01, Room: math.NaN()})
 	refused(t, err, "room")
 }

@@ -13,6 +13,7 @@ const (
 	srcSwale  = "Manning in a trapezoid (memory)"
 	srcLining = "SCS-TP-61 as tabulated in two county codes (verified)"
 	srcGrade  = "grade at least 0.5 %, lined above 8 %: Army EN5465 (verified)"
+	srcGrass  = "n of grass: UDFCD 1990 table 2-4 (verified)"
 )
 
 // Swale is an open ditch with a flat bottom and straight sides.
@@ -89,6 +90,7 @@ func Permissible(l tables.Lining, grade float64, erodes bool) (v float64, ok boo
 // SwaleIn is a swale with what it has to carry.
 type SwaleIn struct {
 	Swale
+	Long   float64 // Manning's n when the grass is not cut: it runs deepest then
 	Flow   float64 // design flow, m3/s
 	Room   float64 // depth of the swale, m
 	Lining tables.Lining
@@ -103,14 +105,25 @@ const (
 	goodCover  = 1.5
 )
 
-// SwaleCheck compares depth, velocity and grade of a swale with what it has.
+// grassDepth is the least depth that n of grass is tabulated for, m: in
+// shallower water it stands up and is rougher.
+const grassDepth = 0.2
+
+// SwaleCheck compares depth, velocity and grade of a swale with what it has: the
+// velocity in mown grass, which runs fastest, the depth in long grass.
 func SwaleCheck(in SwaleIn) (check.Check, error) {
 	const id, title, part = "swale", "Swale above the box", "swale"
-	err := limit.First(in.validate(), limit.Within("flow", in.Flow, 1e-7, most, q.Flow), limit.Within("room", in.Room, 0.02, deepestSwale, q.Length))
+	err := limit.First(in.validate(), limit.Within("flow", in.Flow, 1e-7, most, q.Flow), limit.Within("room", in.Room, 0.02, deepestSwale, q.Length), limit.Within("long", in.Long, in.N, maxN, q.None))
 	if err != nil {
 		return check.Check{}, err
 	}
 	f, err := in.Depth(in.Flow)
+	if err != nil {
+		return check.Check{}, err
+	}
+	overgrown := in.Swale
+	overgrown.N = in.Long
+	deep, err := overgrown.Depth(in.Flow)
 	if err != nil {
 		return check.Check{}, err
 	}
@@ -119,8 +132,8 @@ func SwaleCheck(in SwaleIn) (check.Check, error) {
 		return check.Unchecked(id, title, part, "this cover is not used at this grade: stone or a liner needs its own design"), nil
 	}
 	c := check.Check{ID: id, Title: title, Part: part, Method: "Normal depth and permissible velocity",
-		Source:      srcSwale + "; " + in.Lining.Src.Text + " (" + string(in.Lining.Src.Mark) + "); " + srcGrade,
-		Assumptions: []string{"even grade, free outlet", "the grass has grown in", "n as given; longer grass runs deeper and slower"},
+		Source:      srcSwale + "; " + srcGrass + "; " + in.Lining.Src.Text + " (" + string(in.Lining.Src.Mark) + "); " + srcGrade,
+		Assumptions: []string{"even grade, free outlet", "the grass has grown in", "the velocity is that in mown grass, the depth that in long grass"},
 		Validity:    "Even flow in a straight ditch."}
 	if in.Grade > lineAbove {
 		c.Validity += " At this grade a ditch is lined, not only grassed."
@@ -131,16 +144,25 @@ func SwaleCheck(in SwaleIn) (check.Check, error) {
 	if f.Froude > 1 {
 		c.Validity += " The flow shoots: bends and the foot need stone."
 	}
+	if deep.Depth < grassDepth {
+		c.Validity += " The water is shallower than n of grass is tabulated for: there grass is rougher, and the water deeper and slower than shown."
+	}
 	y, v := q.Of("y", f.Depth, q.Length), q.Of("V", f.Velocity, q.Velocity)
+	top, fill, room := q.Of("yl", deep.Depth, q.Length), q.Of("yf", deep.Depth, q.Length), q.Of("h", in.Room, q.Length)
+	spare, srcSpare := rule("swale-freeboard")
+	fill.Val += spare.Value
+	const manning = "Q = (1/n)·A·(A/P)^(2/3)·√S, A = (b + z·y)·y"
 	c.Working = append(c.Working,
-		line("Normal depth", "Q = (1/n)·A·(A/P)^(2/3)·√S, A = (b + z·y)·y", srcSwale, y, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.N, q.None),
+		line("Depth in mown grass", manning, srcSwale, y, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.N, q.None),
 			q.Of("S", in.Grade, q.Gradient), q.Of("b", in.Bottom, q.Length), q.Of("z", (in.Left+in.Right)/2, q.Slope)),
-		line("Velocity", "V = Q/A", srcSwale, v, q.Of("Q", in.Flow, q.Flow), q.Of("A", f.Area, q.Area)),
+		line("Velocity in mown grass", "V = Q/A", srcSwale, v, q.Of("Q", in.Flow, q.Flow), q.Of("A", f.Area, q.Area)),
+		line("Depth in long grass", manning, srcGrass, top, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.Long, q.None)),
+		line("With freeboard", "yf = yl + f", srcSpare, fill, top, q.Of("f", spare.Value, q.Length)),
 		line("Froude number", "Fr = V/√(g·A/T)", srcSwale, q.Of("Fr", f.Froude, q.None), v, q.Of("A", f.Area, q.Area), q.Of("T", f.Top, q.Length)))
 	govern(&c, []condition{
 		{text: "Velocity on the cover", formula: "r = V/Vmax", src: srcLining, demand: v, capacity: q.Of("Vmax", vmax, q.Velocity),
 			remedy: "a wider or flatter swale, or a cover that stands {0}", remedyQ: v},
-		{text: "Depth", formula: "r = y/h", src: srcSwale, demand: y, capacity: q.Of("h", in.Room, q.Length), remedy: "a swale {0} deep", remedyQ: y},
+		{text: "Depth and freeboard", formula: "r = yf/h", src: srcSwale, demand: fill, capacity: room, remedy: "a swale {0} deep", remedyQ: fill},
 		{text: "Grade", formula: "r = Smin/S", src: srcGrade, demand: q.Of("Smin", leastGrade, q.Gradient), capacity: q.Of("S", in.Grade, q.Gradient),
 			remedy: "a grade of {0}", remedyQ: q.Of("Smin", leastGrade, q.Gradient)},
 	})

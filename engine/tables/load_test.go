@@ -192,7 +192,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"runoff", "runoff.csv", "0.05,0.10,0.10", "0.05,0.20,0.10", []string{"runoff.csv line 2", "0.20"}},
 		{"curve number", "curvenumbers.csv", "39,61", "69,61", []string{"column b", "61"}},
 		{"curve", "campn.csv", "0.2,1.29", "0.1,1.29", []string{"depth_ratio", "out of order"}},
-		{"drain rule", "drainrules.csv", "0.05,share", "5,share", []string{"drainrules.csv line 11", "value", "5"}},
+		{"drain rule", "drainrules.csv", "0.05,share", "5,share", []string{"drainrules.csv line 12", "value", "5"}},
 		{"membrane", "membranes.csv", "1.016,yes", "1.016,maybe", []string{"membranes.csv line 2", "holds_head", "maybe"}},
 		{"cloth", "cloths.csv", "50,0.2,0.25", "50,0.2,0.45", []string{"cloths.csv line 3", "out of order"}},
 		{"frozen soil", "thermal.csv", "ML,silt,1.48,1.8", "ML,silt,1.98,1.8", []string{"thermal.csv", "k_frozen_W_mK"}},

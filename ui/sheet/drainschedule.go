@@ -27,13 +27,15 @@ func DrainSchedule(r *assess.Result, t *tables.Set, sys units.System) [][2]strin
 	s := &schedule{p: p, sys: sys, cold: assess.FrostOf(p, t).Depth}
 	s.pipe(t)
 	if d.Present {
-		s.round(section.Across(p, b)+p.Fill.RockWidth, section.Depth(p, b)+p.Fill.RockWidth/2)
+		s.round(t, section.Across(p, b)+p.Fill.RockWidth, section.Depth(p, b)+p.Fill.RockWidth/2)
 		if d.Outlet != "sump" {
 			s.outlet(finishedView(r))
 		}
 	}
 	if d.Outlet == "sump" {
 		s.sump()
+	} else {
+		s.onSite(t)
 	}
 	switch {
 	case d.Uphill && d.UphillDepth <= 0:
@@ -71,7 +73,7 @@ func (s *schedule) pipe(t *tables.Set) {
 }
 
 // round is the drain round the box: lb behind it, ls along each side, m.
-func (s *schedule) round(lb, ls float64) {
+func (s *schedule) round(t *tables.Set, lb, ls float64) {
 	d := &s.p.Defence.Drain
 	top := section.Formation(s.p) - d.Depth
 	s.end = top - d.Fall*(lb/2+ls)
@@ -79,13 +81,21 @@ func (s *schedule) round(lb, ls float64) {
 	s.add("Invert, middle behind the box", s.level(top))
 	s.add("Invert, back corners", s.level(top-d.Fall*lb/2))
 	s.add("Invert, front corners", s.level(s.end))
-	s.add("Stone round the pipe", fmt.Sprintf("%s wide, at least %s under the pipe", s.len(s.p.Fill.RockWidth), s.thick(stoneUnder)))
+	under, _ := t.DrainRule("stone-below")
+	s.add("Stone round the pipe", fmt.Sprintf("%s wide, at least %s under the pipe", s.len(s.p.Fill.RockWidth), s.thick(under.Value)))
 	s.add("Clean-outs", "5: at the middle behind the box and at every corner, of the bore of the pipe")
 }
 
-// stoneUnder is the washed stone under a drain pipe, m (IRC R405.1 as quoted by
-// inspectors, second-hand: 2 in).
-const stoneUnder = 0.0508
+// onSite lists what an outlet by gravity must have that is not in the project.
+func (s *schedule) onSite(t *tables.Set) {
+	for _, id := range []string{"outlet-solid", "outlet-drop"} {
+		r, ok := t.DrainRule(id)
+		if !ok {
+			panic("sheet: no rule " + id)
+		}
+		s.add("To be kept on site", fmt.Sprintf("%s: %s at least; not checked (%s)", lowerFirst(r.Name), s.len(r.Value), r.Src.Mark))
+	}
+}
 
 // finishedView is the long section of the last finished stage; nil for none.
 func finishedView(r *assess.Result) *section.View {
