@@ -337,7 +337,7 @@ func (d *drainage) layout() {
 	invert := section.Formation(d.p) - dr.Depth
 	in := drain.Layout{Above: top - invert - dr.Diameter, Beside: (d.p.Fill.RockWidth - dr.Diameter) / 2, Beyond: d.p.Fill.RockWidth,
 		BelowUnknown: true, Runs: []float64{lb / 2, ls}, Twin: true, Spacing: max(lb/2, ls), Riser: dr.Diameter, Surface: 1 / d.p.Fill.SideSlope}
-	if dr.Outlet != "sump" && d.p.Site.Climate.FrostDepth > 0 {
+	if f := FrostOf(d.p, d.t); dr.Outlet != "sump" && (f.Depth > 0 || f.Why != "") {
 		in.Freezing = dr.Diameter
 	}
 	c, err := drain.LayoutCheck(in)
