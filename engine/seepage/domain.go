@@ -117,6 +117,11 @@ func (d *Domain) check() error {
 			return err
 		}
 	}
+	for i, h := range d.Held {
+		if h.In.Empty() {
+			return fmt.Errorf("%w: place %d of known head is %v, allowed one with width or height", quantity.ErrRange, i+1, h.In)
+		}
+	}
 	return quantity.Range("recharge", d.Recharge, 0, 1e-3)
 }
 

@@ -238,6 +238,7 @@ func TestRefusals(t *testing.T) {
 		"bore":      {func(d *Domain) { d.Drains = []Drain{{Name: "pipe", At: geom.Vec{5, 1}}} }, good, "bore of drain pipe"},
 		"fine":      {func(*Domain) {}, Grain{0.001, 1, 0}, "mesh size near"},
 		"coarse":    {func(*Domain) {}, Grain{0.5, 100, 0}, "mesh size far"},
+		"a point":   {func(d *Domain) { d.Held = []Held{{In: geom.Rect{Min: geom.Vec{5, 1}, Max: geom.Vec{5, 1}}, Head: 2}} }, good, "place 1 of known head"},
 		"no extent": {func(d *Domain) { d.Zones[0].Region = rect(0, 0, 0, 1) }, good, "no extent"},
 	} {
 		t.Run(name, func(t *testing.T) {
