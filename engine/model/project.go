@@ -88,6 +88,9 @@ type Soil struct {
 	D15      float64 `json:"d15,omitempty"`  // grading, mm; 0 not known
 	D50      float64 `json:"d50,omitempty"`  // grading, mm; 0 not known
 	D85      float64 `json:"d85,omitempty"`  // grading, mm; 0 not known
+	// Texture is a row of the table of classes by grains, for what the ground
+	// holds above the water; empty where it is not known.
+	Texture string `json:"texture,omitempty"`
 	// Sieves is the grading, from fine to coarse; empty where none was made.
 	Sieves []Sieve `json:"sieves,omitempty"`
 	// Dispersive and Laminated soil needs its own filter: clay that goes into

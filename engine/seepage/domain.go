@@ -15,9 +15,9 @@
 //
 // Limits: steady flow in two dimensions, the base of the section tight, no
 // recharge beyond what the tightest ground above lets through. Water held up on
-// a layer above the water table is not followed, and nothing of the ground above
-// it counts but that it is dry: there are no curves of suction and conductivity
-// here, so the cases SE-15 and SE-16 of unsaturated ground have nothing to test.
+// a layer above the water table is not followed, and the meshes take the ground
+// above it as dry: what it holds by suction is worked column by column, see
+// retention.go.
 package seepage
 
 import (

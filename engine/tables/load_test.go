@@ -22,7 +22,7 @@ func ids(s *Set) map[string][]string {
 		"geofoam.csv": s.GeofoamIDs(), "foams.csv": s.FoamIDs(), "lumber.csv": s.LumberIDs(), "plywood.csv": s.PlywoodIDs(),
 		"earthwork.csv": s.EarthworkIDs(), "aggregates.csv": s.AggregateIDs(),
 		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
-		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "items.csv": s.ItemKeys(),
+		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "textures.csv": s.TextureIDs(), "items.csv": s.ItemKeys(),
 		"thermal.csv": s.ThermalClasses(), "frostcovers.csv": s.FrostCoverIDs(), "people.csv": s.PersonIDs(),
 	}
 }
@@ -193,6 +193,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"curve number", "curvenumbers.csv", "39,61", "69,61", []string{"column b", "61"}},
 		{"curve", "campn.csv", "0.2,1.29", "0.1,1.29", []string{"depth_ratio", "out of order"}},
 		{"drain rule", "drainrules.csv", "0.05,share", "5,share", []string{"drainrules.csv line 12", "value", "5"}},
+		{"texture", "textures.csv", "0.045,0.43", "0.245,0.23", []string{"textures.csv line 2", "theta_r", "0.245"}},
 		{"membrane", "membranes.csv", "1.016,yes", "1.016,maybe", []string{"membranes.csv line 2", "holds_head", "maybe"}},
 		{"cloth", "cloths.csv", "50,0.2,0.25", "50,0.2,0.45", []string{"cloths.csv line 3", "out of order"}},
 		{"frozen soil", "thermal.csv", "ML,silt,1.48,1.8", "ML,silt,1.98,1.8", []string{"thermal.csv", "k_frozen_W_mK"}},

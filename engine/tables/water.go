@@ -79,6 +79,17 @@ type Membrane struct {
 	Src      Source
 }
 
+// Texture is one class of ground by its grains, with the means of its retention
+// curve (van Genuchten).
+type Texture struct {
+	ID, Name       string
+	ThetaR, ThetaS float64 // water content by volume, residual and saturated
+	Alpha          float64 // 1/m
+	N              float64
+	Ks             float64 // m/s
+	Src            Source
+}
+
 // Node is one point of a curve in straight pieces, or the end of one step.
 type Node struct {
 	X, Y float64
@@ -165,6 +176,24 @@ func parseDrainRule(r *row) DrainRule {
 	return d
 }
 
+// perCM turns one over centimetres into one over metres, and cmDay centimetres
+// a day into m/s.
+const (
+	perCM = 100.0
+	cmDay = 0.01 / 86400
+)
+
+func parseTexture(r *row) Texture {
+	t := Texture{
+		ID: r.text("id"), Name: r.text("name"), ThetaR: r.num("theta_r", 1, 0, 0.3), ThetaS: r.num("theta_s", 1, 0.2, 0.8),
+		Alpha: r.num("alpha_per_cm", perCM, 0.001, 1), N: r.num("n", 1, 1.01, 10), Ks: r.num("ks_cm_day", cmDay, 0.01, 10000), Src: r.source(),
+	}
+	if r.err == nil && t.ThetaR >= t.ThetaS {
+		r.fail("theta_r", r.raw("theta_r"), "is no less than the saturated content")
+	}
+	return t
+}
+
 func parseMembrane(r *row) Membrane {
 	return Membrane{
 		ID: r.text("id"), Name: r.text("name"), Least: r.num("least_mm", mm, 0, 20),
@@ -210,6 +239,7 @@ type water struct {
 	overland     list[Overland]
 	drainRules   list[DrainRule]
 	membranes    list[Membrane]
+	textures     list[Texture]
 	cloths       []ClothRow
 	camp         []Node
 	storms       []Node
@@ -231,6 +261,7 @@ func (w *water) load(files fs.FS) []func() error {
 		into(&w.overland, files, "overland.csv", "id", parseOverland),
 		into(&w.drainRules, files, "drainrules.csv", "id", parseDrainRule),
 		into(&w.membranes, files, "membranes.csv", "id", parseMembrane),
+		into(&w.textures, files, "textures.csv", "id", parseTexture),
 		func() (err error) { w.cloths, err = readCloths(files); return },
 		nodes(&w.camp, "campn.csv", "depth_ratio", "n_ratio"),
 		nodes(&w.storms, "storms.csv", "years", "factor"),
@@ -286,6 +317,12 @@ func (s *Set) Membrane(id string) (Membrane, bool) { return s.water.membranes.ge
 
 // MembraneIDs gives the ids of the membranes.
 func (s *Set) MembraneIDs() []string { return s.water.membranes.ids }
+
+// Texture gives one class of ground by its grains; false where there is none.
+func (s *Set) Texture(id string) (Texture, bool) { return s.water.textures.get(id) }
+
+// TextureIDs gives the ids of the classes by grains.
+func (s *Set) TextureIDs() []string { return s.water.textures.ids }
 
 // Cloths gives the default cloths in rising order of fines. Like the curves
 // below, the slice must not be changed.

@@ -114,3 +114,28 @@ func TestLinings(t *testing.T) {
 		}
 	}
 }
+
+// Class means of retention curves (Carsel and Parrish 1988, memory), and their
+// permeability in m/s (derived).
+func TestTextures(t *testing.T) {
+	want := map[string][6]float64{ // residual, saturated, alpha in 1/cm, n, Ks in cm a day and in m/s
+		"sand": {.045, .43, .145, 2.68, 712.8, 8.25e-5}, "loamy-sand": {.057, .41, .124, 2.28, 350.2, 4.05e-5}, "sandy-loam": {.065, .41, .075, 1.89, 106.1, 1.23e-5},
+		"loam": {.078, .43, .036, 1.56, 24.96, 2.89e-6}, "silt": {.034, .46, .016, 1.37, 6, 6.94e-7}, "silt-loam": {.067, .45, .020, 1.41, 10.8, 1.25e-6},
+		"sandy-clay-loam": {.1, .39, .059, 1.48, 31.44, 3.64e-6}, "clay-loam": {.095, .41, .019, 1.31, 6.24, 7.22e-7}, "silty-clay-loam": {.089, .43, .010, 1.23, 1.68, 1.94e-7},
+		"sandy-clay": {.1, .38, .027, 1.23, 2.88, 3.33e-7}, "silty-clay": {.07, .36, .005, 1.09, .48, 5.56e-8}, "clay": {.068, .38, .008, 1.09, 4.8, 5.56e-7},
+	}
+	if n := len(Default().TextureIDs()); n != len(want) {
+		t.Errorf("%d classes, want %d", n, len(want))
+	}
+	for id, w := range want {
+		c, ok := Default().Texture(id)
+		if !ok {
+			t.Errorf("no class %s", id)
+			continue
+		}
+		for i, got := range []float64{c.ThetaR, c.ThetaS, c.Alpha / 100, c.N, c.Ks * 86400 * 100} {
+			near(t, id, got, w[i], 1e-9*w[i])
+		}
+		near(t, id+" Ks", c.Ks, w[5], 0.005*w[5])
+	}
+}

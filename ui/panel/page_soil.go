@@ -293,9 +293,11 @@ func (w *Window) soilRows(id string) []row {
 	for _, f := range soilFields {
 		rows = append(rows, w.soilValue(id, f))
 	}
+	texture := listed(w.tables.TextureIDs(), func(id string) string { t, _ := w.tables.Texture(id); return t.Name })
 	rows = append(rows, w.sieveTable(id),
 		w.tick("Dispersive clay: clouds still water", func(p *model.Project) *bool { return &soilOf(p, id).Dispersive }),
-		w.tick("Thin layers of fine and coarse", func(p *model.Project) *bool { return &soilOf(p, id).Laminated }))
+		w.tick("Thin layers of fine and coarse", func(p *model.Project) *bool { return &soilOf(p, id).Laminated }),
+		w.pick("Texture", "rub it wet between the fingers: it tells how high the ground stays wet over the water", texture, func(p *model.Project) *string { return &soilOf(p, id).Texture }))
 	dig := w.choose("Class for digging", "", fixed("rock", "stable rock", "A", "type A", "B", "type B", "C", "type C"),
 		func(p *model.Project) string { return soilOf(p, id).DigClass },
 		func(p *model.Project, v string) error {

@@ -87,7 +87,7 @@ func TestNoWaterSheetOfStillWater(t *testing.T) {
 	if w, err := WaterOf(context.Background(), d.r, tables.Default(), units.Metric); err != nil || w != nil {
 		t.Errorf("%+v, %v", w, err)
 	}
-	if words := WaterWords(d.r, tables.Default(), units.Metric); len(words) != 1 || !strings.Contains(words[0].Lines[0], "not computed") {
+	if words := WaterWords(d.r, tables.Default(), units.Metric); len(words) != 2 || !strings.Contains(words[0].Lines[0], "not computed") || words[1].Title != moistTitle {
 		t.Errorf("%+v", words)
 	}
 }

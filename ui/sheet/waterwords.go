@@ -42,7 +42,7 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 		if r.Project.Site.Water.Computed {
 			why = "Nothing was computed: the strip on top says what is missing."
 		}
-		return []WaterPart{{"Water", []string{why}}}
+		return append([]WaterPart{{"Water", []string{why}}}, moistPart(r.Project, t, sys)...)
 	}
 	w := &waterWords{r: r, sys: sys, deep: math.NaN(), across: math.NaN()}
 	if b, err := section.BoxOf(r.Project, t); err == nil {
@@ -65,7 +65,7 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 		told = append(told, wet)
 		out = append(out, w.stage(st, wet))
 	}
-	return out
+	return append(out, moistPart(r.Project, t, sys)...)
 }
 
 // plainError is an error without the field in the file.
