@@ -28,7 +28,7 @@ type Moist struct {
 }
 
 // MoistAt looks at the ground that touches the box: the drainage rock beside it,
-// the backfill, and the natural ground behind it at the formation.
+// the backfill, and the natural ground behind it from the formation up.
 func MoistAt(p *model.Project, t *tables.Set) []Moist {
 	var out []Moist
 	seen := map[string]bool{}
@@ -51,8 +51,10 @@ func MoistAt(p *model.Project, t *tables.Set) []Moist {
 		return out
 	}
 	if v, err := section.NewLong(p, t, model.Stage{Kind: model.StageNatural}); err == nil {
-		so, ok := v.SoilAt(p.Box.Front+section.Depth(p, b), section.Formation(p))
-		add("natural ground", so, ok)
+		for _, z := range []float64{section.Formation(p), p.Box.Level + b.H/2, p.Box.Level + b.H} {
+			so, ok := v.SoilAt(p.Box.Front+section.Depth(p, b), z)
+			add("natural ground", so, ok)
+		}
 	}
 	return out
 }

@@ -13,6 +13,9 @@ import (
 func TestMoistAt(t *testing.T) {
 	p := demo(t, "put-right")
 	p.Site.Water.Recharge = 0
+	for i := range p.Site.Soils {
+		p.Site.Soils[i].Texture = ""
+	}
 	tb := tables.Default()
 	texture := func(soil, class string) {
 		for i := range p.Site.Soils {

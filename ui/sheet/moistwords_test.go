@@ -13,7 +13,7 @@ import (
 func TestMoistWords(t *testing.T) {
 	p := stillDemo(t, demos[1]).p
 	p.Site.Water.Recharge = 0
-	for sys, want := range map[units.System]string{units.Metric: "0.80 m over the water", units.US: " ft"} {
+	for sys, want := range map[units.System]string{units.Metric: "0.80 m over the water", units.US: "2'-7½\" over the water"} {
 		all := strings.Join(MoistWords(p, tables.Default(), sys), "\n")
 		for _, s := range []string{want, "not known", "(memory)", "0.9 or more"} {
 			if !strings.Contains(all, s) {
