@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -294,10 +295,31 @@ func TestInflowToTheCut(t *testing.T) {
 	if c == nil || c.Stage != "cut" || !strings.Contains(c.Missing, "no pump") || !(term(t, c, "Q") > 0) {
 		t.Fatalf("%+v", c)
 	}
-	p.Defence.Sump.Rate = 20
-	c = must(t, run(t, p), "cut-inflow", "cut")
-	if want := 1.3 * term(t, c, "Q") / (20.0 / 60000); math.Abs(c.Ratio-want) > 1e-9 {
-		t.Errorf("ratio %.3f, want %.3f", c.Ratio, want)
+	for _, pump := range []struct{ dig, sump, counts float64 }{{0, 20, 20}, {3, 20, 3}, {3, 0, 3}} {
+		p.Cut.Pump, p.Defence.Sump.Rate = pump.dig, pump.sump
+		c = must(t, run(t, p), "cut-inflow", "cut")
+		// TM 5-818-5 4-1f (verified): 30 % above the steady flow in the first days
+		if want := 1.3 * term(t, c, "Q") / (pump.counts / 60000); math.Abs(c.Ratio-want) > 1e-9 {
+			t.Errorf("%+v: ratio %.3f, want %.3f", pump, c.Ratio, want)
+		}
+	}
+	result := func(sym string) float64 {
+		for _, l := range c.Working {
+			if l.Result.Sym == sym {
+				return l.Result.Val
+			}
+		}
+		t.Fatalf("no %s in the working", sym)
+		return 0
+	}
+	if lo, hi, first := result("Qlow"), result("Qhigh"), result("Qf"); math.Abs(hi/lo-100) > 1e-9 || math.Abs(first/lo-10) > 1e-9 {
+		t.Errorf("from %g to %g round %g, want a range of ten times either way", lo, hi, first)
+	}
+	for i := range p.Site.Soils {
+		p.Site.Soils[i].Set = slices.DeleteFunc(p.Site.Soils[i].Set, func(s string) bool { return s == "kx" && p.Site.Soils[i].ID == "drift" })
+	}
+	if c = must(t, run(t, p), "cut-inflow", "cut"); math.Abs(c.Demand.Val-result("Qhigh")) > 1e-12 {
+		t.Errorf("unmeasured: %g counts, want the upper end %g", c.Demand.Val, result("Qhigh"))
 	}
 }
 

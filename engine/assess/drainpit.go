@@ -13,11 +13,10 @@ import (
 	"hillset/engine/water"
 )
 
-// pit tells what water comes into the open cut in the wet season, against the
-// pump of the sump where one is given: the same pump may keep the cut dry. With
-// the box set no more comes in, as the cut is no deeper.
+// pit holds the pump for the dig against the water that comes into the open cut
+// in the wet season. With the box set no more comes in, as the cut is no deeper.
 func (d *drainage) pit(ctx context.Context, stages []stageResult) {
-	g := gap{id: cutInflow, title: "Water into the open cut", part: "cut"}
+	g := gap{id: cutInflow, title: "Pump for the dig: inflow against pump", part: "cut"}
 	stage, view := "", (*section.View)(nil)
 	for i := range stages {
 		if stages[i].st.Kind == model.StageCut && stages[i].view != nil {
@@ -38,11 +37,11 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 		return
 	}
 	q := quantity.Of("Q", pit.Inflow(), quantity.Flow)
-	c := check.Check{ID: g.id, Title: g.title, Part: g.part, Method: "Computed flow to the faces and the floor of the cut", Source: srcFlowIn,
+	c := check.Check{ID: g.id, Title: g.title, Part: g.part, Method: "Computed flow to the faces and the floor of the cut", Source: srcFlowIn + "; " + drain.SrcFirstDays,
 		Demand: q, Ratio: math.NaN(), RatioLRFD: math.NaN(),
-		Assumptions: []string{"the water of the wet season, at rest: in the first days about 1.3 times as much comes (memory)", "the corners count in both sections: an upper figure",
+		Assumptions: []string{"the flow computed is that of the wet season once the hill has drained to the cut: in the first days more comes, and what rain falls into the cut and runs to it is extra", "the corners count in both sections: an upper figure",
 			"with the box set no more comes in, as the cut is no deeper"},
-		Validity: "As near as the permeability of the hill is known: ten times the permeability brings ten times the water.",
+		Validity: "As near as the permeability of the hill is known, seldom better than ten times: the working has the range.",
 		Working: []check.Line{
 			{Text: "By the long section, over the width of the cut", Formula: "Q1 = q1·B", Source: srcFlowIn, Result: quantity.Of("Q1", pit.Back, quantity.Flow),
 				Terms: []quantity.Q{quantity.Of("q1", pit.Long.Sums.Within, quantity.LineFlow), quantity.Of("B", pit.Width, quantity.Length)}},
@@ -58,23 +57,38 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 	d.offerAt(stage, g, c, nil)
 }
 
-// againstPump holds the inflow against the pump, where there is one.
+// againstPump holds the inflow of the first days against the pump, where there is
+// one: that for the dig, or else that of the sump.
 func (d *drainage) againstPump(c *check.Check, q quantity.Q) {
-	const firstDays = 1.3 // memory
-	need := quantity.Of("Qd", d.times*firstDays*q.Val, quantity.Flow)
-	text := "In the first days"
-	if d.times > 1 {
-		text = "In the first days, and ten times as much as the permeability of the hill is not measured"
+	first := quantity.Of("Qf", drain.FirstDays*q.Val, quantity.Flow)
+	need := first
+	line := func(text, formula string, of, out quantity.Q) {
+		c.Working = append(c.Working, check.Line{Text: text, Formula: formula, Source: "derived", Terms: []quantity.Q{of}, Result: out})
 	}
-	c.Working = append(c.Working, check.Line{Text: text, Formula: fmt.Sprintf("Qd = %g·Q", d.times*firstDays), Source: "memory", Terms: []quantity.Q{q}, Result: need})
+	c.Working = append(c.Working, check.Line{Text: "In the first days, before the hill has drained to the cut", Formula: fmt.Sprintf("Qf = %g·Q", drain.FirstDays), Source: drain.SrcFirstDays,
+		Terms: []quantity.Q{q}, Result: first})
+	line("With a tenth of the permeability", "Qlow = Qf/10", first, quantity.Of("Qlow", first.Val/unmeasured, quantity.Flow))
+	line("With ten times the permeability", "Qhigh = 10·Qf", first, quantity.Of("Qhigh", first.Val*unmeasured, quantity.Flow))
+	if d.times > 1 {
+		need = quantity.Of("Qhigh", d.times*first.Val, quantity.Flow)
+		c.Assumptions = append(c.Assumptions, "the permeability of the hill is not measured: the upper end of the range counts")
+	} else {
+		c.Assumptions = append(c.Assumptions, "the permeability of the hill was given: the flow by it counts, not the upper end of the range")
+	}
 	c.Demand = need
-	rate := d.p.Defence.Sump.Rate * perMinute
+	rate := d.p.Cut.Pump * perMinute
 	if rate <= 0 {
-		c.Missing = "no pump is given to hold the inflow against: see the working for how much comes"
+		if rate = d.p.Defence.Sump.Rate * perMinute; rate > 0 {
+			c.Assumptions = append(c.Assumptions, "no pump is given for the dig: that of the sump keeps the cut dry while it is open")
+		}
+	}
+	if rate <= 0 {
+		c.Missing = "no pump is given for the dig: see the working for how much comes"
 		return
 	}
 	c.Capacity, c.Ratio = quantity.Of("D", rate, quantity.Flow), need.Val/rate
-	c.Assumptions = append(c.Assumptions, "the pump of the sump keeps the cut dry while it is open")
+	c.Working = append(c.Working, check.Line{Text: "Against the pump", Formula: "r = " + need.Sym + "/D", Source: "derived",
+		Terms: []quantity.Q{need, c.Capacity}, Result: quantity.Of("r", c.Ratio, quantity.None)})
 	if c.Ratio > 1 {
 		c.Remedy, c.RemedyQ = "pumps of {0} together while the cut is open, or a dig in the dry season", []quantity.Q{need}
 	}

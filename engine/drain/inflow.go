@@ -9,9 +9,10 @@ import (
 )
 
 const (
-	srcDupuit    = "Dupuit, q' = K·(H² − h²)/(2·L): TM 5-818-5 fig. 4-1 (memory)"
-	srcSichardt  = "Sichardt's reach 3000·(H − h)·√K, after Powers 1992 (verified); 1500 to 2000 for trenches (memory)"
-	srcFirstDays = "first days 30 % above the steady flow, TM 5-818-5 4-1f (verified)"
+	srcDupuit   = "Dupuit, q' = K·(H² − h²)/(2·L): TM 5-818-5 fig. 4-1 (memory)"
+	srcSichardt = "Sichardt's reach 3000·(H − h)·√K, after Powers 1992 (verified); 1500 to 2000 for trenches (memory)"
+	// SrcFirstDays is where FirstDays comes from.
+	SrcFirstDays = "first days 30 % above the steady flow, TM 5-818-5 4-1f (verified)"
 	srcPit       = "well of equal area, π·K·(H² − h²)/ln(R/re) (memory)"
 )
 
@@ -21,8 +22,8 @@ const (
 	TrenchReach   = 2000.0 // for trenches: a shorter reach gives more flow
 )
 
-// firstDays is the flow of the first days over the steady one.
-const firstDays = 1.3
+// FirstDays is the flow of the first days over the steady one.
+const FirstDays = 1.3
 
 // leastDrawdown is the drawdown over H below which Sichardt's reach is refused:
 // it shrinks with the drawdown, so that the flow would not vanish with it.
@@ -74,9 +75,9 @@ func CutInflow(in CutIn) (Inflow, error) {
 	f.Reach = in.Reach * (in.H - in.Low) * math.Sqrt(in.K)
 	f.PerMetre = in.perMetre(in.K)
 	f.Steady = f.PerMetre * in.Length
-	f.First = firstDays * f.Steady
-	f.Low = firstDays * in.Length * in.perMetre(in.K/tenfold)
-	f.High = firstDays * in.Length * in.perMetre(in.K*tenfold)
+	f.First = FirstDays * f.Steady
+	f.Low = FirstDays * in.Length * in.perMetre(in.K/tenfold)
+	f.High = FirstDays * in.Length * in.perMetre(in.K*tenfold)
 	return f, nil
 }
 
@@ -99,8 +100,8 @@ func PitInflow(in CutIn, a, b float64) (Inflow, error) {
 		return math.Pi * k * (in.H*in.H - in.Low*in.Low) / math.Log1p(r/re)
 	}
 	f := Inflow{Reach: in.Reach * (in.H - in.Low) * math.Sqrt(in.K), Steady: flow(in.K)}
-	f.First = firstDays * f.Steady
-	f.Low, f.High = firstDays*flow(in.K/tenfold), firstDays*flow(in.K*tenfold)
+	f.First = FirstDays * f.Steady
+	f.Low, f.High = FirstDays*flow(in.K/tenfold), FirstDays*flow(in.K*tenfold)
 	return f, nil
 }
 
@@ -112,7 +113,7 @@ func CutCheck(in CutIn, measured bool, pump float64) (check.Check, error) {
 		return check.Check{}, err
 	}
 	c := check.Check{ID: "cut-inflow", Title: "Water into the open cut", Part: "cut", Method: "Dupuit with Sichardt's reach",
-		Source:      srcDupuit + "; " + srcSichardt + "; " + srcFirstDays,
+		Source:      srcDupuit + "; " + srcSichardt + "; " + SrcFirstDays,
 		Assumptions: []string{"steady flow to a long face over a tight layer", "one soil, as permeable sideways as along"},
 		Validity: "An order of magnitude: the permeability of a soil is seldom known better than ten times, " +
 			"and with little drawdown the method gives too much."}
@@ -122,7 +123,7 @@ func CutCheck(in CutIn, measured bool, pump float64) (check.Check, error) {
 		line("Reach of the drawdown", "L = c·(H − h)·√K", srcSichardt, reach, q.Of("c", in.Reach, q.None), h, low, k),
 		line("Flow to each metre", "q' = K·(H² − h²)/(2·L)", srcDupuit, per, k, h, low, reach),
 		line("Steady flow", "Q = q'·B", srcDupuit, steady, per, q.Of("B", in.Length, q.Length)),
-		line("In the first days", "Q1 = 1.3·Q", srcFirstDays, q.Of("Q1", f.First, q.Flow), steady),
+		line("In the first days", "Q1 = 1.3·Q", SrcFirstDays, q.Of("Q1", f.First, q.Flow), steady),
 		line("With a tenth of the permeability", "Q1 at K/10", srcDupuit, q.Of("Qlow", f.Low, q.Flow)),
 		line("With ten times the permeability", "Q1 at 10·K", srcDupuit, q.Of("Qhigh", f.High, q.Flow)))
 	demand := q.Of("Qhigh", f.High, q.Flow)
@@ -130,7 +131,7 @@ func CutCheck(in CutIn, measured bool, pump float64) (check.Check, error) {
 		demand = q.Of("Q1", f.First, q.Flow)
 		c.Assumptions = append(c.Assumptions, "the permeability was measured")
 	}
-	govern(&c, []condition{{text: "Pump for the dig", formula: "r = " + demand.Sym + "/D", src: srcFirstDays, demand: demand, capacity: q.Of("D", pump, q.Flow),
+	govern(&c, []condition{{text: "Pump for the dig", formula: "r = " + demand.Sym + "/D", src: SrcFirstDays, demand: demand, capacity: q.Of("D", pump, q.Flow),
 		remedy: "pumps of {0} together", remedyQ: demand}})
 	return c, nil
 }

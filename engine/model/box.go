@@ -105,6 +105,7 @@ type Cut struct {
 	Seepage   bool               `json:"seepage"`           // water seeps from the face
 	DryDig    bool               `json:"dry_dig,omitempty"` // the ground is made or found dry below the formation when it is dug
 	Fissured  bool               `json:"fissured"`          // cracks or fissures seen, or ground disturbed before
+	Pump      float64            `json:"pump,omitempty"`    // what the pumps lift together while it is open, litres a minute; 0 not given
 	Spoil     Spoil              `json:"spoil"`
 }
 

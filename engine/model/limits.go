@@ -128,6 +128,7 @@ var ranges = map[string]*Range{
 	"cut.benches[].width":  metres(0.01, 50),
 	"cut.hours_open":       hours(0, 100000),
 	"cut.ladders":          plain(0, 50),
+	"cut.pump":             in("litres a minute", 0.1, 100000).or0(),
 	"cut.spoil.setback":    metres(0, 200),
 	"cut.spoil.height":     metres(0, 20),
 

@@ -53,7 +53,7 @@ func keyText(p *model.Project, c Case) string {
 		Bedding: p.Bedding, Cut: p.Cut, Fill: p.Fill, Drain: p.Defence.Drain, Case: c}
 	// what is built and dug alike however it is done
 	f.Fill.LiftHeight, f.Fill.Plant, f.Fill.PlantSetback, f.Fill.Proven, f.Fill.SideFriction = 0, "", 0, false, 0
-	f.Cut.Spoil, f.Cut.HoursOpen, f.Cut.Seepage, f.Cut.DryDig, f.Cut.Fissured, f.Cut.Ladders = model.Spoil{}, 0, false, false, false, 0
+	f.Cut.Spoil, f.Cut.HoursOpen, f.Cut.Seepage, f.Cut.DryDig, f.Cut.Fissured, f.Cut.Ladders, f.Cut.Pump = model.Spoil{}, 0, false, false, false, 0, 0
 	f.Drain = model.Drain{Present: f.Drain.Present, Diameter: f.Drain.Diameter, Depth: f.Drain.Depth,
 		Uphill: f.Drain.Uphill, UphillAway: f.Drain.UphillAway, UphillDepth: f.Drain.UphillDepth}
 	f.Fill.Roof = slices.Clone(f.Fill.Roof)

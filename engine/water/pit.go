@@ -23,6 +23,14 @@ type Pit struct {
 // it is an upper figure.
 func (p *Pit) Inflow() float64 { return p.Back + p.Sides }
 
+// Pit is the water in the open cut where PitOf has worked it out, nil before and
+// where it could not.
+func (f *Field) Pit() *Pit {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	return f.pit
+}
+
 // PitOf works out the water in the open cut of a project under its seasonal
 // level. Without a stage that opens the cut, or where the level cannot be
 // fitted, the error says so.

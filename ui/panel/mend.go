@@ -67,7 +67,7 @@ var mendPages = map[string][]string{
 	"either-alone":      {"strength", "fill"},
 	"inward-bow":        {"strength", "fill", "water"},
 	"light-fill":        {"fill"},
-	"cut-inflow":        {"water", "cut"},
+	"cut-inflow":        {"cut", "water"},
 	"drain-pipe":        {"water"},
 	"drain-velocity":    {"water"},
 	"drain-fall":        {"water"},

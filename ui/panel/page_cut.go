@@ -21,6 +21,7 @@ func (w *Window) cutPage() *page {
 			w.tick("Water seeps from the face", func(p *model.Project) *bool { return &p.Cut.Seepage }),
 			w.tick("Fissures seen, or ground disturbed before", func(p *model.Project) *bool { return &p.Cut.Fissured }),
 			w.tick("Dry below the formation when it is dug", func(p *model.Project) *bool { return &p.Cut.DryDig }),
+			w.num("Pumps while it is open", "what they lift together from the floor", quantity.Flow, func(p *model.Project) *float64 { return &p.Cut.Pump }).in(litreMinute).or("none"),
 			w.whole("Ladders or ramps out of the gap", 0, 20, func(p *model.Project) *int { return &p.Cut.Ladders }).called("0", "not stated"),
 			head("Spoil heap"),
 			w.num("Distance from the crest", "", quantity.Length, func(p *model.Project) *float64 { return &p.Cut.Spoil.Setback }),

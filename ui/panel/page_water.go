@@ -22,7 +22,9 @@ func (w *Window) waterPage() *page {
 		rows = append(rows, when(computedWater,
 			w.words("Without a seasonal level the highest observed levels are taken for it. High water needs its level: what was seen is no design level."),
 			w.num("Rain that reaches the water, a year", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Site.Water.Recharge }).in(mm))...)
-		rows = append(rows, w.remark(func(p *model.Project, sys units.System) string { return strings.Join(sheet.MoistWords(p, w.tables, sys), " ") }),
+		rows = append(rows, w.remark(func(p *model.Project, sys units.System) string {
+			return strings.Join(sheet.MoistWords(p, w.tables, sys), " ")
+		}),
 			head("Observed water"), w.waterTable())
 		rows = append(rows, w.drainRows()...)
 		rows = append(rows, w.sumpRows()...)

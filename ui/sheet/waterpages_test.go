@@ -64,7 +64,7 @@ func TestWaterOnEverySize(t *testing.T) {
 				if doc.sheets != len(rec.Pages) || !strings.Contains(all, fmt.Sprintf("Sheet %d of %d", len(rec.Pages), doc.sheets)) {
 					t.Errorf("%d sheets drawn, %d counted", len(rec.Pages), doc.sheets)
 				}
-				want := []string{"The water: table", "When the drains fail", "Drain schedule", "Grading of ground", "Water level fitted", "Of the water, not checked", "At the back wall"}
+				want := []string{"The water: table", "When the drains fail", "Drain schedule", "Grading of ground", "Water level fitted", "Of the water, not checked", "At the back wall", "Pumping during the dig", "Above the water table"}
 				for _, s := range w.Scenarios {
 					want = append(want, strings.Fields(s.Name)[0])
 				}
@@ -143,5 +143,35 @@ func TestScenarioWords(t *testing.T) {
 	}
 	if got := PerHour(gallon/3600, units.US); got != "1.00 gallons an hour" {
 		t.Errorf("1 gal/h: %q", got)
+	}
+}
+
+// What is to be pumped during the dig is told in litres and in gallons an hour,
+// at rest and in the first days, with its range.
+func TestPumpingDuringTheDig(t *testing.T) {
+	d := wetDemo(t, demos[1])
+	high := d.p.Box.Level + 1
+	d.p.Site.Water.Seasonal, d.p.Cut.Pump = &high, 40
+	r, err := assess.Run(context.Background(), d.p, tables.Default())
+	must(t, err)
+	pit := r.Water.Pit()
+	if pit == nil || !(pit.Inflow() > 0) {
+		t.Fatalf("no water comes into the cut: %+v", pit)
+	}
+	for sys, unit := range map[units.System]string{units.Metric: "litres an hour", units.US: "gallons an hour"} {
+		i := slices.IndexFunc(WaterWords(r, tables.Default(), sys), func(p WaterPart) bool { return p.Title == "Pumping during the dig" })
+		if i < 0 {
+			t.Fatal("nothing is said of pumping")
+		}
+		all := strings.Join(WaterWords(r, tables.Default(), sys)[i].Lines, " ")
+		// TM 5-818-5 4-1f (verified): 30 % above the steady flow; ten times either way (common practice)
+		for _, v := range []float64{1, 1.3, 0.13, 13} {
+			if want := PerHour(v*pit.Inflow(), sys); !strings.Contains(all, want) || !strings.Contains(want, unit) {
+				t.Errorf("%q is not said in %q", want, all)
+			}
+		}
+		if want := PerHour(40.0/60000, sys); !strings.Contains(all, want) {
+			t.Errorf("the pump of %s is not told in %q", want, all)
+		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/engine/check"
+	"hillset/engine/drain"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/engine/section"
@@ -65,6 +66,7 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 		told = append(told, wet)
 		out = append(out, w.stage(st, wet))
 	}
+	out = append(out, w.dig()...)
 	return append(out, moistPart(r.Project, t, sys)...)
 }
 
@@ -150,6 +152,43 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 	}
 	return part
 }
+
+// dig says what is to be pumped while the cut is open: both sections together, at
+// rest and in the first days, and how far it may be off.
+func (w *waterWords) dig() []WaterPart {
+	pit := w.r.Water.Pit()
+	if pit == nil {
+		return nil
+	}
+	part := WaterPart{Title: "Pumping during the dig"}
+	q := pit.Inflow()
+	if q < leastPumped {
+		part.Lines = []string{"In the wet season no water comes into the open cut but rain."}
+		return []WaterPart{part}
+	}
+	hour := func(v float64) string { return PerHour(v, w.sys) }
+	first := drain.FirstDays * q
+	part.Lines = []string{
+		"In the wet season " + hour(q) + " come into the open cut once the hill has drained to it: " + hour(pit.Back) + " by the section along the slope, " + hour(pit.Sides) + " by the one across.",
+		fmt.Sprintf("In the first days about %g times as much: %s.", drain.FirstDays, hour(first)),
+		"Permeability is seldom known better than ten times: reckon with " + hour(first/tenfold) + " to " + hour(first*tenfold) + ". Rain that falls into the cut is extra.",
+	}
+	if pump := w.r.Project.Cut.Pump; pump > 0 {
+		part.Lines = append(part.Lines, "The pumps for the dig lift "+hour(pump*1e-3/60)+".")
+	} else {
+		part.Lines = append(part.Lines, "No pump is given for the dig.")
+	}
+	if pit.Rough() {
+		part.Lines = append(part.Lines, "Less exact here: thin films of water run down tight ground, and as a rule more flows than should.")
+	}
+	return []WaterPart{part}
+}
+
+const (
+	// leastPumped is a flow that nobody pumps, m3/s: a cup an hour.
+	leastPumped = 2e-4 / 3600
+	tenfold     = 10 // how far a permeability may be off
+)
 
 // atBox says how the water stands against the box.
 func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
