@@ -19,9 +19,7 @@ const (
 // narrow: two-dimensional finite differences give 15 to 25 % more (derived).
 const ISOMargin = 0.25
 
-const srcISO = "ISO 13370 (memory); on a narrow box within 25 % of two-dimensional finite differences (derived)"
-
-// Basement is a room below level ground, by ISO 13370.
+// Basement is a room below level ground, by ISO 13370 (memory).
 type Basement struct {
 	Area      float64 // of the floor, m2
 	Perimeter float64 // of the floor, m

@@ -58,7 +58,9 @@ func (d *document) groundChart(b *board, f box) {
 func (c *content) climateTables(words []WaterPart) queue {
 	var out queue
 	for _, p := range words {
-		out = append(out, paragraphs("climate-words", p.Title, p.Lines))
+		t := paragraphs("climate-words", p.Title, p.Lines)
+		t.least = len(p.Lines) // each part stands together
+		out = append(out, t)
 	}
 	var made, open []string
 	for _, k := range ClimateChecks(c.r) {

@@ -168,10 +168,34 @@ func (w *climateWords) faces() []string {
 		default:
 			text += fmt.Sprintf(". Humidity there %s.", w.show(s.Humid, quantity.Share))
 		}
+		if need := w.needs(s); need != "" {
+			text += " " + need
+		}
 		out = append(out, text)
 	}
 	return out
 }
+
+// needs says what insulation would do for a face, where the one it has does not.
+func (w *climateWords) needs(s assess.Skin) string {
+	switch {
+	case s.Humid <= climate.MouldHumidity:
+		return ""
+	case math.IsNaN(s.ForMould):
+		return "No insulation keeps mould off in air this humid: dry it."
+	}
+	text := "Insulation of " + w.show(s.ForMould, quantity.Insulation) + " keeps mould off"
+	if k := w.p.Room.Insulation.K; k > 0 {
+		text += ", " + w.show(s.ForMould*k, quantity.Thickness) + " of the one given"
+	} else if f, ok := w.t.Foam(usualFoam); ok {
+		text += ", " + w.show(s.ForMould*f.Lambda, quantity.Thickness) + " of " + lowerFirst(f.Name)
+	}
+	return text + "."
+}
+
+// usualFoam is the row of the table of foams that a thickness is told for where
+// no insulation is given: boards for the outside.
+const usualFoam = "xps-25"
 
 // warmth says what leaves the box and what an unheated room comes to: figures,
 // no verdict.
@@ -182,7 +206,7 @@ func (w *climateWords) warmth() []string {
 	}
 	l := c.Loss
 	out := []string{
-		fmt.Sprintf("For each degree warmer inside %s leave: %s to the ground (ISO 13370, on a box this narrow %s), %s through the roof, %s where steel stands in the open air.",
+		fmt.Sprintf("For each degree warmer inside %s leave: %s to the ground (ISO 13370, memory; on a box this narrow %s), %s through the roof, %s where steel stands in the open air.",
 			w.show(l.Total(), quantity.HeatLoss), w.show(l.Ground, quantity.HeatLoss), "±"+units.Number(100*climate.ISOMargin, 0)+" %", w.show(l.Roof, quantity.HeatLoss), w.show(l.Open, quantity.HeatLoss)),
 		fmt.Sprintf("Empty, closed and unheated it comes to about %s in the coldest weeks (%s outside) and %s in the warmest (%s outside).",
 			w.warm(c.Winter.Room), w.warm(c.Winter.Outside), w.warm(c.Summer.Room), w.warm(c.Summer.Outside)),

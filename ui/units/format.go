@@ -57,8 +57,11 @@ func Format(val float64, kind quantity.Kind, sys System) string {
 		u = l[sys].unit
 	}
 	most := 6
-	if kind == quantity.Length {
+	switch kind {
+	case quantity.Length:
 		most = 3 // nobody sets out to less than a millimetre
+	case quantity.Temperature:
+		most = u.digits // its zero is a mark on a scale, not nothing
 	}
 	return attach(decimals((val-zeroOf(kind, sys))/u.size, u.digits, most), u.name)
 }

@@ -72,6 +72,8 @@ func TestFormat(t *testing.T) {
 		{8, quantity.Temperature, Metric, "8.0 °C"},
 		{8, quantity.Temperature, US, "46.4 °F"},
 		{-20, quantity.Temperature, US, "−4.0 °F"},
+		{0.096, quantity.Temperature, Metric, "0.1 °C"},
+		{-0.04, quantity.Temperature, Metric, "0.0 °C"},
 		{5, quantity.Warmth, US, "9.0 °F"},
 		{450, quantity.FrostIndex, US, "810 °F·days"},
 		{0.026, quantity.Conductivity, Metric, "0.026 W/mK"},
