@@ -17,8 +17,10 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/tables"
 	"hillset/engine/version"
+	"hillset/ui/units"
 )
 
 func testFile(name string) string {
@@ -234,6 +236,25 @@ func TestJSONHoldsTheNumbers(t *testing.T) {
 		if got.Beyond != beyond || got.Not != not {
 			t.Errorf("counts %d and %d, want %d and %d", got.Beyond, got.Not, beyond, not)
 		}
+	}
+}
+
+// A check that could not be made for want of a pump still says how much water
+// there is to pump: in the list, in the working and in JSON.
+func TestUncheckedSaysHowMuch(t *testing.T) {
+	r := *result(t, putRight)
+	c := check.Unchecked("pump", "Pump", "sump", "no pump is given")
+	c.Demand = quantity.Of("Q", 2e-3, quantity.Flow)
+	c.Working = []check.Line{{Text: "What comes", Formula: "Q = 2·q", Result: c.Demand, Terms: []quantity.Q{quantity.Of("q", 1e-3, quantity.Flow)}}}
+	r.Checks = append(slices.Clone(r.Checks), c)
+	for all, want := range map[bool]string{false: "no pump is given; asked for: 2.00 L/s", true: "What comes: Q = 2·q = 2·(1.00 L/s) = 2.00 L/s"} {
+		if text := list(&r, units.Metric, all); !strings.Contains(text, want) {
+			t.Errorf("%q is not in the list (all: %v)", want, all)
+		}
+	}
+	got := report(&r, units.Metric).Checks
+	if j := got[len(got)-1]; j.Demand == nil || j.Demand.SI == nil || *j.Demand.SI != 2e-3 || j.Capacity != nil || j.Ratio != nil {
+		t.Errorf("%+v", j)
 	}
 }
 

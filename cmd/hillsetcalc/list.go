@@ -103,7 +103,7 @@ func missing(r *assess.Result, sys units.System) string {
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	for i := range r.Checks {
 		if c := &r.Checks[i]; c.Verdict() == check.NotChecked {
-			fmt.Fprintf(w, "%s\t%s\t%s\n", c.Part, c.Title, c.Missing)
+			fmt.Fprintf(w, "%s\t%s\t%s\n", c.Part, c.Title, sheet.Unmade(c, sys))
 		}
 	}
 	for _, p := range r.Blocks {
@@ -139,10 +139,14 @@ func workings(r *assess.Result, sys units.System) string {
 	var b strings.Builder
 	for i := range r.Checks {
 		c := &r.Checks[i]
+		how := ratio(c.Worst())
 		if c.Verdict() == check.NotChecked {
-			continue
+			if len(c.Working) == 0 {
+				continue
+			}
+			how = sheet.Unmade(c, sys)
 		}
-		fmt.Fprintf(&b, "\n%s, %s: %s (%s)\n", c.Part, c.Title, c.Verdict(), ratio(c.Worst()))
+		fmt.Fprintf(&b, "\n%s, %s: %s (%s)\n", c.Part, c.Title, c.Verdict(), how)
 		for _, l := range c.Working {
 			fmt.Fprintf(&b, "  %s: %s\n", l.Text, units.FormatLine(l, sys))
 		}

@@ -105,8 +105,11 @@ func checkOf(c *check.Check, sys units.System) checkJSON {
 	if c.HasStation {
 		j.Station = number(c.Station)
 	}
-	if c.Verdict() != check.NotChecked {
+	switch {
+	case c.Verdict() != check.NotChecked:
 		j.Demand, j.Capacity = valueOf(c.Demand, sys), valueOf(c.Capacity, sys)
+	case sheet.Asked(c):
+		j.Demand = valueOf(c.Demand, sys)
 	}
 	return j
 }

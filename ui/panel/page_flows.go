@@ -89,7 +89,7 @@ func (w *Window) checkList(title string, list []*check.Check) []fyne.CanvasObjec
 		if c.Verdict() != check.NotChecked {
 			words += ", ratio " + ratioText(c)
 		} else if c.Missing != "" {
-			words += ": " + c.Missing
+			words += ": " + sheet.Unmade(c, w.desk.Units())
 		}
 		line.set(c.Title, words, false)
 		objs = append(objs, line)

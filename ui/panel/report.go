@@ -35,7 +35,7 @@ func (w *Window) report() string {
 	fmt.Fprintln(&b, "\nNot checked")
 	for i := range r.Checks {
 		if c := &r.Checks[i]; c.Verdict() == check.NotChecked {
-			fmt.Fprintf(&b, "- %s (%s): %s\n", c.Title, c.Part, c.Missing)
+			fmt.Fprintf(&b, "- %s (%s): %s\n", c.Title, c.Part, sheet.Unmade(c, w.desk.Units()))
 		}
 	}
 	fmt.Fprintln(&b, "\nTaken for granted throughout")

@@ -10,6 +10,7 @@ import (
 
 	"hillset/engine/check"
 	"hillset/engine/quantity"
+	"hillset/ui/sheet"
 	"hillset/ui/units"
 )
 
@@ -58,8 +59,8 @@ func (w *Window) checkParts(c *check.Check) []part {
 	out := []part{{head: true, text: sentence(c.Part) + ": " + lowerFirst(c.Title)}}
 	say := func(text string) { out = append(out, part{text: text}) }
 	if c.Verdict() == check.NotChecked {
-		say("Not checked. What is missing: " + c.Missing)
-		return append(out, w.sourceParts(c)...)
+		say("Not checked. What is missing: " + sheet.Unmade(c, sys))
+		return append(append(out, stepParts(c, sys)...), w.sourceParts(c)...)
 	}
 	say(sentence(c.Verdict().String()) + ": " + timesLimit(c.Worst()) + w.where(c) + ".")
 	if both := bothRatios(c); both != "" {
@@ -69,12 +70,7 @@ func (w *Window) checkParts(c *check.Check) []part {
 	if c.Remedy != "" {
 		out = append(out, part{head: true, text: "What would bring it within limits"}, part{text: full(units.Fill(c.Remedy, c.RemedyQ, sys))})
 	}
-	if len(c.Working) > 0 {
-		out = append(out, part{head: true, text: workingHead})
-		for _, l := range c.Working {
-			out = append(out, part{text: workingText(l, sys), source: l.Source})
-		}
-	}
+	out = append(out, stepParts(c, sys)...)
 	if len(c.Assumptions) > 0 {
 		out = append(out, part{head: true, text: "Taken for granted"})
 		for _, a := range c.Assumptions {
@@ -82,6 +78,18 @@ func (w *Window) checkParts(c *check.Check) []part {
 		}
 	}
 	return append(out, w.sourceParts(c)...)
+}
+
+// stepParts are the steps of the working; none where it has none.
+func stepParts(c *check.Check, sys units.System) []part {
+	if len(c.Working) == 0 {
+		return nil
+	}
+	out := []part{{head: true, text: workingHead}}
+	for _, l := range c.Working {
+		out = append(out, part{text: workingText(l, sys), source: l.Source})
+	}
+	return out
 }
 
 // full makes a sentence of words that may lack their capital or their stop.

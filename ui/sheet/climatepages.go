@@ -65,7 +65,7 @@ func (c *content) climateTables(words []WaterPart) queue {
 	var made, open []string
 	for _, k := range ClimateChecks(c.r) {
 		if k.Verdict() == check.NotChecked {
-			open = append(open, k.Title+": "+k.Missing+".")
+			open = append(open, k.Title+": "+Unmade(k, c.o.Units)+".")
 			continue
 		}
 		made = append(made, c.workedLine(k))

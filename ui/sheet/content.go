@@ -236,11 +236,7 @@ func (c *content) unchecked() table {
 	}}
 	for i := range c.r.Checks {
 		if k := &c.r.Checks[i]; k.Verdict() == check.NotChecked {
-			why := k.Missing
-			if why == "" {
-				why = "no value was found"
-			}
-			t.rows = append(t.rows, []cell{{text: k.Part}, {text: k.Title}, {text: why}})
+			t.rows = append(t.rows, []cell{{text: k.Part}, {text: k.Title}, {text: Unmade(k, c.o.Units)}})
 		}
 	}
 	for _, b := range c.r.Blocks {

@@ -242,7 +242,7 @@ func (c *content) waterUnchecked() table {
 	var lines []string
 	for _, k := range WaterChecks(c.r) {
 		if k.Verdict() == check.NotChecked {
-			lines = append(lines, k.Title+": "+k.Missing+".")
+			lines = append(lines, k.Title+": "+Unmade(k, c.o.Units)+".")
 		}
 	}
 	lines = append(lines, "How soils and cloths clog over the years, frozen outlets, burst pipes, water that runs along the outside of pipes: look at the outlet after every storm.")
