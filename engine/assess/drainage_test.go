@@ -303,6 +303,26 @@ func TestInflowToTheCut(t *testing.T) {
 			t.Errorf("%+v: ratio %.3f, want %.3f", pump, c.Ratio, want)
 		}
 	}
+	// both sections and the well are shown, the larger counts, and the rain on the
+	// cut beside it: 40 mm/h on more than its floor
+	sections, well, q := term(t, c, "Qs"), term(t, c, "Qw"), term(t, c, "Q")
+	if q != max(sections, well) || !(sections > 0) || !(well > 0) {
+		t.Errorf("%g of %g by the sections and %g by the well", q, sections, well)
+	}
+	floor := (2.438 + 2*p.Cut.WorkSide) * (6.058 + p.Cut.WorkBack + p.Cut.Apron)
+	if a, rain := term(t, c, "A"), term(t, c, "Qr"); !(a > floor) || math.Abs(rain-0.04/3600*a) > 1e-12 {
+		t.Errorf("rain of %g m3/s on %g m2, the floor has %g m2", rain, a, floor)
+	}
+	for _, a := range c.Assumptions {
+		if strings.Contains(a, "upper figure") {
+			t.Errorf("the corners: %s", a)
+		}
+	}
+	dry := p.Clone()
+	dry.Site.Climate.DesignRain = 0
+	if a := strings.Join(must(t, run(t, dry), "cut-inflow", "cut").Assumptions, "; "); !strings.Contains(a, "no design rain") {
+		t.Errorf("without a design rain: %s", a)
+	}
 	result := func(sym string) float64 {
 		for _, l := range c.Working {
 			if l.Result.Sym == sym {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"hillset/engine/check"
 	"hillset/engine/drain"
@@ -17,16 +18,11 @@ import (
 // in the wet season. With the box set no more comes in, as the cut is no deeper.
 func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 	g := gap{id: cutInflow, title: "Pump for the dig: inflow against pump", part: "cut"}
-	stage, view := "", (*section.View)(nil)
-	for i := range stages {
-		if stages[i].st.Kind == model.StageCut && stages[i].view != nil {
-			stage, view = stages[i].st.ID, stages[i].view
-			break
-		}
-	}
-	if view == nil {
+	i := slices.IndexFunc(stages, func(sr stageResult) bool { return sr.st.Kind == model.StageCut && sr.view != nil })
+	if i < 0 {
 		return
 	}
+	stage := stages[i].st.ID
 	if d.field == nil {
 		d.offerAt(stage, g, check.Check{}, model.Problem{Text: notComputed})
 		return
@@ -36,10 +32,10 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 		d.offerAt(stage, g, check.Check{}, err)
 		return
 	}
-	q := quantity.Of("Q", pit.Inflow(), quantity.Flow)
-	c := check.Check{ID: g.id, Title: g.title, Part: g.part, Method: "Computed flow to the faces and the floor of the cut", Source: srcFlowIn + "; " + drain.SrcFirstDays,
+	q, sections := quantity.Of("Q", pit.Inflow(), quantity.Flow), quantity.Of("Qs", pit.Sections(), quantity.Flow)
+	c := check.Check{ID: g.id, Title: g.title, Part: g.part, Method: "Computed flow to the faces and the floor of the cut, or to a well of its area", Source: srcFlowIn + "; " + drain.SrcFirstDays,
 		Demand: q, Ratio: math.NaN(), RatioLRFD: math.NaN(),
-		Assumptions: []string{"the flow computed is that of the wet season once the hill has drained to the cut: in the first days more comes, and what rain falls into the cut and runs to it is extra", "the corners count in both sections: an upper figure",
+		Assumptions: []string{"the flow computed is that of the wet season once the hill has drained to the cut: in the first days more comes",
 			"with the box set no more comes in, as the cut is no deeper"},
 		Validity: "As near as the permeability of the hill is known, seldom better than ten times: the working has the range.",
 		Working: []check.Line{
@@ -47,13 +43,14 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 				Terms: []quantity.Q{quantity.Of("q1", pit.Long.Sums.Within, quantity.LineFlow), quantity.Of("B", pit.Width, quantity.Length)}},
 			{Text: "By the cross section in the middle, over the length of the cut", Formula: "Q2 = q2·L", Source: srcFlowIn, Result: quantity.Of("Q2", pit.Sides, quantity.Flow),
 				Terms: []quantity.Q{quantity.Of("q2", pit.Cross.Sums.Within, quantity.LineFlow), quantity.Of("L", pit.Length, quantity.Length)}},
-			{Text: "Together", Formula: "Q = Q1 + Q2", Source: "derived", Result: q},
+			{Text: "Together", Formula: "Qs = Q1 + Q2", Source: "derived", Result: sections},
 		}}
 	if pit.Rough() {
 		c.Validity += " " + roughWords
 	}
-	d.dupuit(&c, view, pit)
+	d.well(&c, pit, sections, q)
 	d.againstPump(&c, q)
+	d.rain(&c, pit)
 	d.offerAt(stage, g, c, nil)
 }
 
@@ -94,40 +91,45 @@ func (d *drainage) againstPump(c *check.Check, q quantity.Q) {
 	}
 }
 
-// dupuit adds the inflow by hand as a second figure: to the back face of the
-// cut, over a tight floor where the computed section ends.
-func (d *drainage) dupuit(c *check.Check, v *section.View, pit *water.Pit) {
-	far := d.field.Far[model.WaterSeasonal]
-	if far == nil {
+// well adds what a well of the same area takes in: the corners, towards which
+// water runs together in plan, are in neither section. The larger of the two
+// counts.
+func (d *drainage) well(c *check.Check, pit *water.Pit, sections, q quantity.Q) {
+	if pit.NoWell != nil {
+		c.Assumptions = append(c.Assumptions, "what runs together towards the corners of the cut is in neither section: a lower figure, some 1.4 times as much may come (derived); the formula of a well does not hold here: "+pit.NoWell.Error())
 		return
 	}
-	level, ok := far.Table.At(v.Crest[0])
-	so, okSoil := v.SoilBelow(v.Toe[0])
-	foot := footOf(pit.Long)
-	if !ok || !okSoil || so.Kx <= 0 {
-		return
-	}
-	in := drain.CutIn{H: level - foot, Low: v.Formation - foot, K: so.Kx, Length: pit.Width, Reach: drain.TrenchReach}
-	f, err := drain.CutInflow(in)
-	if err != nil {
-		c.Assumptions = append(c.Assumptions, "Dupuit's formula, for comparison, does not hold here: "+err.Error())
-		return
-	}
-	c.Working = append(c.Working, check.Line{Text: "For comparison: to the back face alone, over the foot of the section as a tight floor", Formula: "Qh = K·(H² − h²)/(2·L)·B, L = 2000·(H − h)·√K",
-		Source: "Dupuit with Sichardt's reach (memory)", Result: quantity.Of("Qh", f.Steady, quantity.Flow),
+	in := &pit.Hand
+	c.Source += "; " + srcWell
+	c.Assumptions = append(c.Assumptions, "what runs together towards the corners of the cut is in neither section, and is in the well: the larger of the two counts")
+	well := quantity.Of("Qw", pit.Well, quantity.Flow)
+	c.Working = append(c.Working, check.Line{Text: "By a well of the area of the floor, over the foot of the section as a tight floor, in the water of the hill round it", Source: srcWell,
+		Formula: "Qw = π·K·(H² − h²)/ln(1 + R/re), R = 3000·(H − h)·√K, re = √(B·L/π)", Result: well,
 		Terms: []quantity.Q{quantity.Of("K", in.K, quantity.Permeability), quantity.Of("H", in.H, quantity.Length), quantity.Of("h", in.Low, quantity.Length),
-			quantity.Of("B", in.Length, quantity.Length)}})
+			quantity.Of("B", pit.Width, quantity.Length), quantity.Of("L", pit.Length, quantity.Length)}},
+		check.Line{Text: "The larger counts", Formula: "Q = max(Qs, Qw)", Source: "derived", Terms: []quantity.Q{sections, well}, Result: q})
 }
 
-// footOf is the level of the foot of a computed section below the middle of its
-// cut, m.
-func footOf(s *water.State) float64 {
-	m := s.Flow.Mesh
-	x, best, foot := s.View.Toe[0], math.Inf(1), 0.0
-	for _, l := range m.Lines {
-		if off := math.Abs(l.X - x); off < best {
-			best, foot = off, m.Nodes[l.First][1]
-		}
+const srcWell = "well of equal area with Sichardt's reach (memory), the squares of the heads round it in the mean (derived)"
+
+// rain adds what falls into the open cut in the design storm: a figure by itself,
+// not held against the pump.
+func (d *drainage) rain(c *check.Check, pit *water.Pit) {
+	i := d.p.Site.Climate.DesignRain / 1000 / 3600
+	if i <= 0 {
+		c.Assumptions = append(c.Assumptions, "rain that falls into the cut is not counted: no design rain is given")
+		return
 	}
-	return foot
+	extent := func(v *section.View) float64 {
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, q := range v.Excavated {
+			b := q.Bounds()
+			lo, hi = min(lo, b.Min[0]), max(hi, b.Max[0])
+		}
+		return max(0, hi-lo)
+	}
+	area := quantity.Of("A", extent(pit.Long.View)*extent(pit.Cross.View), quantity.Area)
+	c.Working = append(c.Working, check.Line{Text: "Beside it, rain of the design storm on the cut from crest to crest, all of which runs off", Formula: "Qr = i·A", Source: drain.SourceRational,
+		Terms: []quantity.Q{quantity.Of("i", i, quantity.Rate), area}, Result: quantity.Of("Qr", i*area.Val, quantity.Flow)})
+	c.Assumptions = append(c.Assumptions, "rain that falls into the cut is a figure by itself and not held against the pump; what runs down the hill is turned away above the crest")
 }
