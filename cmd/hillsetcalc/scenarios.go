@@ -80,6 +80,7 @@ type scenarioJSON struct {
 	Part      string   `json:"part"`
 	Inflow    *float64 `json:"drains_take_m3_s"`
 	Hours     *float64 `json:"hours_to_act"`
+	Soonest   *float64 `json:"soonest_hours_to_act"`
 	Never     bool     `json:"never_reaches_the_box"`
 	Why       string   `json:"why"`
 }
@@ -88,7 +89,7 @@ func scenariosReport(title string, invented bool, list []assess.Scenario) scenar
 	out := scenariosJSON{Program: version.Text, Title: title, Invented: invented, Scenarios: []scenarioJSON{}}
 	for _, s := range list {
 		out.Scenarios = append(out.Scenarios, scenarioJSON{s.ID, s.Name, number(s.Level), number(s.Above), number(s.Float), number(s.Worst),
-			math.IsInf(s.Worst, 1), s.Check, s.Part, number(s.Inflow), number(s.Hours), math.IsInf(s.Hours, 1), s.Why})
+			math.IsInf(s.Worst, 1), s.Check, s.Part, number(s.Inflow), number(s.Hours), number(s.Soonest), math.IsInf(s.Hours, 1), s.Why})
 	}
 	return out
 }

@@ -65,11 +65,13 @@ func (j *job) alongContour(sr *stageResult, b *body, worst *worstOf) error {
 
 // pushedAcross offers sliding and tipping from one side.
 func (j *job) pushedAcross(sr *stageResult, b *body, push lateral, side int, worst *worstOf) error {
-	lean := b.sure.my / b.weight // of the weight, to the right
+	// of the weight and the uplift, to the right: towards the edge that it turns
+	// about where the left side is pushed
+	lean, aside := b.sure.my/b.weight, b.lift.Aside
 	if side == 1 {
-		lean = -lean
+		lean, aside = -lean, -aside
 	}
-	in := ground.SlideIn{Length: j.across, Width: j.depth, Weight: b.weight, WeightArm: j.across/2 - lean, Uplift: b.uplift,
+	in := ground.SlideIn{Length: j.across, Width: j.depth, Weight: b.weight, WeightArm: j.across/2 - lean, Uplift: b.uplift, UpliftBehind: -aside,
 		Earth: push.earth, Water: math.Max(0, push.water), TanBase: j.tanBase(b.v), Required: fsSliding}
 	if in.Earth > 0 {
 		in.EarthLevel = push.earthTurn / push.earth

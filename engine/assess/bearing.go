@@ -16,7 +16,7 @@ import (
 // may lie on the roof counts, as it is unfavourable here, with and without what
 // comes and goes; turn is what the hill turns about the middle of the base, kNm.
 func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) error {
-	lasting := b.dead.plus(b.water).plus(pile{p: j.tareKN - b.uplift, mx: turn})
+	lasting := b.dead.plus(b.water).plus(pile{p: j.tareKN - b.uplift, mx: turn + b.uplift*b.lift.Along, my: -b.uplift * b.lift.Aside})
 	loads := []pile{lasting, lasting.plus(b.snow).plus(b.live)}
 	bed, okBed := section.SoilByID(j.p, j.p.Bedding.RockSoil)
 	ground, okGround := j.weakestBelow(sr.view)

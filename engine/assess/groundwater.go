@@ -112,22 +112,25 @@ func wetColumns(cols []earth.Column, a water.Against) {
 	}
 }
 
-// rise is the mean height of the water under the box above its underside, m:
-// that of still water, or the higher of the long section and the mean of the
-// cross sections.
-func (j *job) rise(v *section.View) float64 {
+// lift is the water that lifts the box: still water, or that computed. An error
+// says that it is not known.
+func (j *job) lift(v *section.View) (water.Lift, error) {
 	if j.field == nil {
 		if math.IsNaN(v.Water) {
-			return 0
+			return water.Lift{}, nil
 		}
-		return math.Max(0, v.Water-j.p.Box.Level)
+		return water.Lift{Mean: math.Max(0, v.Water-j.p.Box.Level)}, nil
 	}
 	w := j.wet(v.Stage)
 	if w == nil || w.Long == nil {
-		return 0
+		return water.Lift{}, nil
 	}
-	mean, _ := w.Rise()
-	return mean
+	l := w.Lift()
+	if math.IsNaN(l.Mean) {
+		return l, model.Problem{Field: "bedding", Value: "no ground below", Allowed: "ground that carries water under the box",
+			Text: "the water that lifts the box is not known: nothing below it lets water through"}
+	}
+	return l, nil
 }
 
 // level is the highest water beside the box at a station; NaN for none.

@@ -20,7 +20,9 @@ type Scenario struct {
 	Inflow      float64 // m3/s, what the drains still take
 	// Hours is the time from when this begins until the water reaches the
 	// underside of the box: +Inf where it never does, NaN where it is not known.
-	Hours float64
+	// Soonest is the same with ten times the permeability of the hill, where that
+	// was not measured; else it is Hours.
+	Hours, Soonest float64
 	// Rough says that the water hangs on a flow that is less exact.
 	Rough bool
 	Why   string // why something is not known; empty where all is

@@ -82,7 +82,7 @@ func Scenarios(ctx context.Context, p *model.Project, t *tables.Set) ([]Scenario
 // play runs one scenario; free is what the drains take of the same water when
 // they work.
 func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free drainFlow) (Scenario, drainFlow, error) {
-	s := Scenario{ID: sc.id, Name: sc.name, Level: math.NaN(), Above: math.NaN(), Worst: math.NaN(), Hours: math.NaN()}
+	s := Scenario{ID: sc.id, Name: sc.name, Level: math.NaN(), Above: math.NaN(), Worst: math.NaN(), Hours: math.NaN(), Soonest: math.NaN()}
 	field, err := water.OfCase(ctx, p, t, sc.c)
 	if err != nil {
 		return s, drainFlow{}, err
@@ -115,12 +115,20 @@ func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free d
 		s.Worst, s.Check, s.Part = tr.ratio, tr.decides, tr.part
 		s.Float = tr.ratioAt(slot{"flotation", "box"})
 	}
-	excess := 0.0 // of water that nothing takes any more
-	if sc.c != water.Free {
-		excess = math.Max(0, free.round-flow.round)
+	excess := 0.0           // of water that nothing takes any more
+	if sc.c != water.Free { // what an interceptor no longer takes may come to the box as well
+		excess = math.Max(0, free.total()-flow.total())
 	}
-	if s.Hours, err = j.hours(excess, s.Level); err != nil {
-		s.Hours, s.Why = math.NaN(), err.Error()
+	times := 1.0
+	if !j.measured() {
+		times = unmeasured
+	}
+	s.Hours, err = j.hours(excess, s.Level)
+	if err == nil {
+		s.Soonest, err = j.hours(excess*times, s.Level)
+	}
+	if err != nil {
+		s.Hours, s.Soonest, s.Why = math.NaN(), math.NaN(), err.Error()
 	}
 	if math.IsNaN(s.Hours) && s.Why == "" {
 		s.Why = "the ground water itself comes as high as the box: how fast is not computed"

@@ -3,6 +3,7 @@ package assess
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"hillset/engine/drain"
@@ -74,6 +75,22 @@ func TestScenariosAreInOrder(t *testing.T) {
 	}
 	if !(b.Above > 0) || !(b.Hours > 0) || math.IsInf(b.Hours, 1) {
 		t.Errorf("blocked: %+v", b)
+	}
+	if b.Soonest != b.Hours {
+		t.Errorf("%g to %g h with a permeability that was measured", b.Soonest, b.Hours)
+	}
+	// an interceptor that is blocked as well leaves no more time than there was
+	// without it
+	p.Defence.Drain.Uphill = true
+	if all := scenariosOf(t, p)["blocked"]; all.Hours > b.Hours*1.01 {
+		t.Errorf("%g h once an interceptor is blocked too, %g h without one", all.Hours, b.Hours)
+	}
+	p.Defence.Drain.Uphill = false
+	for i := range p.Site.Soils {
+		p.Site.Soils[i].Set = slices.DeleteFunc(p.Site.Soils[i].Set, func(s string) bool { return s == "kx" && p.Site.Soils[i].ID != "stone" && p.Site.Soils[i].ID != "bed" })
+	}
+	if guess := scenariosOf(t, p)["blocked"]; math.Abs(guess.Soonest-guess.Hours/10) > 1e-6*guess.Hours {
+		t.Errorf("%g to %g h with a permeability that was not measured", guess.Soonest, guess.Hours)
 	}
 	if d := m["pump"]; math.Abs(d.Level-b.Level) > 1e-3 || math.Abs(d.Worst-b.Worst) > 1e-6*b.Worst {
 		t.Errorf("pump dead %+v, blocked %+v", d, b)

@@ -8,6 +8,7 @@ import (
 	"hillset/engine/ground"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/water"
 )
 
 // Factors of safety asked for, with their sources in the checks of package
@@ -30,6 +31,7 @@ type body struct {
 	gamma   float64 // kN/m3 of the soil on the roof, moist and saturated
 	gammaS  float64
 	layers  float64 // kN, build-up without soil
+	lift    water.Lift
 	uplift  float64 // kN
 	back    *wallLoad
 	side    float64 // kN, friction on both sides, all of it
@@ -62,9 +64,11 @@ func (j *job) body(sr *stageResult) (body, error) {
 	if b.layers > 0 {
 		b.build = buildUp(j.p)
 	}
-	water := j.rise(v)
-	b.uplift = earth.GammaW * water * area
-	b.flotIn = j.flotationIn(&b, water)
+	if b.lift, err = j.lift(v); err != nil {
+		return b, err
+	}
+	b.uplift = earth.GammaW * b.lift.Mean * area
+	b.flotIn = j.flotationIn(&b, b.lift.Mean)
 	if !b.loaded() {
 		return b, nil
 	}
@@ -179,7 +183,7 @@ func (j *job) slideIn(b *body) (ground.SlideIn, error) {
 	lvl := j.p.Box.Level
 	soil, zs := b.back.diagram.ResultantOf(pushing)
 	u, zu := b.back.diagram.ResultantOf(func(r *earth.Row) float64 { return r.U })
-	in := ground.SlideIn{Length: j.depth, Width: j.across, Weight: b.weight, Uplift: b.uplift,
+	in := ground.SlideIn{Length: j.depth, Width: j.across, Weight: b.weight, Uplift: b.uplift, UpliftBehind: b.lift.Along,
 		Earth: soil * j.across, Water: u * j.across, TanBase: j.tanBase(b.v), Side: b.side,
 		Required: fsSliding, RequiredPassive: fsSlidingToe,
 		WeightArm: j.depth/2 - b.sure.mx/b.weight}
@@ -282,7 +286,11 @@ func (j *job) afloat(sr *stageResult, b *body, worst *worstOf) error {
 // with water.
 func (j *job) empty(sr *stageResult, worst *worstOf) error {
 	b := body{v: sr.view}
-	b.flotIn = j.flotationIn(&b, j.rise(sr.view))
+	l, err := j.lift(sr.view)
+	if err != nil {
+		return err
+	}
+	b.flotIn = j.flotationIn(&b, l.Mean)
 	return j.afloat(sr, &b, worst)
 }
 

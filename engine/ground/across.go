@@ -51,14 +51,14 @@ func TippingAcrossCheck(in SlideIn) (check.Check, error) {
 	c := factors("tipping-across", "Tipping along the contour", in.Required, s.FSOver)
 	c.Method = "Moments about the lower edge away from the push"
 	c.Source = srcOver
-	c.Assumptions = []string{acrossPush, "friction on the walls is left out", "uplift acts at the middle of the base"}
+	c.Assumptions = []string{acrossPush, "friction on the walls is left out"}
 	mr, mo := q.Of("MR", s.Resisting, q.Moment), q.Of("MO", s.Overturning, q.Moment)
 	c.Working = append(in.acrossLines(),
 		line("Resisting moment", "MR = W·a", srcOver, mr, q.Of("W", in.Weight, q.Force), q.Of("a", s.Resisting/in.Weight, q.Length)),
-		line("Overturning moment", "MO = ΔE·zE + ΔU·zU + U·B/2", srcOver, mo,
+		line("Overturning moment", "MO = ΔE·zE + ΔU·zU + U·xU", srcOver, mo,
 			q.Of("ΔE", in.Earth, q.Force), q.Of("zE", in.EarthLevel, q.Length),
 			q.Of("ΔU", in.Water, q.Force), q.Of("zU", in.WaterLevel, q.Length),
-			q.Of("U", in.Uplift, q.Force), q.Of("B", in.Length, q.Length)),
+			q.Of("U", in.Uplift, q.Force), q.Of("xU", in.Length/2+in.UpliftBehind, q.Length)),
 		line("Factor of safety", "FS = MR/MO", srcOver, q.Of("FS", s.FSOver, q.Factor), mr, mo))
 	if c.Ratio > 1 {
 		c.Remedy = "raise both sides together, or lower the water, so that the overturning moment comes down to {0}"

@@ -17,7 +17,10 @@ type SlideIn struct {
 	// WeightArm is where W acts, from the front edge, m; 0 stands for the
 	// middle of the base.
 	WeightArm float64
-	Uplift    float64 // U on the underside, kN, taken at the middle of the base
+	Uplift    float64 // U on the underside, kN
+	// UpliftBehind is how far behind the middle of the base U acts, away from the
+	// front edge, m.
+	UpliftBehind float64
 
 	Earth      float64 // effective earth thrust on the back, kN
 	EarthLevel float64 // above the underside, m
@@ -78,7 +81,7 @@ func SlideBox(in SlideIn) (Slide, error) {
 		arm = in.Length / 2
 	}
 	s.Resisting = in.Weight * arm
-	s.Overturning = in.Earth*in.EarthLevel + in.Water*in.WaterLevel + in.Uplift*in.Length/2
+	s.Overturning = in.Earth*in.EarthLevel + in.Water*in.WaterLevel + in.Uplift*(in.Length/2+in.UpliftBehind)
 	s.FSOver = over(s.Resisting, s.Overturning)
 	var err error
 	if s.Under, err = PressBase(s.Normal/in.Width, (s.Resisting-s.Overturning)/in.Width, in.Length); err != nil {
@@ -95,6 +98,7 @@ func (in *SlideIn) validate() error {
 		limit.Positive("weight", in.Weight, quantity.Force),
 		limit.Within("weight_arm", in.WeightArm, 0, in.Length, quantity.Length),
 		limit.AtLeast("uplift", in.Uplift, 0, quantity.Force),
+		limit.Within("uplift_behind", in.UpliftBehind, -in.Length/2, in.Length/2, quantity.Length),
 		limit.AtLeast("earth", in.Earth, 0, quantity.Force),
 		limit.Finite("earth_level", in.EarthLevel, quantity.Length),
 		limit.AtLeast("water", in.Water, 0, quantity.Force),

@@ -86,14 +86,14 @@ func OverturningCheck(in SlideIn) (check.Check, error) {
 	c := factors("overturning", "Overturning about the front edge", in.Required, s.FSOver)
 	c.Method = "Moments about the lower front edge"
 	c.Source = srcOver
-	c.Assumptions = []string{"friction on the sides is left out", "uplift acts at the middle of the base"}
+	c.Assumptions = []string{"friction on the sides is left out"}
 	mr, mo := q.Of("MR", s.Resisting, q.Moment), q.Of("MO", s.Overturning, q.Moment)
 	c.Working = []check.Line{
 		line("Resisting moment", "MR = W·a", srcOver, mr, q.Of("W", in.Weight, q.Force), q.Of("a", s.Resisting/in.Weight, q.Length)),
-		line("Overturning moment", "MO = E·zE + Uh·zU + U·L/2", srcOver, mo,
+		line("Overturning moment", "MO = E·zE + Uh·zU + U·xU", srcOver, mo,
 			q.Of("E", in.Earth, q.Force), q.Of("zE", in.EarthLevel, q.Length),
 			q.Of("Uh", in.Water, q.Force), q.Of("zU", in.WaterLevel, q.Length),
-			q.Of("U", in.Uplift, q.Force), q.Of("L", in.Length, q.Length)),
+			q.Of("U", in.Uplift, q.Force), q.Of("xU", in.Length/2+in.UpliftBehind, q.Length)),
 		line("Factor of safety", "FS = MR/MO", srcOver, q.Of("FS", s.FSOver, q.Factor), mr, mo),
 	}
 	if c.Ratio > 1 {

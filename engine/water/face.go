@@ -87,27 +87,55 @@ const gammaW = 9.81
 
 // Under is the water under the box: the mean and the largest height to which it
 // would rise above the underside, m, and where the mean acts along the section.
+// Under pads and slabs it is the water below the concrete, which lifts them and
+// the box alike. NaN where it is known nowhere.
 func (s *State) Under() (mean, most, at float64) {
 	if !s.View.HasBox {
 		return 0, 0, 0
 	}
 	b := s.View.Box
-	sum, first := 0.0, 0.0
+	sum, first, read := 0.0, 0.0, 0
 	for k := range underSteps {
 		x := b.Min[0] + b.W()*(float64(k)+0.5)/underSteps
-		h, ok := s.Flow.HeadAt(geom.Vec{x, b.Min[1] - besideWall})
+		h, ok := s.headUnder(x)
 		if !ok {
 			continue
 		}
+		read++
 		up := math.Max(0, h-b.Min[1])
 		sum += up
 		first += up * x
 		most = math.Max(most, up)
 	}
-	if sum == 0 {
+	switch {
+	case read == 0:
+		return math.NaN(), math.NaN(), math.NaN()
+	case sum == 0:
 		return 0, 0, b.Center()[0]
 	}
-	return sum / underSteps, most, first / sum
+	return sum / float64(read), most, first / sum
+}
+
+// headUnder is the head of the water nearest below the box at x, m; false where
+// there is no ground to read it in.
+func (s *State) headUnder(x float64) (float64, bool) {
+	at := geom.Vec{x, s.View.Box.Min[1] - besideWall}
+	for at[1] > s.foot() {
+		if h, ok := s.Flow.HeadAt(at); ok {
+			return h, true
+		}
+		at[1] -= besideWall
+	}
+	return 0, false
+}
+
+// foot is the lowest level of the section, m.
+func (s *State) foot() float64 {
+	z := math.Inf(1)
+	for _, l := range s.Flow.Mesh.Lines {
+		z = math.Min(z, s.Flow.Mesh.Nodes[l.First][1])
+	}
+	return z
 }
 
 // underSteps divides the floor of the box.
@@ -143,7 +171,7 @@ func (s *State) Floor(n int) [][2]float64 {
 	for k := range n {
 		x := b.Min[0] + b.W()*float64(k)/float64(n-1)
 		u := 0.0
-		if h, ok := s.Flow.HeadAt(geom.Vec{x, b.Min[1] - besideWall}); ok {
+		if h, ok := s.headUnder(x); ok {
 			u = gammaW * math.Max(0, h-b.Min[1])
 		}
 		out = append(out, [2]float64{x, u})

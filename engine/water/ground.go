@@ -69,7 +69,7 @@ func domain(p *model.Project, v *section.View, o Options) (*seepage.Domain, erro
 			}
 		}
 	}
-	return d, nil
+	return d, deepen(d, p, v, Foot(p))
 }
 
 // recharge is rain that reaches the water table, m/s.

@@ -58,22 +58,6 @@ func waterAt(m *seepage.Mesh, table geom.Polyline, x float64) (z float64, ok boo
 // water, m.
 const dryFoot = 1e-3
 
-// Rise is the mean height of the water under the box above its underside, m,
-// that lifts it: of the long section, or of the cross sections together where
-// that is more.
-func (w *Wet) Rise() (mean float64, across bool) {
-	mean, _, _ = w.Long.Under()
-	sum := 0.0
-	for _, c := range w.Cross {
-		m, _, _ := c.Under()
-		sum += m
-	}
-	if n := len(w.Cross); n > 0 && sum/float64(n) > mean {
-		return sum / float64(n), true
-	}
-	return mean, false
-}
-
 // Trench is the stone round a drain pipe in a section.
 func Trench(v *section.View, pipe section.Pipe) geom.Rect {
 	top := math.Max(v.Formation, pipe.At[1]+pipe.Bore)

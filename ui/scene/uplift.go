@@ -104,7 +104,8 @@ func (b *builder) upliftText() {
 	if len(lift) > 0 {
 		text = "uplift to " + b.write(most, quantity.Pressure) + ", mean " + b.write(mean, quantity.Pressure)
 	}
-	if rise, _ := b.wet.wet.Rise(); math.Abs(gammaW*rise-mean) >= nothing && len(b.wet.wet.Cross) > 0 {
+	rise := b.wet.wet.Lift().Mean
+	if math.Abs(gammaW*rise-mean) >= nothing && len(b.wet.wet.Cross) > 0 {
 		if text == "" {
 			text = "uplift: "
 		} else {

@@ -56,20 +56,31 @@ func scenarioWorst(s *assess.Scenario, r *assess.Result) string {
 	return FormatRatio(s.Worst) + ", " + lowerFirst(checkCalled(r, s.Check, s.Part))
 }
 
-// scenarioHours is the time until the water reaches the box.
+// scenarioHours is the time until the water reaches the box, from the soonest.
 func scenarioHours(s *assess.Scenario) string {
 	switch {
 	case math.IsNaN(s.Hours):
 		return "not known"
 	case math.IsInf(s.Hours, 1):
 		return "never reaches it"
-	case s.Hours < 1:
-		return units.Number(math.Floor(s.Hours*60), 0) + " min"
-	case s.Hours < 48:
-		return units.Number(math.Floor(s.Hours*10)/10, 1) + " h"
 	}
-	return units.Number(math.Floor(s.Hours/24*10)/10, 1) + " days"
+	soon, late := lasting(s.Soonest), lasting(s.Hours)
+	if soon == late {
+		return late
+	}
+	return soon + " to " + late
+}
+
+// lasting is a time in hours, rounded down.
+func lasting(h float64) string {
+	switch {
+	case h < 1:
+		return units.Number(math.Floor(h*60), 0) + " min"
+	case h < 48:
+		return units.Number(math.Floor(h*10)/10, 1) + " h"
+	}
+	return units.Number(math.Floor(h/24*10)/10, 1) + " days"
 }
 
 // ScenarioHeld says what the table counts.
-const ScenarioHeld = "The finished stages that have water are run through the whole assessment with each state of the drains. Time to act is counted from when it begins until water reaches the underside of the box; it is rounded down. A dead pump is worked where the drain ends in a sump. In practice a drain clogs slowly: look at the outlet after rain."
+const ScenarioHeld = "The finished stages that have water are run through the whole assessment with each state of the drains. Time to act is counted from when it begins until water reaches the underside of the box; it is rounded down; the shorter one counts ten times the permeability of the hill, where that was not measured. A dead pump is worked where the drain ends in a sump. In practice a drain clogs slowly: look at the outlet after rain."

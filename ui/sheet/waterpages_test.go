@@ -128,9 +128,12 @@ func TestDrainSchedule(t *testing.T) {
 // Time to act is rounded down and never invented.
 func TestScenarioWords(t *testing.T) {
 	for h, want := range map[float64]string{0.99: "59 min", 1.96: "1.9 h", 47.99: "47.9 h", 50: "2.0 days", math.Inf(1): "never reaches it"} {
-		if got := scenarioHours(&assess.Scenario{Hours: h}); got != want {
+		if got := scenarioHours(&assess.Scenario{Hours: h, Soonest: h}); got != want {
 			t.Errorf("%g h: %q, want %q", h, got, want)
 		}
+	}
+	if got := scenarioHours(&assess.Scenario{Hours: 60, Soonest: 6}); got != "6.0 h to 2.5 days" {
+		t.Errorf("a span of time: %q", got)
 	}
 	s := assess.Scenario{Level: math.NaN(), Above: math.NaN(), Worst: math.NaN(), Hours: math.NaN()}
 	for i, got := range ScenarioCells(&s, nil, units.Metric)[1:] {

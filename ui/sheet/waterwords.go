@@ -235,15 +235,16 @@ func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 	if len(wet.Cross) > 0 {
 		tell("At the sides, where it is highest", sides, high)
 	}
-	mean, across := wet.Rise()
-	switch {
-	case mean <= 0:
+	switch lift := wet.Lift(); {
+	case math.IsNaN(lift.Mean):
+		say("Under the box: not known.")
+	case lift.Mean <= 0:
 		say("Under the box: no water that lifts.")
-	case across:
-		say("Under the box it would rise %s above the underside in the mean, by the cross sections, where it comes from the sides.", w.len(mean))
+	case lift.ByCross:
+		say("Under the box it would rise %s above the underside in the mean, by the cross sections, where it comes from the sides.", w.len(lift.Mean))
 	default:
 		_, most, _ := wet.Long.Under()
-		say("Under the box it would rise %s above the underside in the mean, %s at most.", w.len(mean), w.len(most))
+		say("Under the box it would rise %s above the underside in the mean, %s at most.", w.len(lift.Mean), w.len(most))
 	}
 }
 
