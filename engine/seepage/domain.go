@@ -68,6 +68,9 @@ type Domain struct {
 	// Pond is a level up to which water stands on the surface outside; NaN for
 	// none.
 	Pond float64
+	// Deep is how far up from its foot nothing is built or drawn in the ground, m:
+	// the mesh grows coarse there, with the depth.
+	Deep float64
 	// Held are places at which the head is known: a trench kept full, a well.
 	Held []Held
 	// Full takes all ground as saturated, whatever its pressure: flow in a

@@ -94,6 +94,7 @@ type builder struct {
 	d      *Domain
 	g      Grain
 	near   []spot
+	deep   float64 // level below which nothing happens
 	panels []panel
 	at     [][]float64 // levels of the nodes of every line
 	start  []int       // number of the first node of every line
@@ -116,6 +117,10 @@ const wellRadius = 0.2
 // features are where the mesh is fine: round solids, and round drains as fine
 // as their bore asks.
 func (b *builder) features() {
+	b.deep = math.Inf(1)
+	for _, z := range b.d.Zones {
+		b.deep = math.Min(b.deep, z.Region.Bounds().Min[1]+b.d.Deep)
+	}
 	for _, s := range b.d.Solids {
 		b.near = append(b.near, spot{s.Bounds(), b.g.Near})
 	}
@@ -135,8 +140,11 @@ func (b *builder) size(v geom.Vec) float64 {
 		dz := math.Max(0, math.Max(n.r.Min[1]-v[1], v[1]-n.r.Max[1]))
 		s = math.Min(s, n.size+b.g.Grow*math.Hypot(dx, dz))
 	}
-	return s
+	return s * (1 + math.Max(0, b.deep-v[1])/coarser)
 }
+
+// coarser is the depth in which the mesh doubles where nothing happens, m.
+const coarser = 1.5
 
 // split divides panels until none is wider than the mesh may be there.
 func (b *builder) split(ps []panel) {
