@@ -20,8 +20,11 @@ func demo(t testing.TB, name string) *model.Project {
 	t.Helper()
 	p := computedDemo(t, name)
 	still(p)
-	if name == "put-right" {
+	switch name {
+	case "put-right":
 		p.Site.Water.DesignHigh, p.Site.Water.Seasonal = level(100.4), level(100.2)
+	case "as-drawn": // high enough to float a bare box
+		p.Site.Water.DesignHigh, p.Site.Water.Seasonal = level(101.3), level(100.7)
 	}
 	return p
 }
