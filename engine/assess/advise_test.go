@@ -33,7 +33,7 @@ var adviceForDemo = sync.OnceValues(func() ([]Remedy, error) {
 	if err != nil {
 		return nil, err
 	}
-	still(doc.Project)
+	give(doc.Project, "as-drawn")
 	r, err := Run(context.Background(), doc.Project, tables.Default())
 	if err != nil {
 		return nil, err

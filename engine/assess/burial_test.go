@@ -19,6 +19,12 @@ import (
 func demo(t testing.TB, name string) *model.Project {
 	t.Helper()
 	p := computedDemo(t, name)
+	give(p, name)
+	return p
+}
+
+// give sets the water of a demonstration project.
+func give(p *model.Project, name string) {
 	still(p)
 	switch name {
 	case "put-right":
@@ -26,7 +32,6 @@ func demo(t testing.TB, name string) *model.Project {
 	case "as-drawn": // high enough to float a bare box
 		p.Site.Water.DesignHigh, p.Site.Water.Seasonal = level(101.3), level(100.7)
 	}
-	return p
 }
 
 // still gives the water of a project in place of computing it.
