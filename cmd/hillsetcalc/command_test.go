@@ -166,6 +166,9 @@ func TestListNamesEveryCheck(t *testing.T) {
 			list, want := &made, []string{ratio(c.Worst()), c.Verdict().String(), c.Part, c.Title}
 			if c.Verdict() == check.NotChecked {
 				list, want = &not, []string{c.Part, c.Title, c.Missing}
+				if c.Demand.Kind != quantity.None { // what is asked for is known
+					want[2] += "; asked for: " + units.FormatQ(c.Demand, units.Metric)
+				}
 			}
 			if len(*list) == 0 {
 				t.Fatalf("%s: the list ends before %v", path, want)
