@@ -242,6 +242,10 @@ func TestNextStepShowsItsField(t *testing.T) {
 			s.Stud.Spacing = 0.4
 			s.Cavity = model.Cavity{Width: 0.2, Fill: model.ConcreteFill, Bar: 12}
 			s.RoofSlab = model.RoofSlab{Thickness: 0.15, CrossBeam: ribBar}
+			p.Bedding.Kind, p.Bedding.SlabBar = model.PadBedding, 12
+			if strings.HasPrefix(path, "bedding.slab") {
+				p.Bedding.Kind = model.SlabBedding
+			}
 			return nil
 		})
 		b.q.drain()
