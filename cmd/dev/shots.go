@@ -49,6 +49,8 @@ var shots = []shot{
 	{"water-after", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "high", "-show", "flow", "-tab", "flows", mended}, 6 * time.Second, none},
 	{"water-blocked", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "blocked", "-tab", "scenarios", mended}, 15 * time.Second, none},
 	{"mended-air", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-tab", "climate", mended}, 6 * time.Second, none},
+	{"slope-cut", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "cut", "-tab", "checks", mended}, 20 * time.Second, none},
+	{"slope-finished-feet", 1280, 800, []string{"-look", "light", "-units", "ft", "-view", "long", "-stage", "blocked", "-tab", "checks", mended}, 20 * time.Second, none},
 	{"cut-open", 1280, 800, []string{"-look", "light", "-units", "m", "-stage", "cut", "-tab", "cut", demo}, 0, none},
 }
 

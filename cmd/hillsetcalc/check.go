@@ -26,7 +26,7 @@ func checkCommand(args []string, out, errs io.Writer) int {
 		return q.fail(err)
 	}
 	if made(r) > 0 {
-		if err := assess.Answers(ctx, r, tables.Default()); err != nil {
+		if err := assess.Follow(ctx, r, tables.Default()); err != nil {
 			return q.fail(err)
 		}
 	}

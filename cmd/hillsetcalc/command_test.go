@@ -144,6 +144,9 @@ func result(t *testing.T, path string) *assess.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if err := assess.Hillside(context.Background(), r, tables.Default()); err != nil {
+		t.Fatal(err)
+	}
 	return r
 }
 

@@ -70,7 +70,7 @@ func (o sheetsOptions) write(ctx context.Context, p *model.Project, q *request) 
 		return q.fail(err)
 	}
 	if made(r) > 0 {
-		if err := assess.Answers(ctx, r, tables.Default()); err != nil {
+		if err := assess.Follow(ctx, r, tables.Default()); err != nil {
 			return q.fail(err)
 		}
 	}

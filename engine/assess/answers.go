@@ -39,6 +39,14 @@ func Answers(ctx context.Context, r *Result, t *tables.Set) error {
 	return nil
 }
 
+// Follow works out all that a Run leaves for later: the hillside and the answers.
+func Follow(ctx context.Context, r *Result, t *tables.Set) error {
+	if err := Hillside(ctx, r, t); err != nil {
+		return err
+	}
+	return Answers(ctx, r, t)
+}
+
 // solveDepth moves the finished surface over the box up and down as it is
 // drawn. Where the drawing is within limits the answer is the first limit met
 // going up; where it is beyond, the first place within going down.

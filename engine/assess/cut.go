@@ -43,14 +43,7 @@ func (j *job) cut(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 // faces splits the straight pieces of a section into its two faces and checks
 // each: the one that rises to the right and the one that rises to the left.
 func (j *job) faces(long, v *section.View, right, left string, add func(check.Check)) {
-	var up, down []section.Batter
-	for _, b := range v.Batters {
-		if b.Top[0] >= b.Foot[0] {
-			up = append(up, b)
-		} else {
-			down = append(down, b)
-		}
-	}
+	up, down := facesOf(v.Batters)
 	for _, f := range []struct {
 		part   string
 		pieces []section.Batter

@@ -63,6 +63,9 @@ type Result struct {
 	Assumed []string // what was assumed throughout
 	// Water is the computed ground water; nil where the level is given.
 	Water *water.Field
+	// Slips are the circles along which the hillside slides first; none before
+	// Hillside.
+	Slips []Slip
 	// Bays are the panels of the box patch by patch, each part at its worst
 	// stage.
 	Bays []Bay

@@ -98,3 +98,7 @@ func (m *Mass) Bishop() (float64, error) {
 	}
 	return 0, ErrRounds
 }
+
+// Lever is how far above the middle of a slice the centre of the circle lies,
+// over its radius.
+func (m *Mass) Lever(s *Slice) float64 { return m.lever(s.Middle, s.cos) }

@@ -148,6 +148,16 @@ func (g *Ground) Mirror() *Ground {
 	return m
 }
 
+// WithPore is the same ground under other pore pressures, kPa.
+func (g *Ground) WithPore(pore func(v geom.Vec) float64) *Ground {
+	o := *g
+	o.in.Pore = pore
+	return &o
+}
+
+// Soil is that of a zone by its index, as a Slice names it.
+func (g *Ground) Soil(zone int) Soil { return g.in.Zones[zone].Soil }
+
 func flip(v geom.Vec) geom.Vec { return geom.Vec{-v[0], v[1]} }
 
 // least is the least width of a column, m: below it lines are one.

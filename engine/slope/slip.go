@@ -71,8 +71,8 @@ func on(c geom.Vec, r, a float64) geom.Vec {
 	return geom.Vec{c[0] + r*s, c[1] - r*k}
 }
 
-// Mirror is the same line with x turned round; a crack stays at B.
-func (s *Slip) Mirror() Slip {
+// Mirror is the same line with x turned round: what was B is A then.
+func (s Slip) Mirror() Slip {
 	m := Slip{A: flip(s.B), B: flip(s.A), Half: s.Half, Water: s.Water}
 	for i := len(s.Line) - 1; i >= 0; i-- {
 		m.Line = append(m.Line, flip(s.Line[i]))

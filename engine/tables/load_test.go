@@ -24,6 +24,7 @@ func ids(s *Set) map[string][]string {
 		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
 		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "textures.csv": s.TextureIDs(), "items.csv": s.ItemKeys(),
 		"thermal.csv": s.ThermalClasses(), "frostcovers.csv": s.FrostCoverIDs(), "people.csv": s.PersonIDs(),
+		"slopefactors.csv": s.SlopeFactorIDs(),
 	}
 }
 

@@ -31,6 +31,7 @@ type Set struct {
 	earthwork  list[Earthwork]
 	aggregates list[Aggregate]
 	items      list[Item]
+	slopes     list[SlopeFactor]
 	powerLines []PowerLine
 	water      water
 	climate    climate
@@ -74,6 +75,7 @@ func load(files fs.FS) (*Set, error) {
 		into(&s.plywood, files, "plywood.csv", "id", parsePlywood),
 		into(&s.earthwork, files, "earthwork.csv", "id", parseEarthwork),
 		into(&s.aggregates, files, "aggregates.csv", "id", parseAggregate),
+		into(&s.slopes, files, "slopefactors.csv", "id", parseSlopeFactor),
 		into(&s.items, files, "items.csv", "key", parseItem),
 		func() (err error) { s.vehicles, err = readVehicles(files); return },
 		func() (err error) { s.powerLines, err = readPowerLines(files); return },

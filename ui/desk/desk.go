@@ -26,9 +26,10 @@ type Runner func(ctx context.Context, p *model.Project) (*assess.Result, error)
 type Options struct {
 	// Assess answers every change; nil leaves the desk without results.
 	Assess Runner
-	// Answers fills the slower answers into a copy of the result of Assess: it
-	// may set fields of r but not write into its slices. Nil is none.
-	Answers func(ctx context.Context, r *assess.Result) error
+	// Hillside and then Answers fill what is slower into copies of the result of
+	// Assess: they may set fields of r but not write into its slices. Nil is none.
+	Hillside func(ctx context.Context, r *assess.Result) error
+	Answers  func(ctx context.Context, r *assess.Result) error
 	// Line gives the water of one stage, which is shown before all of Assess is
 	// done; nil, or a nil answer, shows none. It is asked for the stage that is
 	// looked at.

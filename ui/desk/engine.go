@@ -102,13 +102,17 @@ func (e *engine) work(q question) {
 		return
 	}
 	e.deliver(q, r, err)
-	if err != nil || o.Answers == nil {
-		return
-	}
-	full := *r
-	err = guarded(func() error { return o.Answers(q.ctx, &full) })
-	if q.ctx.Err() == nil {
-		e.deliver(q, &full, err)
+	for _, follow := range [...]func(context.Context, *assess.Result) error{o.Hillside, o.Answers} {
+		if err != nil || follow == nil {
+			continue
+		}
+		full := *r
+		err = guarded(func() error { return follow(q.ctx, &full) })
+		if q.ctx.Err() != nil {
+			return
+		}
+		r = &full
+		e.deliver(q, r, err)
 	}
 }
 

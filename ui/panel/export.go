@@ -217,5 +217,5 @@ func (j sheetJob) assess(t *tables.Set) (*assess.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	return r, assess.Answers(context.Background(), r, t)
+	return r, assess.Follow(context.Background(), r, t)
 }

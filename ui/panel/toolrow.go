@@ -45,6 +45,7 @@ type layer struct {
 var offered = []layer{
 	{scene.Fills, "Fill"}, {scene.Water, "Water"}, {scene.Pressures, "Pressures"}, {scene.Dims, "Dimensions"},
 	{scene.Levels, "Levels"}, {scene.Slopes, "Batters"}, {scene.Callouts, "Callouts"}, {scene.Verdicts, "Verdicts"},
+	{scene.SlipLine, "Slip line"},
 }
 
 // steelLines are the layers of what the steel does, which are off at first, each

@@ -83,6 +83,7 @@ func newWindow(a fyne.App, at places, set settings, post func(func())) *Window {
 			}
 			return water.OneStage(ctx, p, w.tables, st)
 		},
+		Hillside:    func(ctx context.Context, r *assess.Result) error { return assess.Hillside(ctx, r, w.tables) },
 		Answers:     func(ctx context.Context, r *assess.Result) error { return assess.Answers(ctx, r, w.tables) },
 		Post:        post,
 		AutosaveDir: at.autosave,

@@ -277,6 +277,7 @@ func (b *builder) shapes() {
 	b.frame()
 	b.water()
 	b.waterTable()
+	b.slipLines()
 }
 
 // texts writes what the section says, the weightiest first: what comes last
@@ -285,6 +286,7 @@ func (b *builder) texts() {
 	loads, roofs := b.loads(), b.roofs()
 	b.advice()
 	b.verdicts()
+	b.slipTexts()
 	b.waterText()
 	b.seepageNotes()
 	b.drainTexts()

@@ -19,6 +19,7 @@ func (b *builder) spots(vs []verdict) map[string]spot {
 		b.addedSpots(out)
 	}
 	b.cutSpots(out)
+	b.slipSpots(out)
 	return out
 }
 

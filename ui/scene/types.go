@@ -23,6 +23,7 @@ const (
 	Slopes    Layer = "batters"
 	Callouts  Layer = "callouts"
 	Verdicts  Layer = "verdicts"
+	SlipLine  Layer = "slip"  // where the hillside slides first
 	Flow      Layer = "flow"  // flow lines of the computed water
 	Heads     Layer = "heads" // lines of equal head
 	Mesh      Layer = "mesh"  // triangles that it was computed on

@@ -159,7 +159,7 @@ func (b *board) ink(r scene.Role) color.RGBA {
 var layerNames = map[scene.Layer]string{
 	scene.Ground: "Ground", scene.Fills: "Fill", scene.BoxLayer: "Box", scene.Water: "Water",
 	scene.Pressures: "Pressures", scene.Dims: "Dimensions", scene.Levels: "Levels",
-	scene.Slopes: "Batters", scene.Callouts: "Callouts", scene.Verdicts: "Verdicts", scene.Frame: "Axes and scale",
+	scene.Slopes: "Batters", scene.Callouts: "Callouts", scene.Verdicts: "Verdicts", scene.SlipLine: "Slip line", scene.Frame: "Axes and scale",
 	scene.Flow: "Flow lines", scene.Heads: "Heads", scene.Mesh: "Mesh",
 	scene.Deformed: "Deformed shape", scene.MomentLines: "Moments", scene.ThrustLines: "Thrusts", scene.PanelLayer: "Panels", scene.CurveLayer: "Charts",
 }

@@ -18,7 +18,7 @@ import (
 func Handout() map[scene.Layer]bool {
 	return map[scene.Layer]bool{
 		scene.Ground: true, scene.Fills: true, scene.BoxLayer: true, scene.Water: true, scene.Dims: true,
-		scene.Levels: true, scene.Slopes: true, scene.Callouts: true, scene.Frame: true,
+		scene.Levels: true, scene.Slopes: true, scene.Callouts: true, scene.Frame: true, scene.SlipLine: true,
 	}
 }
 
