@@ -235,7 +235,7 @@ func (h *hillside) openFaces(ctx context.Context, v *section.View, st model.Stag
 		} else {
 			c.foot, c.head = slope.Range{Lo: lo, Hi: crest}, slope.Range{Lo: toe, Hi: v.Ground[len(v.Ground)-1][0]}
 		}
-		c.wet, c.fault = h.openWater(ctx, v)
+		c.wet, c.fault = h.pitWater(ctx, v)
 		h.cases = append(h.cases, c)
 	}
 }

@@ -45,9 +45,9 @@ func seasonWord(wet string) string {
 	return "of the wet season"
 }
 
-// openWater is the water of the open cut. It is dry where the user has made sure
+// pitWater is the water of the open cut. It is dry where the user has made sure
 // of that; else of the wet season, as in the check of what comes in.
-func (h *hillside) openWater(ctx context.Context, v *section.View) (hillWater, error) {
+func (h *hillside) pitWater(ctx context.Context, v *section.View) (hillWater, error) {
 	if wetOf(v.Stage) != model.WaterNone {
 		return h.stageWater(v)
 	}
