@@ -125,6 +125,9 @@ func (h *hillside) slopeAssumptions(c *hillCase) []string {
 			out = append(out, "The spoil heap lies behind this face.")
 		}
 	}
+	if c.part == finishedPart {
+		out = append(out, "The section goes through the box: beside it there is fill alone, see both sides of the fill.")
+	}
 	if c.id == slopeQuakeID {
 		out = append(out, "The earthquake pushes with a constant share of the weight; the soils lose no strength and the water stays as it is.")
 	}

@@ -24,6 +24,7 @@ const (
 	slopeQuakeID = "slope-quake"
 	slopeTitle   = "Stability of the hillside"
 
+	hillPart     = "hillside"
 	naturalPart  = "natural hill"
 	finishedPart = "finished hill"
 	leftFill     = "left side of the fill"
@@ -69,6 +70,9 @@ func Hillside(ctx context.Context, r *Result, t *tables.Set) error {
 	}
 	for _, c := range h.cases {
 		h.offer(c)
+	}
+	if len(h.worst.order) == 0 {
+		h.worst.missing(slopeID, slopeTitle, hillPart, "", "no stage shows the hill as found, an open cut or the finished hill, or nothing there drives")
 	}
 	r.Slips = h.slips()
 	checks := slices.DeleteFunc(slices.Clone(r.Checks), func(c check.Check) bool { return ofHillside(c.ID) })
@@ -324,8 +328,9 @@ func heightOf(face []section.Batter) float64 {
 // search works the cases on as many processors as there are. A dry case that a
 // wet one of the same kind and load stands for is left out.
 func (h *hillside) search(ctx context.Context) {
+	all := slices.Clone(h.cases)
 	h.cases = slices.DeleteFunc(h.cases, func(c *hillCase) bool {
-		return slices.ContainsFunc(h.cases, func(o *hillCase) bool { return o != c && o.worseThan(c) })
+		return slices.ContainsFunc(all, func(o *hillCase) bool { return o != c && o.worseThan(c) })
 	})
 	var next atomic.Int64
 	var wg sync.WaitGroup

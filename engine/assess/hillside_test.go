@@ -191,6 +191,15 @@ func TestStrengthOfTheHill(t *testing.T) {
 	}
 }
 
+// Without a stage to look at the hillside stays not checked, with the reason.
+func TestNoHillToCheck(t *testing.T) {
+	r := hillOf(t, computedDemo(t, "put-right"), "set")
+	c := find(r, slopeID, hillPart)
+	if c == nil || c.Verdict() != check.NotChecked || !strings.Contains(c.Missing, "no stage") || len(r.Slips) > 0 {
+		t.Errorf("%+v", c)
+	}
+}
+
 // Where the water is not computed it stands level at what is given, and the check
 // says so.
 func TestHillUnderLevelWater(t *testing.T) {

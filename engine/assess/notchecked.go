@@ -13,8 +13,8 @@ import (
 type gap struct{ id, title, part, why string }
 
 var never = []gap{
-	{slopeID, slopeTitle, "hillside", "the circles are searched for after all else, and not when something is only tried"},
-	{"slope-skin", "Skin of the slopes, soaked by rain", "hillside", "a soaked skin is worked out beside the hillside for information, and not judged: keep slopes grown over and drained"},
+	{slopeID, slopeTitle, hillPart, "the circles are searched for after all else, and not when something is only tried"},
+	{"slope-skin", "Skin of the slopes, soaked by rain", hillPart, "a soaked skin is worked out beside the hillside for information, and not judged: keep slopes grown over and drained"},
 	{"seepage", "Computed water table and drains", "water", "the water level is the one you gave, not computed: no seepage analysis, no drain capacity"},
 	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
