@@ -61,7 +61,7 @@ func (h *hillside) slopeWorking(c *hillCase) []check.Line {
 		line("Worst circle found", "from A to B round C", "", q("R", r, quantity.Length),
 			q("xA", slip.A[0], quantity.Length), q("zA", slip.A[1], quantity.Length), q("xB", slip.B[0], quantity.Length), q("zB", slip.B[1], quantity.Length),
 			q("xC", centre[0], quantity.Length), q("zC", centre[1], quantity.Length)),
-		line("Soil that slides, a metre wide", "W", "", q("W", m.Weight(), quantity.LineLoad), q("deepest", m.Deep, quantity.Length)),
+		line("Soil that slides, over the width of slope", "W", "", q("W", m.Weight(), quantity.LineLoad), q("deepest", m.Deep, quantity.Length), q("least asked", minDepth, quantity.Length)),
 		line("What drives it", drivesFormula(m.Kh), srcBishop, q("D", drives, quantity.LineLoad)),
 		line("What holds it", "S = Σ[c·b + (W − u·b)·tanφ]/mα, mα = cosα + sinα·tanφ/F", srcBishop, q("S", soils, quantity.LineLoad)),
 		line("Bishop simplified", "F = S/D", srcBishop, q("F", f.Bishop, quantity.Factor), q("S", soils, quantity.LineLoad), q("D", drives, quantity.LineLoad)),
@@ -98,7 +98,7 @@ func (h *hillside) slopeAssumptions(c *hillCase) []string {
 	out := []string{
 		c.wet.words,
 		"No slip goes through the box, concrete or rock: it passes under or round them. The box counts by its weight.",
-		fmt.Sprintf("%d circles were tried; what slides less than %.1f m deep is the skin.", c.out.Tried, minDepth),
+		fmt.Sprintf("%d circles were tried; what slides less deep than the least asked is the skin.", c.out.Tried),
 		"The lowest stratum goes on below the drawing, with the water pressing there as at its foot.",
 		"Soil above the water table has no strength from suction.",
 	}
