@@ -36,7 +36,7 @@ func (tr *trial) score() Score {
 
 // ScoreOf sums up an assessment: all checks that a stage came to, those of the
 // open cut with them. What no stage can ever check is not counted, nor are the
-// water works, frost and air, which no trial comes to.
+// water works, frost, air and the hillside, which no trial comes to.
 func ScoreOf(r *Result) Score {
 	s := Score{}
 	if len(r.Blocks) > 0 {
@@ -44,7 +44,7 @@ func ScoreOf(r *Result) Score {
 	}
 	for i := range r.Checks {
 		c := &r.Checks[i]
-		if ofDrainage(slot{c.ID, c.Part}) || ofClimate(c.ID) {
+		if ofDrainage(slot{c.ID, c.Part}) || ofClimate(c.ID) || ofHillside(c.ID) {
 			continue
 		}
 		if c.Verdict() == check.NotChecked {

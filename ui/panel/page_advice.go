@@ -51,7 +51,7 @@ func (w *Window) adviceState(n int) string {
 	case g.Worst() <= 1:
 		return "Nothing that was checked is beyond its limits."
 	case assess.ScoreOf(r).Beyond == 0:
-		return "Only drains, frost or air are beyond limits: no change is tried for them. Page 9 says what each needs."
+		return "Only hillside, drains, frost or air are beyond limits: no change is tried for them. Page 9 says what each needs."
 	}
 	return "Nothing that was tried helps. What was tried: bars inside, skins and a roof outside, less cover, other bedding, a flatter cut."
 }
