@@ -101,6 +101,7 @@ func TestExitStatus(t *testing.T) {
 		{"sheets", []string{"sheets", asDrawn, "-o", pdf}, 0, pdf},
 		{"sheets without -o", []string{"sheets", asDrawn}, 2, "-o"},
 		{"sheets, unknown size", []string{"sheets", asDrawn, "-o", pdf, "--size", "A9"}, 2, "A4, A3, letter, tabloid"},
+		{"sheets, unknown water", []string{"sheets", asDrawn, "-o", pdf, "--water", "waves"}, 2, "line, flow, heads, mesh"},
 		{"sheets, unknown stage", []string{"sheets", asDrawn, "-o", pdf, "--stage", "nonsense"}, 2, "natural"},
 		{"sheets, station beyond the hill", []string{"sheets", asDrawn, "-o", pdf, "--station", "900"}, 2, "station"},
 		{"sheets, station not a length", []string{"sheets", asDrawn, "-o", pdf, "--station", "far"}, 2, "--station"},

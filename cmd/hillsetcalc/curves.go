@@ -51,6 +51,7 @@ func askCurves(r *assess.Result, only string) ([]assess.Curve, error) {
 func curvesList(r *assess.Result, curves []assess.Curve, sys units.System) string {
 	var b strings.Builder
 	head(&b, r.Project)
+	fmt.Fprintf(&b, "%s\n", assess.CurvesCount)
 	for i := range curves {
 		c := &curves[i]
 		first, second := sheet.CurveWords(c, r, sys)

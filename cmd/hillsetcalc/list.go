@@ -64,7 +64,7 @@ func headline(r *assess.Result) string {
 	}
 	s := fmt.Sprintf("%d beyond limits, %d within limits, %d not checked\n", n[check.Beyond], n[check.Within], n[check.NotChecked])
 	if g := r.Governing(); g != nil {
-		s += fmt.Sprintf("Governing: %s, %s: %s, ratio %s\n", g.Part, g.Title, g.Verdict(), ratio(g.Worst()))
+		s += fmt.Sprintf("Governing: %s: %s, ratio %s\n", sheet.Called(g.Part, g.Title), g.Verdict(), ratio(g.Worst()))
 	}
 	return s
 }

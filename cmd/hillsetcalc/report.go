@@ -19,7 +19,7 @@ type reportJSON struct {
 	Beyond   int           `json:"beyond_limits"`
 	Within   int           `json:"within_limits"`
 	Not      int           `json:"not_checked"`
-	Checks   []checkJSON   `json:"checks"` // worst first; those not checked last
+	Checks   []checkJSON   `json:"checks"` // worst first, then rules that are met; those not checked last
 	Problems []problemJSON `json:"problems"`
 	Answers  []answerJSON  `json:"answers"`
 	Assumed  []string      `json:"assumed"`
@@ -30,6 +30,7 @@ type checkJSON struct {
 	Part        string     `json:"part"`
 	Title       string     `json:"title"`
 	Verdict     string     `json:"verdict"`
+	Rule        bool       `json:"rule,omitempty"` // met or not met
 	Stage       string     `json:"stage"`
 	Station     *float64   `json:"station"` // m
 	Ratio       *float64   `json:"ratio"`   // allowable stress
@@ -99,7 +100,7 @@ func checkOf(c *check.Check, sys units.System) checkJSON {
 	j := checkJSON{
 		ID: c.ID, Part: c.Part, Title: c.Title, Verdict: c.Verdict().String(), Stage: c.Stage,
 		Ratio: number(c.Ratio), RatioLRFD: number(c.RatioLRFD), NoCapacity: math.IsInf(c.Worst(), 1),
-		Missing: c.Missing, Method: c.Method, Source: c.Source, Validity: c.Validity,
+		Missing: units.Fill(c.Missing, c.MissingQ, sys), Method: c.Method, Source: c.Source, Validity: c.Validity,
 		Remedy: units.Fill(c.Remedy, c.RemedyQ, sys), Assumptions: c.Assumptions,
 	}
 	if c.HasStation {

@@ -25,6 +25,7 @@ type sheetsOptions struct {
 	portrait bool
 	stage    string
 	station  string
+	water    string
 }
 
 // usualSize is taken when neither the command nor the project names one.
@@ -38,6 +39,7 @@ func sheetsCommand(args []string, out, errs io.Writer) int {
 	q.flags.BoolVar(&o.portrait, "portrait", false, "")
 	q.flags.StringVar(&o.stage, "stage", "", "")
 	q.flags.StringVar(&o.station, "station", "", "")
+	q.flags.StringVar(&o.water, "water", "", "")
 	p, err := q.open(args)
 	if err != nil {
 		return q.fail(err)
@@ -58,6 +60,9 @@ func (o sheetsOptions) write(ctx context.Context, p *model.Project, q *request) 
 		}
 	}
 	so := sheet.Options{Size: firstOf(o.size, p.Sheet.Size, usualSize), Landscape: !o.portrait, Units: q.system, Version: version.Text}
+	if so.Also, err = sheet.WaterNamed(o.water); err != nil {
+		return q.fail(fmt.Errorf("--water: %w", err))
+	}
 	if _, err := sheet.SizeNamed(so.Size); err != nil {
 		return q.fail(err)
 	}

@@ -23,11 +23,15 @@ const usage = `hillsetcalc: checks of a steel box let into a hillside, without a
 
   hillsetcalc sheets FILE -o OUT.pdf [--size A4|A3|letter|tabloid] [--portrait]
                      [--units m|ft] [--stage ID] [--station X]
+                     [--water line|flow|heads|mesh]
       Writes the dimensioned sections with the check summary.
       --size    otherwise that of the project, or A3
       --stage   otherwise the finished stage with the highest water
       --station where the cross section is taken along the long section, as
                 6.5, "6.5 m" or "21'4"; otherwise the middle of the box
+      --water   what of the computed water is on the first sheet: the water
+                table alone (line), with flow lines, with flow lines and heads,
+                or with the mesh; otherwise line
 
   hillsetcalc burial FILE [--json] [--units m|ft]
       How high each soil may stand against the bare sheet, drained and

@@ -57,7 +57,7 @@ func (g *gone) check(id, title, part string) check.Check {
 	if errors.Is(g.why, steel.ErrRustedThrough) {
 		return g.worn.through(id, title)
 	}
-	return check.Unchecked(id, title, part, asProblem(g.why).Text)
+	return faulty(id, title, part, "", g.why)
 }
 
 // fault is why it could not be rated, nil where it was or has rusted through.

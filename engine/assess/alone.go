@@ -68,7 +68,7 @@ func (j *job) alone(ctx context.Context, worst *worstOf) {
 		}
 		of, ok, err := j.without(ctx, part)
 		if err != nil {
-			worst.missing(aloneID, aloneTitle, part, "", "without the other system it could not be worked out: "+asProblem(err).Text)
+			worst.fault(slot{aloneID, part}, aloneTitle, "", "without the other system it could not be worked out: ", err)
 			continue
 		}
 		if part == outsidePart {

@@ -55,7 +55,7 @@ func solveDepth(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 	a.Question = "How deep may this box sit here?"
 	b, err := section.BoxOf(r.Project, t)
 	if err != nil {
-		a.Why = err.Error()
+		a.Why = Words(err)
 		return a, nil
 	}
 	if len(r.Project.Fill.Line) >= 2 {
@@ -85,7 +85,7 @@ func solveWater(ctx context.Context, r *Result, t *tables.Set) (Answer, error) {
 	a.Question = "How high may the water come?"
 	b, err := section.BoxOf(r.Project, t)
 	if err != nil {
-		a.Why = err.Error()
+		a.Why = Words(err)
 		return a, nil
 	}
 	has := false

@@ -74,7 +74,7 @@ func (w *worstOf) checks() []check.Check {
 		if err != nil {
 			made = c.bare(err)
 		}
-		made.Part, made.Stage = c.part, c.stage
+		made.Part, made.Stage, made.Rule = c.part, c.stage, ruleIDs[c.id]
 		made.Station, made.HasStation = c.station, c.hasStation
 		out = append(out, made)
 	}
@@ -85,23 +85,27 @@ func (w *worstOf) checks() []check.Check {
 // stays: only its working is missing.
 func (c *candidate) bare(err error) check.Check {
 	if !known(c.ratio) {
-		return check.Unchecked(c.id, c.id, c.part, err.Error())
+		return faulty(c.id, c.id, c.part, "", err)
 	}
 	return check.Check{ID: c.id, Title: c.id, Ratio: c.ratio, RatioLRFD: math.NaN(), Validity: "The working could not be written: " + err.Error()}
 }
 
-// sortChecks puts the worst first and those not checked last.
+// sortChecks puts the worst first, then the rules that are met, and those not
+// checked last.
 func sortChecks(cs []check.Check) {
-	slices.SortStableFunc(cs, func(a, b check.Check) int {
-		ua, ub := a.Verdict() == check.NotChecked, b.Verdict() == check.NotChecked
-		if ua != ub {
-			if ua {
-				return 1
-			}
-			return -1
+	group := func(c *check.Check) int {
+		switch {
+		case c.Verdict() == check.NotChecked:
+			return 2
+		case c.Met():
+			return 1
 		}
-		if ua || a.Worst() == b.Worst() {
-			return 0
+		return 0
+	}
+	slices.SortStableFunc(cs, func(a, b check.Check) int {
+		g := group(&a)
+		if o := group(&b); g != o || g == 2 {
+			return cmp.Compare(g, o)
 		}
 		return cmp.Compare(b.Worst(), a.Worst())
 	})

@@ -90,7 +90,7 @@ func (j *job) roofCrest(a *aged) *crest {
 func (c *crest) offer(at candidate, load box.Pair, cases box.Cases, worst *worstOf) {
 	at.id = crippleID
 	if c.fault != nil {
-		worst.missing(at.id, crippleTitle, at.part, at.stage, "the crests under "+c.in.On+" cannot be rated: "+asProblem(c.fault).Text)
+		worst.fault(at.slot, crippleTitle, at.stage, "the crests under "+c.in.On+" cannot be rated: ", c.fault)
 		return
 	}
 	at.ratio = math.Max(c.unit.ASD*math.Max(0, load.ASD), c.unit.LRFD*math.Max(0, load.LRFD))

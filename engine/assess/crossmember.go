@@ -52,7 +52,7 @@ func (c *crossMember) offer(sr *stageResult, w *wallLoad, worst *worstOf) {
 		c.gone.offer(at, crossTitle, worst)
 		return
 	case c.why != nil:
-		worst.missing(crossSlot.id, crossTitle, crossSlot.part, sr.st.ID, "the strength of the cross members is not known: "+asProblem(c.why).Text)
+		worst.fault(crossSlot, crossTitle, sr.st.ID, "the strength of the cross members is not known: ", c.why)
 		return
 	}
 	at.ratio = math.Max(c.unit.ASD*math.Abs(w.bottom.ASD), c.unit.LRFD*math.Abs(w.bottom.LRFD))

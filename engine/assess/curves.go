@@ -35,7 +35,7 @@ func CurveOf(ctx context.Context, r *Result, t *tables.Set, id string) (Curve, e
 	}
 	b, err := section.BoxOf(r.Project, t)
 	if err != nil {
-		return blocked(Curve{ID: id, Now: math.NaN()}, err.Error()), nil
+		return blocked(Curve{ID: id, Now: math.NaN()}, Words(err)), nil
 	}
 	if hard := model.FirstHard(r.Blocks); hard != nil {
 		return blocked(Curve{ID: id, Now: math.NaN()}, hard.Error()), nil
@@ -169,10 +169,12 @@ func alikeRatio(a, b float64) bool {
 	return math.Abs(a-b) <= tieOfTouch*math.Max(math.Abs(a), math.Abs(b))
 }
 
+// CurvesCount says what counts in every curve and every answer.
+const CurvesCount = "Only the checks that a value changes are in its curve; the answer also asks that the others of the box hold. The checks of the open cut do not count."
+
 // curve solves the answers and lists what was tried.
 func (w *walk) curve() (Curve, error) {
 	c := w.q.curve
-	c.Held += " Only the checks that this value changes are in the curve; the answer also asks that the others of the box hold. The checks of the open cut do not count."
 	var err error
 	if c.Answer, err = w.solve(rated.ofBox); err != nil {
 		return c, err

@@ -145,7 +145,7 @@ func (d *drainage) offer(g gap, c check.Check, err error) {
 
 func (d *drainage) offerAt(stage string, g gap, c check.Check, err error) {
 	if err != nil {
-		d.worst.missing(g.id, g.title, g.part, stage, asProblem(err).Text)
+		d.worst.fault(slot{g.id, g.part}, g.title, stage, "", err)
 		return
 	}
 	d.worst.add(candidate{slot: slot{g.id, g.part}, stage: stage, ratio: ratioOf(c.Ratio, c.RatioLRFD),

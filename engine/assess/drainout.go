@@ -6,8 +6,6 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/drain"
 	"hillset/engine/model"
-	"hillset/engine/section"
-	"hillset/geom"
 )
 
 // away checks how the water leaves: by gravity down the hillside, or by a pump.
@@ -20,7 +18,14 @@ func (d *drainage) away() {
 	if d.lacks(g, need{"the fall of the drain", d.p.Defence.Drain.Fall > 0}) {
 		return
 	}
-	in, err := d.outletIn()
+	frost := FrostOf(d.p, d.t)
+	if frost.Why != "" {
+		d.offer(g, check.Check{}, model.Problem{Text: "the depth of frost: " + frost.Why})
+		return
+	}
+	pl := planOfDrain(d.p, d.across, d.depth)
+	pl.Frost = frost.Depth
+	in, err := pl.outletIn(d.p, d.sr.view, d.frontX)
 	if err != nil {
 		d.offer(g, check.Check{}, err)
 		return
@@ -30,33 +35,6 @@ func (d *drainage) away() {
 		c.Assumptions = append(c.Assumptions, "the drain falls in two runs from the middle behind the box to its front corners; the outlet goes on from there at the same fall")
 	}
 	d.offer(g, c, err)
-}
-
-// outletClear is how far in front of the box its outlet pipe is taken to begin,
-// m: clear of the drawn edge of the front.
-const outletClear = 0.05
-
-// outletIn is the way of the outlet: from a front corner downhill, as deep as
-// the drain has fallen until there.
-func (d *drainage) outletIn() (drain.OutletIn, error) {
-	dr := &d.p.Defence.Drain
-	lb, ls := d.runs()
-	x := d.frontX - outletClear
-	start := geom.Vec{x, section.Formation(d.p) - dr.Depth - dr.Fall*(lb/2+ls)}
-	finish := d.sr.view.Finish
-	ground := finish.ClipX(finish[0][0], x)
-	if z, ok := ground.At(x); ok && start[1] > z-geom.TolTouch {
-		return drain.OutletIn{}, model.Problem{Text: "the drain lies above the ground in front of the box already: it needs no outlet pipe there"}
-	}
-	frost := FrostOf(d.p, d.t)
-	if frost.Why != "" {
-		return drain.OutletIn{}, model.Problem{Text: "the depth of frost: " + frost.Why}
-	}
-	in := drain.OutletIn{Ground: ground, Start: start, Fall: dr.Fall, Frost: frost.Depth}
-	if dr.Edge > 0 {
-		in.Edge, in.HasEdge = d.frontX-dr.Edge, true
-	}
-	return in, nil
 }
 
 // perMinute turns litres a minute into m3/s.

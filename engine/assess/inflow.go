@@ -27,8 +27,8 @@ func (f *drainFlow) total() float64 { return f.round + f.interceptor }
 // runs are the lengths of the drain behind the box and along one side, m: it
 // lies in the middle of the drain rock.
 func (j *job) runs() (lb, ls float64) {
-	w := j.p.Fill.RockWidth
-	return j.across + w, j.depth + w/2
+	pl := planOfDrain(j.p, j.across, j.depth)
+	return pl.Back, pl.Side
 }
 
 // drainFlowOf sums up what the drains take: the back run by the long section,

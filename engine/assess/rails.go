@@ -113,7 +113,7 @@ func (b *wallBar) offer(sr *stageResult, load box.Pair, cases box.Cases, station
 		c.ratio, bow, err = b.ready.Ratio(load)
 	}
 	if err != nil {
-		worst.missing(b.kind.ID(), b.kind.Title(), b.part, sr.st.ID, asProblem(err).Text)
+		worst.fault(slot{b.kind.ID(), b.part}, b.kind.Title(), sr.st.ID, "", err)
 		return err
 	}
 	if won := worst.add(c); won != nil {

@@ -55,7 +55,8 @@ type Result struct {
 	Loads   []Load
 	Roofs   []RoofLoad
 	// Checks has one entry per check and part, at its governing stage and
-	// station, worst first; those not checked come last.
+	// station, worst first; rules that are met come after those with a margin,
+	// those not checked last.
 	Checks []check.Check
 	// Blocks says why nothing or not everything could be computed: problems of
 	// the input as it stands.
@@ -82,7 +83,8 @@ type Result struct {
 
 // Governing is the check with the largest ratio, nil when nothing was checked.
 // Frost and the air of the room break nothing at once: one of theirs governs
-// only where nothing else is beyond limits.
+// only where nothing else is beyond limits. A rule that is met has no margin: it
+// governs only where nothing else was checked.
 func (r *Result) Governing() *check.Check {
 	if r == nil {
 		return nil

@@ -103,16 +103,6 @@ func (r *Result) block(err error) {
 	r.Blocks = append(r.Blocks, pr)
 }
 
-// asProblem makes a problem of any error of the engine. Those that carry no
-// field of the project are shown as they are.
-func asProblem(err error) model.Problem {
-	var pr model.Problem
-	if errors.As(err, &pr) {
-		return pr
-	}
-	return model.Problem{Field: "project", Value: "", Text: err.Error()}
-}
-
 // inStage names the stage in a problem that only some stages have.
 func inStage(st model.Stage, err error) error {
 	var pr model.Problem

@@ -95,7 +95,7 @@ func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free d
 	for _, st := range p.Stages {
 		w, err := field.At(st)
 		if err != nil {
-			s.Why = asProblem(err).Error()
+			s.Why = Words(err)
 			return s, flow, nil
 		}
 		s.Rough = s.Rough || field.Rough(st)
@@ -128,7 +128,7 @@ func play(ctx context.Context, p *model.Project, t *tables.Set, sc scene, free d
 		s.Soonest, err = j.hours(excess*times, s.Level)
 	}
 	if err != nil {
-		s.Hours, s.Soonest, s.Why = math.NaN(), math.NaN(), err.Error()
+		s.Hours, s.Soonest, s.Why = math.NaN(), math.NaN(), Words(err)
 	}
 	if math.IsNaN(s.Hours) && s.Why == "" {
 		s.Why = "the ground water itself comes as high as the box: how fast is not computed"

@@ -16,7 +16,7 @@ func (s *Score) count(id, part string, ratio float64) {
 		s.Missing++
 		return
 	}
-	if s.Governs == "" || ratio > s.Worst {
+	if was, is := ruleMet(s.Governs, s.Worst), ruleMet(id, ratio); s.Governs == "" || was && !is || was == is && ratio > s.Worst {
 		s.Worst, s.Governs, s.Part = ratio, id, part
 	}
 	if ratio > 1 {

@@ -205,7 +205,7 @@ func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 		}
 		if err != nil {
 			for _, c := range part.checks {
-				worst.missing(c.id, c.title, c.part, sr.st.ID, "it could not be worked out in stage \""+sr.st.Name+"\": "+asProblem(err).Text)
+				worst.fault(slot{c.id, c.part}, c.title, sr.st.ID, "it could not be worked out in stage “"+sr.st.Name+"”: ", err)
 			}
 		}
 	}

@@ -65,14 +65,14 @@ type kept struct {
 // tryKept is try with something kept.
 func tryKept(ctx context.Context, p *model.Project, t *tables.Set, k kept) (trial, error) {
 	if problems := p.Validate(); len(problems) > 0 {
-		return trial{why: problems[0].Error()}, nil
+		return trial{why: Words(problems[0])}, nil
 	}
 	j, err := newJobIn(ctx, p, t, k.field)
 	if ctx.Err() != nil {
 		return trial{}, ctx.Err()
 	}
 	if err != nil {
-		return trial{why: asProblem(err).Error()}, nil
+		return trial{why: Words(err)}, nil
 	}
 	j.heavier = k.heavier
 	worst := newWorst()
@@ -82,9 +82,9 @@ func tryKept(ctx context.Context, p *model.Project, t *tables.Set, k kept) (tria
 	}
 	for i := range stages {
 		if sr := &stages[i]; len(sr.blocks) > 0 {
-			return trial{why: sr.blocks[0].Error()}, nil
+			return trial{why: Words(sr.blocks[0])}, nil
 		} else if sr.err != nil {
-			return trial{why: asProblem(each(sr.err)[0]).Error()}, nil
+			return trial{why: Words(each(sr.err)[0])}, nil
 		}
 	}
 	return worst.trial(), nil

@@ -45,9 +45,12 @@ type Line struct {
 // Check is one check of one part, at the stage and the station where it is
 // worst unless All is listed elsewhere.
 type Check struct {
-	ID      string // stable name of the check, e.g. "side-sheet"
-	Title   string // in words, e.g. "Side sheet in bending"
-	Part    string // the part checked, e.g. "left side wall"
+	ID    string // stable name of the check, e.g. "side-sheet"
+	Title string // in words, e.g. "Side sheet in bending"
+	Part  string // the part checked, e.g. "left side wall"
+	// Rule marks a measure held against a rule of law, code or trade: it is met
+	// or not met. How closely it is met says nothing of how strong anything is.
+	Rule    bool
 	Stage   string // stage id at which Ratio was reached
 	Station float64
 	// HasStation is false where the check concerns the box as a whole.
@@ -74,7 +77,9 @@ type Check struct {
 	// they can be written in the reader's units.
 	RemedyQ []quantity.Q
 	Missing string // why it was not checked; empty when it was
-	Working []Line // the working with numbers
+	// MissingQ are the values that Missing names as {0}, {1} and so on.
+	MissingQ []quantity.Q
+	Working  []Line // the working with numbers
 }
 
 // Worst is the larger of the two ratios: the one that decides.
@@ -100,6 +105,9 @@ func (c *Check) Verdict() Verdict {
 	}
 	return Beyond
 }
+
+// Met tells a rule that is met. It has no margin that could govern.
+func (c *Check) Met() bool { return c.Rule && c.Verdict() == Within }
 
 // Unchecked makes a check that was not made, with the reason.
 func Unchecked(id, title, part, why string) Check {

@@ -57,7 +57,7 @@ func (g Grading) D(share float64) (float64, error) {
 	}
 	first, last := g[0], g[len(g)-1]
 	if err := limit.Within("share finer", share, first.Passes, last.Passes, quantity.None); err != nil {
-		err.(*limit.Error).Why = "the grading curve does not reach it: measure it further"
+		err.(*limit.Error).Why = fmt.Sprintf("the size that %.3g %% is finer than is asked for, and the grading given goes from %.3g %% to %.3g %%: have it sieved further", 100*share, 100*first.Passes, 100*last.Passes)
 		return 0, err
 	}
 	for i := 1; i < len(g); i++ {
@@ -88,7 +88,7 @@ func (g Grading) Passing(size float64) (float64, error) {
 		return 0, nil
 	}
 	if err := limit.Within("size", size, first.Size, hi, quantity.Grain); err != nil {
-		err.(*limit.Error).Why = "the grading curve does not reach it: measure it further"
+		err.(*limit.Error).Why = "the grading given does not reach a size that is asked for, have it sieved further"
 		return 0, err
 	}
 	for i := 1; i < len(g); i++ {

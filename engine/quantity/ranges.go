@@ -16,5 +16,5 @@ func Range(field string, v, lo, hi float64) error {
 	if v >= lo && v <= hi && v-v == 0 { // v-v is NaN for an infinite v
 		return nil
 	}
-	return fmt.Errorf("%w: %s = %g, allowed %g to %g", ErrRange, field, v, lo, hi)
+	return fmt.Errorf("%w: %s = %.4g, allowed %.4g to %.4g", ErrRange, field, v, lo, hi)
 }

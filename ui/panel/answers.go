@@ -5,6 +5,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/engine/quantity"
+	"hillset/ui/sheet"
 	"hillset/ui/units"
 )
 
@@ -38,7 +39,7 @@ func (w *Window) thenWords(a *assess.Answer, r *assess.Result) string {
 	}
 	for i := range r.Checks {
 		if c := &r.Checks[i]; c.ID == a.Governs {
-			return c.Part + " (" + lowerFirst(c.Title) + ")" + lost
+			return sheet.Called(c.Part, c.Title) + lost
 		}
 	}
 	return a.Governs + lost

@@ -24,6 +24,7 @@ import (
 type exporting struct {
 	w        *Window
 	upright  bool
+	water    string // name of a sheet.WaterChoice; "" for the usual one
 	typed    string // path that was typed; empty takes the one beside the project
 	written  string // last file written
 	busy     bool
@@ -53,6 +54,23 @@ func (e *exporting) lying() row {
 			return "wide"
 		},
 		func(_ *model.Project, v string) error { w.export.upright = v == "tall"; return nil })
+}
+
+// waterDrawn chooses what of the computed water is on the first sheet.
+func (e *exporting) waterDrawn() row {
+	w := e.w
+	var pairs []string
+	for _, c := range sheet.WaterChoices {
+		pairs = append(pairs, c.Name, c.Words)
+	}
+	return w.choose("Water on it", "", fixed(pairs...),
+		func(*model.Project) string {
+			if w.export.water == "" {
+				return sheet.WaterChoices[0].Name
+			}
+			return w.export.water
+		},
+		func(_ *model.Project, v string) error { w.export.water = v; return nil })
 }
 
 // pathLine is the path of the PDF.
@@ -115,7 +133,7 @@ func (w *Window) writePDF(path string) {
 	w.export.busy = true
 	w.export.note.set("Writing…")
 	w.relay()
-	job := sheetJob{project: w.desk.Project(), stage: w.desk.StageID(), station: w.desk.Station(), upright: w.export.upright, sys: w.desk.Units()}
+	job := sheetJob{project: w.desk.Project(), stage: w.desk.StageID(), station: w.desk.Station(), upright: w.export.upright, water: w.export.water, sys: w.desk.Units()}
 	if w.desk.Fresh() && w.desk.Err() == nil {
 		job.result = w.desk.Result()
 	}
@@ -170,6 +188,7 @@ type sheetJob struct {
 	stage   string
 	station float64
 	upright bool
+	water   string // name of a sheet.WaterChoice
 	sys     units.System
 }
 
@@ -202,6 +221,9 @@ func (j sheetJob) make(t *tables.Set) ([]byte, error) {
 	}
 	var buf bytes.Buffer
 	o := sheet.Options{Size: size, Landscape: !j.upright, Units: j.sys, Version: Version}
+	if o.Also, err = sheet.WaterNamed(j.water); err != nil {
+		return nil, err
+	}
 	if r.Governing() != nil {
 		if o.Structure, err = sheet.StructureOf(context.Background(), r, t, j.sys); err != nil {
 			return nil, err

@@ -12,6 +12,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/quantity"
+	"hillset/ui/sheet"
 	"hillset/ui/sketch"
 	"hillset/ui/units"
 )
@@ -226,7 +227,7 @@ func (h *header) counted(r *assess.Result, g *check.Check, blocked bool, next st
 
 // verdictWords says the governing check in one sentence.
 func (w *Window) verdictWords(g *check.Check) string {
-	return fmt.Sprintf("%s: %s, %s, %s%s", sentence(g.Verdict().String()), g.Part, lowerFirst(g.Title), timesLimit(g.Worst()), w.where(g))
+	return fmt.Sprintf("%s: %s, %s%s", sentence(g.Verdict().String()), sheet.Called(g.Part, g.Title), timesLimit(g.Worst()), w.where(g))
 }
 
 // timesLimit says a ratio in words.
@@ -299,7 +300,7 @@ func (w *Window) firstWay(g *check.Check) string {
 	case g == nil:
 		return "Not known yet"
 	case g.Verdict() == check.Beyond:
-		return sentence(g.Part) + ", " + lowerFirst(g.Title) + w.where(g)
+		return sentence(sheet.Called(g.Part, g.Title)) + w.where(g)
 	}
-	return "Nothing that was checked. Nearest to its limit: " + g.Part + ", " + lowerFirst(g.Title) + w.where(g)
+	return "Nothing that was checked. Nearest to its limit: " + sheet.Called(g.Part, g.Title) + w.where(g)
 }

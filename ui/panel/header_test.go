@@ -159,7 +159,7 @@ func TestAnswersInWords(t *testing.T) {
 		want     string
 		mustNot_ string
 	}{
-		{cover(0.12), units.Metric, "Cover up to 0.12 m; beyond: roof (roof sheet in bending)", ""},
+		{cover(0.12), units.Metric, "Cover up to 0.12 m; beyond: roof sheet in bending", ""},
 		{cover(0.1524), units.US, `Cover up to 6"; beyond: roof`, " m;"},
 		{cover(-0.4), units.Metric, "No cover. Fill beside it must stay 0.40 m below the roof", "−"},
 		{none, units.Metric, "Not at all as drawn. What stops it: roof", "2.4"},

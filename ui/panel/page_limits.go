@@ -16,7 +16,7 @@ import (
 // limitsPage answers how far each thing may go, with a chart of the largest
 // ratio against it.
 func (w *Window) limitsPage() *workedPage {
-	pg := newWorkedPage(w, "limits", "11 Limits", "How far each thing may go, the rest kept as drawn: the whole assessment is run over and over with one value changed. The line of each chart is the largest ratio; 1.00 is the limit.")
+	pg := newWorkedPage(w, "limits", "11 Limits", "How far each thing may go, the rest kept as drawn: the whole assessment is run over and over with one value changed. The line of each chart is the largest ratio; 1.00 is the limit. "+assess.CurvesCount)
 	var curves []assess.Curve
 	pg.clear = func() { curves = nil }
 	pg.work = func(ctx context.Context, r *assess.Result, show func(func())) error {
@@ -57,8 +57,8 @@ func (w *Window) curveCard(c *assess.Curve) fyne.CanvasObject {
 			return scene.BuildCurve(bare, scene.CurveOptions{Width: width, Height: height, Units: sys})
 		}, w.look.palette, float64(w.set.Letters), fyne.NewSize(120, chartHeight*letters())))
 	}
-	for _, why := range gaps {
-		objs = append(objs, newFlow(why).caption())
+	if gaps != "" {
+		objs = append(objs, newFlow(gaps).caption())
 	}
 	objs = append(objs, newFlow(c.Held).caption())
 	text := ""

@@ -17,6 +17,7 @@ func (w *Window) sheetPage() *page {
 		return []row{
 			w.pick("Paper", "", fixed("A4", "A4", "A3", "A3", "letter", "Letter", "tabloid", "Tabloid"), func(p *model.Project) *string { return &p.Sheet.Size }),
 			w.export.lying(),
+			w.export.waterDrawn(),
 			w.export.pathRow(),
 			buttons(w.export.button, w.button("Copy report as text", func() { w.copyText(w.report()) })),
 			w.export.noteRow(),

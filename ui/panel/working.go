@@ -66,6 +66,9 @@ func (w *Window) checkParts(c *check.Check) []part {
 	if both := bothRatios(c); both != "" {
 		say(both)
 	}
+	if c.Rule {
+		say("A rule is met or not met: how closely it is met is no margin of strength.")
+	}
 	say("Asked: " + named(c.Demand, sys) + "\nThere is: " + named(c.Capacity, sys))
 	if c.Remedy != "" {
 		out = append(out, part{head: true, text: "What would bring it within limits"}, part{text: full(units.Fill(c.Remedy, c.RemedyQ, sys))})

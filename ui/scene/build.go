@@ -90,6 +90,9 @@ type Options struct {
 	// Water is computed water that is newer than that of the result: it may be of
 	// one stage and of the long section alone. nil takes that of the result.
 	Water *water.Field
+	// Keyed numbers the marks of the verdicts as KeysOf does, for a list that
+	// stands elsewhere, instead of writing their words beside them.
+	Keyed bool
 	// CountLost writes at the foot how many texts found no place.
 	CountLost bool
 }

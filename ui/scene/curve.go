@@ -290,6 +290,8 @@ func (k *chart) marks() {
 	switch {
 	case a.AtLeast:
 		text = "all values tried are within limits"
+	case a.None && geom.Finite(a.Alone):
+		text = "other checks are beyond limits"
 	case a.None:
 		text = "no value tried is within limits"
 	case geom.Finite(a.Value):

@@ -35,7 +35,7 @@ func curves() map[string]assess.Curve {
 	far := assess.Curve{ID: "distance", Question: "How near may the heaviest vehicle come to the box?", Axis: "distance from the wall", Kind: quantity.Length, Now: nan,
 		Points: rising(0, 8, 17, func(v float64) float64 { return 0.5 + 0.4/(1+v) }), Answer: assess.CurveAnswer{Value: nan, AtLeast: true}}
 	none := cover
-	none.ID, none.Points, none.Answer = "none", rising(0, 2.5, 9, func(v float64) float64 { return 1.4 + v }), assess.CurveAnswer{Value: nan, None: true}
+	none.ID, none.Points, none.Answer = "none", rising(0, 2.5, 9, func(v float64) float64 { return 1.4 + v }), assess.CurveAnswer{Value: nan, None: true, Alone: math.NaN()}
 	years := assess.Curve{ID: "years", Question: "How many years until the governing part reaches its limit?", Axis: "years in the ground", Kind: quantity.Years, Now: 25,
 		Points: rising(0, 100, 21, func(v float64) float64 { return 0.64 + 0.0045*v }), Answer: assess.CurveAnswer{Value: 80, Governs: "rib", Part: "ribs"}}
 	empty := assess.Curve{ID: "vehicle", Question: "How heavy a vehicle may stand beside the box?", Axis: "mass", Kind: quantity.Mass, Now: nan,

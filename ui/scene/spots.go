@@ -79,11 +79,35 @@ func (b *builder) commonSpots() map[string]spot {
 	}
 }
 
+// hiddenSpots are the places of what lies under and beside the box, in the long
+// section alone: the cross section is full there.
+func (b *builder) hiddenSpots(out map[string]spot) {
+	box := b.v.Box
+	_, _, _, floor := b.ends()
+	for part, s := range map[string]spot{
+		"concrete of the pads": {at: geom.Vec{box.Min[0] + 0.3*box.W(), (box.Min[1] + b.v.Formation) / 2}, line: floor},
+		"corner castings":      {at: geom.Vec{box.Min[0] + b.o.Shell.CastH/2, box.Min[1] + b.o.Shell.CastH/2}},
+		"gap beside the box":   {at: geom.Vec{box.Max[0] + b.gapBeside()/2, box.Min[1] + 0.35*box.H()}},
+	} {
+		out[part] = s
+	}
+}
+
+// gapBeside is the width of the gap between the box and the foot of the cut behind
+// it, m; 0 where nothing is cut.
+func (b *builder) gapBeside() float64 {
+	if !(b.v.CutHeight > 0) {
+		return 0
+	}
+	return math.Max(0, b.v.Toe[0]-b.v.Box.Max[0])
+}
+
 // longSpots are the places in the long section: what is seen behind the plane
 // of the section is listed at the left of the room.
 func (b *builder) longSpots(vs []verdict) map[string]spot {
 	_, right, roof, _ := b.ends()
 	out := b.commonSpots()
+	b.hiddenSpots(out)
 	if b.roomy() {
 		for part, i := range rowsOf([]string{"roof", sideWalls, topRails, "box", "ribs", "wales", insideSteel}, vs) {
 			out[part] = spot{at: b.listed(-1, i)}

@@ -15,6 +15,7 @@ func (b *builder) cutSpots(out map[string]spot) {
 	if !(b.v.CutHeight > 0) {
 		return
 	}
+	b.uphillSpots(out)
 	right, left := "cut face", "front face of the cut"
 	if !b.v.Long {
 		right, left = "right face of the cut", "left face of the cut"
@@ -45,6 +46,21 @@ func (b *builder) cutSpots(out map[string]spot) {
 		}
 		s.at = s.also[0]
 		out[name] = s
+	}
+}
+
+// uphillSpots are the places of what lies uphill of the crest, in a section that
+// shows it: the spoil at its distance, and the swale between it and the crest.
+func (b *builder) uphillSpots(out map[string]spot) {
+	p := b.project()
+	if p == nil || !b.v.Long {
+		return
+	}
+	for part, off := range map[string]float64{"spoil heap": p.Cut.Spoil.Setback + p.Cut.Spoil.Height, "swale": p.Cut.Spoil.Setback / 2} {
+		x := b.v.Crest[0] + off
+		if z, ok := b.v.Ground.At(x); ok {
+			out[part] = spot{at: geom.Vec{x, z}, h: 1}
+		}
 	}
 }
 

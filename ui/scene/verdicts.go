@@ -69,7 +69,7 @@ func gather(cs []check.Check, long bool) []verdict {
 		v := &out[k]
 		if c.Verdict() == check.NotChecked {
 			v.missing++
-		} else if v.worst == nil || c.Worst() > v.worst.Worst() {
+		} else if v.worst == nil || weightOf(c) > weightOf(v.worst) {
 			v.worst = c
 		}
 	}
@@ -143,19 +143,32 @@ func (b *builder) verdicts() {
 	b.verdictTexts(todo)
 }
 
-// weight puts what is beyond limits first, by how far, and what is not checked
-// last.
+// weight puts what is beyond limits first, by how far, then what is within, and
+// what is not checked last.
 func (v verdict) weight() float64 {
 	if v.worst == nil {
-		return -1
+		return -2
 	}
-	return v.worst.Worst()
+	return weightOf(v.worst)
+}
+
+// weightOf is the ratio of a check; a rule that is met comes after all that has
+// a margin.
+func weightOf(c *check.Check) float64 {
+	if c.Met() {
+		return c.Worst() - 1
+	}
+	return c.Worst()
 }
 
 // verdictTexts writes the words beside the marks where all of them find room
 // there, else in one list at the top of the window: on a small drawing the
 // leaders would hide what they point to.
 func (b *builder) verdictTexts(todo []placed) {
+	if b.o.Keyed {
+		b.keyNumbers(todo)
+		return
+	}
 	if !b.roomy() {
 		b.verdictList(todo)
 		return
@@ -165,10 +178,11 @@ func (b *builder) verdictTexts(todo []placed) {
 	}
 }
 
-// roomy tells whether the room takes the words of the verdicts.
+// roomy tells whether the room takes the words of the verdicts; marks with
+// numbers stand where their parts are.
 func (b *builder) roomy() bool {
 	const least = 62.0 // mm: the longest names of parts with their verdict
-	return b.v.HasBox && b.inner().W() >= least*b.mm
+	return b.v.HasBox && !b.o.Keyed && b.inner().W() >= least*b.mm
 }
 
 // listHead is the level of the first row of the list of verdicts: below
@@ -184,7 +198,7 @@ func (b *builder) listHead() float64 {
 // listRows is how many rows that list has; 0 where the words stand beside
 // their marks.
 func (b *builder) listRows() int {
-	if b.r == nil || !b.show(Verdicts) || b.roomy() {
+	if b.r == nil || !b.show(Verdicts) || b.o.Keyed || b.roomy() {
 		return 0
 	}
 	vs := gather(b.r.Checks, b.v.Long)

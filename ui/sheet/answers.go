@@ -66,7 +66,7 @@ func (c *content) first() string {
 	if g == nil {
 		return "not checked"
 	}
-	s := fmt.Sprintf("%s: %s, %s, ratio %s", g.Part, g.Title, g.Verdict(), ratio(g.Worst()))
+	s := fmt.Sprintf("%s: %s, ratio %s", upperFirst(Called(g.Part, g.Title)), g.Verdict(), FormatRatio(g.Worst()))
 	if g.Stage != "" {
 		s += ", at: " + c.stageName(g.Stage)
 	}
@@ -109,7 +109,7 @@ func measure(r *assess.Result, a assess.Answer, sys units.System) string {
 func governs(r *assess.Result, a assess.Answer) string {
 	for i := range r.Checks {
 		if k := &r.Checks[i]; k.ID == a.Governs {
-			return k.Part + ", " + k.Title + unmade(a.Unmade)
+			return Called(k.Part, k.Title) + unmade(a.Unmade)
 		}
 	}
 	return a.Governs + unmade(a.Unmade)

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"hillset/ui/units"
+	"hillset/ui/scene"
 )
 
 // choose finds the largest standard scale at which the first sheet holds both
@@ -39,6 +39,9 @@ func (d *document) chooseFrom(base []*piece) error {
 			continue // even without letters and signs
 		}
 		best, err := d.atScale(s, in, base)
+		if err == nil && best == nil && !d.size.Large {
+			best, err = d.atScale(s, in, eased(base))
+		}
 		if err != nil {
 			return err
 		}
@@ -51,6 +54,23 @@ func (d *document) chooseFrom(base []*piece) error {
 	return fmt.Errorf("sheet: the sections do not fit %.0f by %.0f mm at %s, the smallest scale: %w", in.w, in.h, all[len(all)-1].Name, errNoScale)
 }
 
+// eased are the pieces with the cautions, which are many words, free to go on the
+// next sheet: on a small sheet a drawing that can be read is worth more.
+func eased(base []*piece) []*piece {
+	out := slices.Clone(base)
+	for i, p := range out {
+		if p.tag() == "cautions" {
+			free := *p
+			free.must, free.worth = false, cautionsWorth
+			out[i] = &free
+		}
+	}
+	return out
+}
+
+// cautionsWorth is what the cautions count where they are not asked for.
+const cautionsWorth = 6
+
 // looks are the ways of drawing that are tried at each scale, as liked best
 // first.
 func looks() []look {
@@ -62,12 +82,13 @@ func looks() []look {
 	}
 	return append(out, look{beyond: barely, below: barelyBelow, room: closeRoom, tight: true, cost: 2.5},
 		look{beyond: barely, below: barely, room: closeRoom, tight: true, cost: 4},
-		look{beyond: barely, below: barely, room: snugRoom, tight: true, cost: 5})
+		look{beyond: barely, below: barely, room: snugRoom, tight: true, cost: 5},
+		look{beyond: hardly, below: barely, room: snugRoom, tight: true, cost: 6})
 }
 
 // marked tells whether the marks of verdicts are wanted on the drawing.
 func (d *document) marked() bool {
-	return d.size.Large && d.c.o.Units == units.Metric && d.c.o.Layers == nil && len(d.c.r.Checks) > 0
+	return d.size.Large && d.c.o.Layers == nil && len(scene.KeysOf(d.c.r.Checks)) > 0
 }
 
 // Widths of the title block, mm: the usual one and the least that holds its
@@ -98,19 +119,20 @@ func (d *document) atScale(s Scale, in box, base []*piece) (best *firstSheet, er
 		if most.look.verdicts = d.marked(); best != nil && !most.bound().better(best.score) {
 			continue // not even with every text in its place
 		}
-		if best, err = d.improve(best, t); err != nil || !d.marked() {
-			if err != nil {
-				return nil, err
-			}
+		m := *t
+		if best, err = d.improve(best, t); err != nil {
+			return nil, err
+		}
+		if !d.marked() {
 			continue
 		}
-		// Marks are worth no text of the drawing.
-		m := *t
-		m.look.verdicts, m.figs = true, nil
+		// Marks are worth no text of the drawing that stands nowhere else.
+		m.look.verdicts = true
+		m.pieces = append(slices.Clip(m.pieces), d.keys())
 		if err := d.figures(&m); err != nil {
 			return nil, err
 		}
-		if m.lost > t.lost {
+		if d.unsaid(m.figs) > d.unsaid(t.figs) {
 			continue
 		}
 		if best, err = d.improve(best, &m); err != nil {
@@ -136,12 +158,18 @@ func (d *document) improve(best *firstSheet, t *trial) (*firstSheet, error) {
 		return nil, err
 	}
 	t.pieces = append(slices.Clip(t.pieces), newPiece(false, legendWorth, legend, legend.slim(false)),
-		newPiece(false, notesWorth, paragraphs("notes", "About this sheet", d.findNotes(t.figs))))
+		newPiece(false, notesWorth, paragraphs("notes", "About this sheet", d.findNotes(t.figs, legend))))
 	if f := t.best(); f != nil && (best == nil || f.score.better(best.score)) {
 		f.legend = legend
 		return f, nil
 	}
 	return best, nil
+}
+
+// keys is the list of the numbered marks: they say nothing without it.
+func (d *document) keys() *piece {
+	pairs, single := d.c.keys()
+	return newPiece(true, 1, pairs, single)
 }
 
 // figures draws the sections of a trial.
@@ -166,8 +194,27 @@ func (d *document) pieces() []*piece {
 	}
 }
 
-// findNotes says what the drawing could not show.
-func (d *document) findNotes(figs []*figure) []string {
+// unsaid are the texts that a figure has no room for and the legend does not say.
+func (f *figure) unsaid(legend table) []string {
+	return slices.DeleteFunc(slices.Clone(f.sc.Lost), legend.names)
+}
+
+// unsaid counts them.
+func (d *document) unsaid(figs []*figure) (n int) {
+	legend, err := d.c.legend(figs, d.c.o.Scene)
+	for _, f := range figs {
+		if err != nil {
+			n += len(f.sc.Lost)
+			continue
+		}
+		n += len(f.unsaid(legend))
+	}
+	return n
+}
+
+// findNotes says what the drawing could not show. A material without its name on
+// the drawing has it in the legend.
+func (d *document) findNotes(figs []*figure, legend table) []string {
 	var out []string
 	b := newBoard(&Recorder{})
 	for _, f := range figs {
@@ -176,9 +223,9 @@ func (d *document) findNotes(figs []*figure) []string {
 				b.clean(it.Label.Text)
 			}
 		}
-		if len(f.sc.Lost) > 0 {
+		if lost := f.unsaid(legend); len(lost) > 0 {
 			head, _ := f.caption()
-			out = append(out, head+", no room at this scale for: "+strings.Join(f.sc.Lost, "; "))
+			out = append(out, head+", no room at this scale for: "+strings.Join(lost, "; "))
 		}
 	}
 	for r := range d.lost {

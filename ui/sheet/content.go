@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/engine/section"
+	"hillset/ui/scene"
 	"hillset/ui/units"
 )
 
@@ -178,7 +180,7 @@ func (c *content) checks() table {
 	for i := range c.r.Checks {
 		cases = cases || caseOf(&c.r.Checks[i]) != ""
 	}
-	t := table{tag: "checks", title: "Checks: demand over capacity, the limit is 1.00; the governing check first", least: 2, cols: []column{
+	t := table{tag: "checks", title: "Checks: demand over capacity, the limit is 1.00; the governing check first, rules that are met last", least: 2, cols: []column{
 		{head: "Part", flex: true}, {head: "Check", flex: true}, {head: "Worst stage", flex: true},
 		{head: "Demand", right: true}, {head: "Capacity", right: true}, {head: "Ratio", right: true}, {head: "Verdict"},
 	}}
@@ -191,7 +193,7 @@ func (c *content) checks() table {
 		row := []cell{
 			{text: k.Part, bold: beyond}, {text: k.Title, bold: beyond}, {text: c.stageName(k.Stage)},
 			{text: c.value(k.Demand)}, {text: c.value(k.Capacity)},
-			{text: ratio(k.Worst()), bold: beyond}, {text: k.Verdict().String(), bold: beyond},
+			{text: FormatRatio(k.Worst()), bold: beyond}, {text: k.Verdict().String(), bold: beyond},
 		}
 		if cases {
 			row = slices.Insert(row, 3, cell{text: caseOf(k)})
@@ -205,6 +207,33 @@ func (c *content) checks() table {
 		return paragraphs("checks", "Checks", []string{"No check could be made; see what is missing."})
 	}
 	return t
+}
+
+// keys is the list of the verdicts by the numbers at the marks of the drawing,
+// in two columns and in one.
+func (c *content) keys() (pairs, single table) {
+	list := scene.KeysOf(c.r.Checks)
+	single = table{tag: "keys", title: "Verdicts, by the numbers at the marks", least: together, cols: []column{
+		{head: "No.", right: true}, {head: "Part", flex: true}, {head: "Verdict"},
+	}}
+	var cells [][]cell
+	for i, k := range list {
+		bold := k.Worst.Verdict() == check.Beyond
+		cells = append(cells, []cell{{text: strconv.Itoa(i + 1), bold: bold}, {text: k.Part, bold: bold}, {text: k.Words, bold: bold}})
+	}
+	single.rows = cells
+	pairs = single
+	pairs.cols = append(slices.Clip(single.cols), single.cols...)
+	half := (len(cells) + 1) / 2
+	pairs.rows = make([][]cell, half)
+	for i := range pairs.rows {
+		right := make([]cell, len(single.cols))
+		if half+i < len(cells) {
+			right = cells[half+i]
+		}
+		pairs.rows[i] = append(slices.Clip(cells[i]), right...)
+	}
+	return pairs, single
 }
 
 // caseOf names the load case of the larger ratio of a check.

@@ -21,6 +21,7 @@ const (
 	amply  = 0.15
 	fairly = 0.09
 	barely = 0.04
+	hardly = 0.01
 	// Below the works stand the names of what lies there.
 	fairlyBelow = 0.12
 	barelyBelow = 0.08

@@ -5,31 +5,27 @@ import (
 	"math"
 
 	"hillset/engine/assess"
-	"hillset/engine/drain"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
-	"hillset/engine/section"
 	"hillset/engine/tables"
-	"hillset/geom"
 	"hillset/ui/units"
 )
 
 // DrainSchedule lists what is built to take the water away, line by line: what
-// and how much. The drain round the box falls in two runs from the middle
-// behind it to its front corners. None where there is no drain.
+// and how much. None where there is no drain.
 func DrainSchedule(r *assess.Result, t *tables.Set, sys units.System) [][2]string {
 	p := r.Project
 	d := &p.Defence.Drain
-	b, err := section.BoxOf(p, t)
+	pl, err := assess.DrainPlanOf(r, t)
 	if err != nil || !d.Present && !d.Uphill {
 		return nil
 	}
-	s := &schedule{p: p, sys: sys, cold: assess.FrostOf(p, t).Depth}
+	s := &schedule{p: p, sys: sys}
 	s.pipe(t)
 	if d.Present {
-		s.round(t, section.Across(p, b)+p.Fill.RockWidth, section.Depth(p, b)+p.Fill.RockWidth/2)
+		s.round(t, &pl)
 		if d.Outlet != "sump" {
-			s.outlet(finishedView(r))
+			s.outlet(&pl)
 		}
 	}
 	if d.Outlet == "sump" {
@@ -50,15 +46,20 @@ func DrainSchedule(r *assess.Result, t *tables.Set, sys units.System) [][2]strin
 type schedule struct {
 	p    *model.Project
 	sys  units.System
-	cold float64 // depth of frost, m; 0 where it does not freeze or is not known
 	rows [][2]string
-	end  float64 // invert at the front corners, m
 }
 
-func (s *schedule) add(what, how string)      { s.rows = append(s.rows, [2]string{what, how}) }
-func (s *schedule) len(v float64) string      { return units.Format(v, quantity.Length, s.sys) }
-func (s *schedule) level(v float64) string    { return units.FormatLevel(v, s.sys) }
-func (s *schedule) thick(v float64) string    { return units.Format(v, quantity.Thickness, s.sys) }
+func (s *schedule) add(what, how string)   { s.rows = append(s.rows, [2]string{what, how}) }
+func (s *schedule) len(v float64) string   { return units.Format(v, quantity.Length, s.sys) }
+func (s *schedule) level(v float64) string { return units.FormatLevel(v, s.sys) }
+
+// thick writes a bore or a layer in whole millimetres or tenths of an inch.
+func (s *schedule) thick(v float64) string {
+	if s.sys == units.US {
+		return units.Number(v/0.0254, 1) + " in"
+	}
+	return units.Number(v*1000, 0) + " mm"
+}
 func (s *schedule) gradient(v float64) string { return units.Format(v, quantity.Gradient, s.sys) }
 
 // pipe is the pipe of all drains.
@@ -72,15 +73,12 @@ func (s *schedule) pipe(t *tables.Set) {
 	s.add("Bore and fall", s.thick(d.Diameter)+", "+s.gradient(d.Fall))
 }
 
-// round is the drain round the box: lb behind it, ls along each side, m.
-func (s *schedule) round(t *tables.Set, lb, ls float64) {
-	d := &s.p.Defence.Drain
-	top := section.Formation(s.p) - d.Depth
-	s.end = top - d.Fall*(lb/2+ls)
-	s.add("Lengths", fmt.Sprintf("%s behind the box, %s along each side", s.len(lb), s.len(ls)))
-	s.add("Invert, middle behind the box", s.level(top))
-	s.add("Invert, back corners", s.level(top-d.Fall*lb/2))
-	s.add("Invert, front corners", s.level(s.end))
+// round is the drain round the box.
+func (s *schedule) round(t *tables.Set, pl *assess.DrainPlan) {
+	s.add("Lengths", fmt.Sprintf("%s behind the box, %s along each side", s.len(pl.Back), s.len(pl.Side)))
+	s.add("Invert, middle behind the box", s.level(pl.Top))
+	s.add("Invert, back corners", s.level(pl.Corner))
+	s.add("Invert, front corners", s.level(pl.End))
 	under, _ := t.DrainRule("stone-below")
 	s.add("Stone round the pipe", fmt.Sprintf("%s wide, at least %s under the pipe", s.len(s.p.Fill.RockWidth), s.thick(under.Value)))
 	s.add("Clean-outs", "5: at the middle behind the box and at every corner, of the bore of the pipe")
@@ -97,49 +95,22 @@ func (s *schedule) onSite(t *tables.Set) {
 	}
 }
 
-// finishedView is the long section of the last finished stage; nil for none.
-func finishedView(r *assess.Result) *section.View {
-	var out *section.View
-	for _, v := range r.Views {
-		if v != nil && v.HasBox && v.Stage.Kind == model.StageService {
-			out = v
-		}
-	}
-	return out
-}
-
-// outletClear is how far in front of the box its outlet pipe is taken to begin,
-// m, as in the check of the outlet.
-const outletClear = 0.05
-
 // outlet is the pipe from the front corners to daylight.
-func (s *schedule) outlet(v *section.View) {
-	d := &s.p.Defence.Drain
-	if v == nil || !(d.Fall > 0) {
-		return
-	}
-	x := v.Box.Min[0] - outletClear
-	in := drain.OutletIn{Ground: v.Finish.ClipX(v.Finish[0][0], x), Start: geom.Vec{x, s.end}, Fall: d.Fall, Frost: s.cold}
-	if d.Edge > 0 {
-		in.Edge, in.HasEdge = v.Box.Min[0]-d.Edge, true
-	}
-	if z, ok := in.Ground.At(x); ok && s.end > z {
+func (s *schedule) outlet(pl *assess.DrainPlan) {
+	o := &pl.Outlet
+	switch {
+	case pl.Bare:
 		s.add("Outlet", "the drain lies above the ground in front of the box already")
-		return
-	}
-	o, err := drain.FindOutlet(in)
-	if err != nil {
-		s.add("Outlet", "not found: "+err.Error())
-		return
-	}
-	if !o.Daylight {
+	case pl.Fault != nil:
+		s.add("Outlet", "not found: "+assess.Words(pl.Fault))
+	case !o.Daylight:
 		s.add("Outlet", fmt.Sprintf("no daylight within %s at this fall; the drain would have to start at %s or higher in front of the box, or a sump is needed", s.len(o.Run), s.level(o.LowestStart)))
-		return
-	}
-	s.add("Outlet", fmt.Sprintf("daylight %s in front of the box, at level %s, after %s of pipe", s.len(o.Run), s.level(o.At[1]), s.len(o.Length)))
-	s.add("Trench of the outlet", fmt.Sprintf("%s deep at most, %s in the mean", s.len(o.Deepest), s.len(o.Mean)))
-	if o.Shallow > 0 && s.cold > 0 {
-		s.add("Above frost depth", fmt.Sprintf("%s of the outlet have less cover than %s", s.len(o.Shallow), s.len(s.cold)))
+	default:
+		s.add("Outlet", fmt.Sprintf("daylight %s in front of the box, at level %s, after %s of pipe", s.len(o.Run), s.level(o.At[1]), s.len(o.Length)))
+		s.add("Trench of the outlet", fmt.Sprintf("%s deep at most, %s in the mean", s.len(o.Deepest), s.len(o.Mean)))
+		if o.Shallow > 0 && pl.Frost > 0 {
+			s.add("Above frost depth", fmt.Sprintf("%s of the outlet have less cover than %s", s.len(o.Shallow), s.len(pl.Frost)))
+		}
 	}
 }
 

@@ -22,7 +22,8 @@ type Options struct {
 	// Layers are those drawn; nil takes Handout, with Verdicts where there is
 	// room for them.
 	Layers map[scene.Layer]bool
-	Scene  SceneFunc // draws the sections; nil takes the program's own drawing
+	Also   []scene.Layer // drawn besides them; see WaterNamed
+	Scene  SceneFunc     // draws the sections; nil takes the program's own drawing
 	// Structure adds the sheets of the structure; nil leaves them out.
 	Structure *Structure
 }

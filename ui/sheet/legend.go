@@ -61,6 +61,18 @@ func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
 	return t, nil
 }
 
+// names tells whether a cell of a table ends with a name, in letters of any size.
+func (t table) names(name string) bool {
+	for _, row := range t.rows {
+		for _, c := range row {
+			if strings.HasSuffix(strings.ToLower(c.text), strings.ToLower(name)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // inPairs sets cells in two columns, read down the first and then the second.
 func inPairs(cells []cell) [][]cell {
 	half := (len(cells) + 1) / 2

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"maps"
 	"slices"
 
 	"hillset/engine/assess"
@@ -13,8 +14,8 @@ import (
 
 // Handout gives the layers drawn when no others are asked for: all that is
 // built from. Pressures are left to the tables, so that the dimensions have
-// room; so are verdicts, but on large metric sheets, where their marks are
-// drawn when that makes the drawing no smaller.
+// room; so are verdicts, but on large sheets, where their marks are drawn with
+// numbers when that makes the drawing no smaller.
 func Handout() map[scene.Layer]bool {
 	return map[scene.Layer]bool{
 		scene.Ground: true, scene.Fills: true, scene.BoxLayer: true, scene.Water: true, scene.Dims: true,
@@ -47,12 +48,19 @@ func ownScene(p *model.Project, r *assess.Result, o Options) SceneFunc {
 			layers = Handout()
 			layers[scene.Verdicts] = d.Verdicts
 		}
+		if len(o.Also) > 0 {
+			layers = maps.Clone(layers)
+		}
+		for _, l := range o.Also {
+			layers[l] = true
+		}
 		land := d.Land
 		if land.Empty() {
 			land = extentOf(v)
 		}
-		sc, err := scene.Build(v, within(r, land), scene.Options{
-			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Project: p, Bars: tables.Default().Bar, Lumber: tables.Default().Lumber, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM),
+		shown := within(r, p, land)
+		sc, err := scene.Build(v, shown, scene.Options{
+			MMPerM: d.MMPerM, Units: o.Units, Soils: find, Project: shown.Project, Bars: tables.Default().Bar, Lumber: tables.Default().Lumber, Show: layers, Land: land, Clip: d.Room.round(land, d.MMPerM), Keyed: true,
 		})
 		if err != nil {
 			return nil, err
@@ -83,11 +91,8 @@ func (r Room) round(land geom.Rect, mmPerM float64) geom.Rect {
 // within is a result whose project has only the bench mark and the observed
 // water that lie in the ground drawn: a mark without its ground misleads. All
 // of them stand in the table of levels.
-func within(r *assess.Result, land geom.Rect) *assess.Result {
-	if r.Project == nil {
-		return r
-	}
-	p, out := *r.Project, *r
+func within(r *assess.Result, drawn *model.Project, land geom.Rect) *assess.Result {
+	p, out := *drawn, *r
 	if !land.Contains(p.Site.Benchmark.Pos) {
 		p.Site.Benchmark.Description = ""
 	}

@@ -88,7 +88,7 @@ func TestMarksWithoutTheirGround(t *testing.T) {
 		t.Fatal("the demonstration has no observed water")
 	}
 	at := all[0].Pos
-	in := within(d.r, geom.Rect{Min: at.Sub(geom.Vec{0.1, 0.1}), Max: at.Add(geom.Vec{0.1, 0.1})})
+	in := within(d.r, d.p, geom.Rect{Min: at.Sub(geom.Vec{0.1, 0.1}), Max: at.Add(geom.Vec{0.1, 0.1})})
 	if got := in.Project.Site.Water.Observed; len(got) != 1 || got[0] != all[0] || in.Project.Site.Benchmark.Description != "" {
 		t.Errorf("kept %v", got)
 	}
@@ -289,11 +289,11 @@ func TestAnswerWords(t *testing.T) {
 		a    assess.Answer
 		want string
 	}{
-		{assess.Answer{Kind: "cover", Value: 0.45, Solved: true, Governs: "side-sheet"}, "cover of 0.45 m; beyond that: left side wall, Side sheet in bending"},
-		{assess.Answer{Kind: "cover", Value: -0.5, Solved: true, Governs: "side-sheet"}, "no cover, and fill beside it no higher than 0.50 m below the roof; beyond that: left side wall, Side sheet in bending"},
+		{assess.Answer{Kind: "cover", Value: 0.45, Solved: true, Governs: "side-sheet"}, "cover of 0.45 m; beyond that: left side wall, side sheet in bending"},
+		{assess.Answer{Kind: "cover", Value: -0.5, Solved: true, Governs: "side-sheet"}, "no cover, and fill beside it no higher than 0.50 m below the roof; beyond that: left side wall, side sheet in bending"},
 		{assess.Answer{Kind: "cover", Value: 4, Solved: true, AtLeast: true}, "cover of 4.00 m, the most that was tried"},
 		{assess.Answer{Kind: "water", Value: 0.8, Solved: true, Governs: "float"}, "0.80 m above the underside, level 100.80 m; beyond that: float"},
-		{assess.Answer{Kind: "water", None: true, Value: 0, Governs: "side-sheet"}, "not at all as drawn; what stops it: left side wall, Side sheet in bending"},
+		{assess.Answer{Kind: "water", None: true, Value: 0, Governs: "side-sheet"}, "not at all as drawn; what stops it: left side wall, side sheet in bending"},
 		{assess.Answer{Why: "no stage has high water", Value: math.NaN()}, "not solved: no stage has high water"},
 		{assess.Answer{Kind: "cover", Value: math.NaN()}, "not solved"},
 	} {
@@ -318,5 +318,21 @@ func TestRatiosInWords(t *testing.T) {
 	all := record(t, handProject(), r, orientations()[2]).Pages[0].allText()
 	if !strings.Contains(all, "no capacity") || !strings.Contains(all, "beyond limits") {
 		t.Error("a part without capacity is not called beyond limits")
+	}
+}
+
+// No word of a check's name is said twice, and none is lost.
+func TestCalled(t *testing.T) {
+	for _, c := range []struct{ part, title, want string }{
+		{"box", "Sliding out of the hill", "box, sliding out of the hill"},
+		{"drain", "Drain, how it is laid", "drain, how it is laid"},
+		{"ribs", "Rib as a closed frame", "rib as a closed frame"},
+		{"corner posts", "Corner post in compression", "corner post in compression"},
+		{"roof", "Roofing felt", "roof, roofing felt"},
+		{"back wall, wale 1", "Bow of the wale", "back wall, wale 1, bow of the wale"},
+	} {
+		if got := Called(c.part, c.title); got != c.want {
+			t.Errorf("%q, %q: %q, want %q", c.part, c.title, got, c.want)
+		}
 	}
 }

@@ -196,54 +196,114 @@ func (c *content) kit() table {
 	return t
 }
 
-// charts draws the solved answers, as many to a sheet as can be read; n is the
-// number of the sheet before, and given back is that of the last.
+// Heights of a chart without its words, mm: the least that reads well, and the
+// most.
+const (
+	leastChart = 46.0
+	mostChart  = 84.0
+)
+
+// charts draws the solved answers in rows, as many to a sheet as can be read; n
+// is the number of the sheet before, and given back is that of the last.
 func (d *document) charts(b *board, n int) int {
-	cols, rows := 1, 3 // words and line need their room
+	cols := 1
 	switch {
 	case d.size.Large && d.c.o.Landscape:
-		cols, rows = 3, 2
-	case d.size.Large:
-		cols, rows = 2, 3
-	case d.c.o.Landscape:
-		cols, rows = 2, 2
+		cols = 3
+	case d.size.Large || d.c.o.Landscape:
+		cols = 2
 	}
-	var f box
-	for i := range d.c.o.Structure.Curves {
-		k := i % (cols * rows)
-		if k == 0 {
-			n++
-			f = heading(b, "charts", "How far each thing may go, the rest kept as drawn", d.fresh(b, n))
+	curves := d.c.o.Structure.Curves
+	for len(curves) > 0 && b.err == nil {
+		n++
+		f := heading(b, "charts", "How far each thing may go, the rest kept as drawn", d.fresh(b, n))
+		s := style{cap: capLeast, ink: black}
+		for _, line := range breakLines(s, assess.CurvesCount, f.w) {
+			b.text("charts:note", s, f.x, f.y, line)
+			f.y, f.h = f.y+leading*capLeast, f.h-leading*capLeast
 		}
-		w, h := (f.w-float64(cols-1)*gutter)/float64(cols), (f.h-float64(rows-1)*gutter)/float64(rows)
-		d.chart(b, &d.c.o.Structure.Curves[i], box{f.x + float64(k%cols)*(w+gutter), f.y + float64(k/cols)*(h+gutter), w, h})
+		f.y, f.h = f.y+capLeast, f.h-capLeast
+		curves = d.chartRows(b, f, cols, curves)
 	}
 	return n
 }
 
+// chartRows draws as many rows of charts as a field holds, at least one, and
+// gives the curves that are left.
+func (d *document) chartRows(b *board, f box, cols int, curves []assess.Curve) []assess.Curve {
+	w := (f.w - float64(cols-1)*gutter) / float64(cols)
+	var words []float64 // the height of a row but for its charts
+	used := 0.0
+	for at := 0; at < len(curves); at += cols {
+		h := 0.0
+		for i := at; i < min(at+cols, len(curves)); i++ {
+			h = max(h, d.chartWords(b, &curves[i], w).height())
+		}
+		if len(words) > 0 && used+h+leastChart > f.h {
+			break
+		}
+		words, used = append(words, h), used+h+leastChart+gutter
+	}
+	chart := min(leastChart+max(0, f.h+gutter-used)/float64(len(words)), mostChart)
+	for row, h := range words {
+		for k := range cols {
+			if i := row*cols + k; i < len(curves) {
+				d.chart(b, &curves[i], box{f.x + float64(k)*(w+gutter), f.y, w, h + chart})
+			}
+		}
+		f.y += h + chart + gutter
+	}
+	return curves[min(len(words)*cols, len(curves)):]
+}
+
+// chartText is what stands over and below a chart: the question in a line or
+// more, and what is said of the answer.
+type chartText struct {
+	question, lines []string
+	head            style
+}
+
+// chartHeadGap is between the question and its chart, mm.
+const chartHeadGap = 3.0
+
+// height is the height of all of it, mm.
+func (t *chartText) height() float64 { return t.over() + t.below() }
+
+func (t *chartText) over() float64 {
+	return t.head.cap*(1+leading*float64(len(t.question)-1)) + chartHeadGap
+}
+
+func (t *chartText) below() float64 { return capLeast * (1 + leading*float64(len(t.lines))) }
+
+// chartWords breaks the words of an answer to a width.
+func (d *document) chartWords(b *board, c *assess.Curve, w float64) *chartText {
+	first, second := CurveWords(c, d.c.r, d.c.o.Units)
+	_, gaps := ChartOf(c)
+	t := &chartText{head: style{cap: capBody * headShare, bold: true, ink: black}}
+	t.question = breakLines(t.head, b.clean(c.Question), w)
+	for _, text := range []string{first, second, gaps, c.Held} {
+		if text != "" {
+			t.lines = append(t.lines, breakLines(style{cap: capLeast}, b.clean(text), w)...)
+		}
+	}
+	return t
+}
+
 // chart draws one answer with its words below it.
 func (d *document) chart(b *board, c *assess.Curve, f box) {
-	first, second := CurveWords(c, d.c.r, d.c.o.Units)
-	s := style{cap: capLeast, ink: black}
-	lines := breakLines(s, b.clean(first), f.w)
-	if second != "" {
-		lines = append(lines, breakLines(s, b.clean(second), f.w)...)
+	t := d.chartWords(b, c, f.w)
+	for i, line := range t.question {
+		b.text("chart:title", t.head, f.x, f.y+t.head.cap*(1+leading*float64(i)), line)
 	}
-	bare, gaps := ChartOf(c)
-	for _, text := range append(gaps, c.Held) {
-		lines = append(lines, breakLines(s, b.clean(text), f.w)...)
-	}
-	f = heading(b, "chart", c.Question, f)
-	words := float64(len(lines)) * leading * capLeast
-	g := f
-	g.h -= words + capLeast
+	g := box{f.x, f.y + t.over(), f.w, f.h - t.height()}
+	bare, _ := ChartOf(c)
 	sc, err := scene.BuildCurve(bare, scene.CurveOptions{Width: g.w, Height: g.h, Units: d.c.o.Units})
 	if err != nil {
 		d.excuse(b, "chart", err.Error(), g)
 	} else {
 		b.lay(sc, g)
 	}
-	for i, line := range lines {
-		b.text("chart:words", s, f.x, g.bottom()+capLeast*(1+leading*float64(i))+capLeast/2, line)
+	for i, line := range t.lines {
+		b.text("chart:words", style{cap: capLeast, ink: black}, f.x, g.bottom()+capLeast*(1+leading*float64(i))+capLeast/2, line)
 	}
 }

@@ -37,6 +37,8 @@ const (
 	titleLineH = 5.0
 	statusH    = 5.0
 	labelW     = 18.0 // of the labels of whole lines
+	// wideTitle is the width from which all short fields stand in one row.
+	wideTitle = 160.0
 )
 
 func (c *content) titleBlock(scale Scale, width float64) titleBlock {
@@ -46,6 +48,12 @@ func (c *content) titleBlock(scale Scale, width float64) titleBlock {
 		{{"Place", s.Place, 0.5}, {"Owner", s.Owner, 0.5}},
 		{{"Number", s.Number, 0.34}, {"Revision", s.Revision, 0.16}, {"Date", s.Date, 0.28}, {sheetLabel, "", 0.22}},
 		{{"Drawn by", s.DrawnBy, 0.34}, {"Scale", scale.Name, 0.28}, {"Size", c.o.Size, 0.16}, {"Units", c.unitNames(), 0.22}},
+	}
+	if width >= wideTitle {
+		t.rows = [][]field{t.rows[0], {
+			{"Number", s.Number, 0.13}, {"Revision", s.Revision, 0.09}, {"Date", s.Date, 0.14}, {sheetLabel, "", 0.1},
+			{"Drawn by", s.DrawnBy, 0.21}, {"Scale", scale.Name, 0.13}, {"Size", c.o.Size, 0.08}, {"Units", c.unitNames(), 0.12},
+		}}
 	}
 	t.lines = []field{{"Datum", c.datum(), 1}, {"Rule set", c.ruleSet(), 1}}
 	return t

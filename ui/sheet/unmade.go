@@ -10,7 +10,7 @@ import (
 // Unmade says why a check was not made, and what is asked for where that much is
 // known: how much water is to be pumped, though nobody has named a pump.
 func Unmade(c *check.Check, sys units.System) string {
-	why := c.Missing
+	why := units.Fill(c.Missing, c.MissingQ, sys)
 	if why == "" {
 		why = "no value was found"
 	}

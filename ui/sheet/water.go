@@ -36,7 +36,7 @@ func WaterOf(ctx context.Context, r *assess.Result, t *tables.Set, sys units.Sys
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		out.Why = plainError(err)
+		out.Why = assess.Words(err)
 	}
 	return out, nil
 }

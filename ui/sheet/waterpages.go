@@ -12,7 +12,7 @@ import (
 
 // Parts of the sheets of the water.
 const (
-	waterPart    = 0.54 // of a sheet's height for the section
+	waterPart    = 0.54 // of a sheet's height for the section, at most
 	sectionShare = 0.66 // of a sheet's width, beside the grading chart
 	chartShare   = 0.55 // height of the grading chart over its width, elsewhere
 )
@@ -31,14 +31,15 @@ func (d *document) water(b *board, n int) int {
 	case d.size.Large:
 		upper := f
 		upper.h = waterPart*f.h - gutter/2
-		f.y, f.h = f.y+waterPart*f.h+gutter/2, f.h-waterPart*f.h-gutter/2
 		if d.c.o.Landscape { // section and chart side by side
-			chart := upper
 			upper.w = sectionShare*f.w - gutter/2
-			chart.x, chart.w = f.x+sectionShare*f.w+gutter/2, f.w-sectionShare*f.w-gutter/2
-			d.gradingChart(b, chart)
 		}
-		d.waterSection(b, upper)
+		used := d.waterSection(b, upper)
+		if d.c.o.Landscape {
+			used = max(used, leastGrading)
+			d.gradingChart(b, box{upper.right() + gutter, f.y, f.w - upper.w - gutter, used - gutter})
+		}
+		f = f.under(used)
 		left, right := f, f
 		left.w = 0.5*f.w - gutter/2
 		right.x, right.w = f.x+0.5*f.w+gutter/2, 0.5*f.w-gutter/2
@@ -52,11 +53,13 @@ func (d *document) water(b *board, n int) int {
 			tables, _ = flow(b, right, tables, capLeast, f.h)
 		}
 	default:
-		d.waterSection(b, f)
-		n++
-		f = d.fresh(b, n)
+		most := math.Min(0.45*f.h, chartShare*f.w)
+		if f = f.under(d.waterSection(b, f)); f.h < leastGrading {
+			n++
+			f = d.fresh(b, n)
+		}
 		chart := f
-		chart.h = math.Min(0.45*f.h, chartShare*f.w)
+		chart.h = math.Min(most, f.h)
 		d.gradingChart(b, chart)
 		f.y, f.h = f.y+chart.h+gutter, f.h-chart.h-gutter
 		tables, _ = flow(b, f, tables, capLeast, f.h)
@@ -91,15 +94,18 @@ var waterLayers = map[scene.Layer]bool{
 
 // Ground shown round box and cut in the section of the water, m.
 const (
-	waterBeside = 3.5
-	waterBelow  = 2.5
-	waterAbove  = 0.6
+	waterBelow = 2.5
+	waterAbove = 0.6
 )
+
+// waterBesides is what is shown beside them, m: the most that does not make the
+// drawing smaller.
+var waterBesides = []float64{3.5, 2, 1, 0.2}
 
 // waterLand is the part of the section that is shown: box and cut with the
 // ground round them.
-func waterLand(v *section.View) geom.Rect {
-	lo, hi := v.Box.Min[0]-waterBeside, math.Max(v.Crest[0], v.Box.Max[0])+waterBeside
+func waterLand(v *section.View, beside float64) geom.Rect {
+	lo, hi := v.Box.Min[0]-beside, math.Max(v.Crest[0], v.Box.Max[0])+beside
 	lo, hi = math.Max(lo, v.Ground[0][0]), math.Min(hi, v.Ground[len(v.Ground)-1][0])
 	top := v.Box.Max[1]
 	if z, ok := v.Ground.At(hi); ok {
@@ -111,36 +117,56 @@ func waterLand(v *section.View) geom.Rect {
 // waterRoom is the room round that section for notes, mm.
 var waterRoom = Room{Left: 18, Right: 18, Top: 9, Bottom: 14}
 
+// waterScale is the largest standard scale at which a field holds the section of
+// the water, and the ground that is shown at it.
+func (d *document) waterScale(v *section.View, f box) (best Scale, land geom.Rect, ok bool) {
+	for _, beside := range waterBesides {
+		l := waterLand(v, beside)
+		s, fits := LargestScale(d.c.feet(), l.W(), l.H(), f.w-waterRoom.Left-waterRoom.Right, f.h-waterRoom.Top-waterRoom.Bottom)
+		if fits && (!ok || s.Den < best.Den) {
+			best, land, ok = s, l, true
+		}
+	}
+	return best, land, ok
+}
+
 // waterSection draws the long section with the water at the largest standard
-// scale that its field holds.
-func (d *document) waterSection(b *board, f box) {
-	w := d.c.o.Structure.Water
+// scale that its field holds, and gives the height used.
+func (d *document) waterSection(b *board, f box) (used float64) {
+	w, top := d.c.o.Structure.Water, f.y
 	f = heading(b, "water", "The water: table, flow lines and heads as computed, finished stage with the highest water behind the box", f)
 	if w.View == nil {
 		d.excuse(b, "water", "no finished stage has water that could be computed", f)
-		return
+		return f.y - top + 2*leading*capBody
 	}
-	land := waterLand(w.View)
-	scale, ok := LargestScale(d.c.feet(), land.W(), land.H(), f.w-waterRoom.Left-waterRoom.Right, f.h-waterRoom.Top-waterRoom.Bottom)
+	scale, land, ok := d.waterScale(w.View, f)
 	if !ok {
 		d.excuse(b, "water", "the field is too small", f)
-		return
+		return f.bottom() - top
 	}
 	k := scale.MMPerM()
 	sc, err := scene.Build(w.View, d.c.r, scene.Options{MMPerM: k, Units: d.c.o.Units, Project: d.c.p, Show: waterLayers, Land: land, Clip: waterRoom.round(land, k)})
 	if err != nil {
 		d.excuse(b, "water", err.Error(), f)
-		return
+		return f.bottom() - top
 	}
 	fig, err := newFigure(without(sc, "caption"), k)
 	if err != nil {
 		d.excuse(b, "water", err.Error(), f)
-		return
+		return f.bottom() - top
 	}
 	fig.draw(b, f.x-fig.ext.x, f.y-fig.ext.y)
 	text := b.clean(under("Long section, stage “"+d.c.stageName(w.View.Stage.ID)+"”", scale.Name))
 	b.text("water:scale", style{cap: capBody, ink: black}, f.x, f.y+fig.ext.h+2*capBody, fitted(style{cap: capBody}, text, f.w))
+	return f.y - top + fig.ext.h + 2*capBody + gutter
 }
+
+// under is what is left of a field below a height.
+func (b box) under(h float64) box { return box{b.x, b.y + h, b.w, max(0, b.h-h)} }
+
+// leastGrading is the height of a grading chart with its heading that still reads
+// well, mm.
+const leastGrading = 80.0
 
 // gradingChart draws the gradings with what is missing below them.
 func (d *document) gradingChart(b *board, f box) {

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -12,6 +11,7 @@ import (
 	"hillset/engine/model"
 	"hillset/engine/tables"
 	"hillset/engine/water"
+	"hillset/ui/scene"
 	"hillset/ui/units"
 )
 
@@ -49,21 +49,7 @@ func TestWaterOnEverySize(t *testing.T) {
 			}
 			o.Structure = &Structure{Why: "left out here", Water: w}
 			t.Run(name+" "+o.name(), func(t *testing.T) {
-				doc, err := plan(d.p, d.r, d.long, d.cross, o)
-				must(t, err)
-				rec := &Recorder{}
-				must(t, doc.draw(rec))
-				checkInside(t, rec, doc.size.frame(o.Landscape))
-				all := ""
-				for i, pg := range rec.Pages {
-					checkApart(t, i, pg.Texts)
-					for _, x := range pg.Texts {
-						all += x.Text + " "
-					}
-				}
-				if doc.sheets != len(rec.Pages) || !strings.Contains(all, fmt.Sprintf("Sheet %d of %d", len(rec.Pages), doc.sheets)) {
-					t.Errorf("%d sheets drawn, %d counted", len(rec.Pages), doc.sheets)
-				}
+				all := checkedText(t, d, o)
 				want := []string{"The water: table", "When the drains fail", "Drain schedule", "Grading of ground", "Water level fitted", "Of the water, not checked", "At the back wall", "Pumping during the dig", "Above the water table"}
 				for _, s := range w.Scenarios {
 					want = append(want, strings.Fields(s.Name)[0])
@@ -176,5 +162,34 @@ func TestPumpingDuringTheDig(t *testing.T) {
 		if want := PerHour(40.0/60000, sys); !strings.Contains(all, want) {
 			t.Errorf("the pump of %s is not told in %q", want, all)
 		}
+	}
+}
+
+// The choices of the water are drawn on the first sheet and on no other than the
+// one asked for; the usual one is the table alone.
+func TestWaterChoices(t *testing.T) {
+	d := loadDemo(t, demos[1])
+	for _, c := range append([]WaterChoice{{}}, WaterChoices...) {
+		also, err := WaterNamed(c.Name)
+		must(t, err)
+		doc, err := plan(d.p, d.r, d.long, d.cross, Options{Size: "A3", Landscape: true, Units: units.Metric, Also: also})
+		must(t, err)
+		drawn := map[scene.Layer]bool{}
+		for _, it := range doc.fig.figs[0].sc.Items {
+			if it.Path != nil {
+				drawn[it.Path.Layer] = true
+			}
+		}
+		for _, l := range []scene.Layer{scene.Flow, scene.Heads, scene.Mesh} {
+			if drawn[l] != slices.Contains(c.Layers, l) {
+				t.Errorf("%q: layer %s drawn: %v", c.Name, l, drawn[l])
+			}
+		}
+		if !drawn[scene.Water] {
+			t.Errorf("%q: no water table", c.Name)
+		}
+	}
+	if _, err := WaterNamed("waves"); err == nil || !strings.Contains(err.Error(), "line, flow, heads, mesh") {
+		t.Errorf("unknown choice: %v", err)
 	}
 }

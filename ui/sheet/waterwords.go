@@ -57,7 +57,7 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 		}
 		wet, err := r.Water.At(st)
 		if err != nil {
-			out = append(out, WaterPart{"Stage “" + st.Name + "”", []string{"Not computed: " + plainError(err) + "."}})
+			out = append(out, WaterPart{"Stage “" + st.Name + "”", []string{"Not computed: " + assess.Words(err) + "."}})
 			continue
 		}
 		if slices.Contains(told, wet) {
@@ -68,14 +68,6 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 	}
 	out = append(out, w.dig()...)
 	return append(out, moistPart(r.Project, t, sys)...)
-}
-
-// plainError is an error without the field in the file.
-func plainError(err error) string {
-	if p, ok := err.(model.Problem); ok {
-		return p.Text
-	}
-	return err.Error()
 }
 
 func (w *waterWords) len(v float64) string   { return units.Format(v, quantity.Length, w.sys) }

@@ -26,31 +26,37 @@ func CurveWords(c *assess.Curve, r *assess.Result, sys units.System) (first, sec
 	return first, second
 }
 
-// ChartOf is a curve for a chart beside which the words stand, and the reasons
-// why some of its values gave no ratio, each once.
-func ChartOf(c *assess.Curve) (bare assess.Curve, gaps []string) {
+// ChartOf is a curve for a chart beside which the words stand, and in a sentence
+// the reasons why some of its values gave no ratio: each once, of those that
+// differ only in a number the first; "" where all gave one.
+func ChartOf(c *assess.Curve) (bare assess.Curve, gaps string) {
 	bare = *c
 	bare.Question, bare.Answer.Why = "", ""
 	bare.Points = slices.Clone(c.Points)
+	seen := map[string]bool{}
+	var whys []string
 	for i := range bare.Points {
 		p := &bare.Points[i]
-		if why := plainWhy(p.Why); why != "" && math.IsNaN(p.Ratio) && !slices.Contains(gaps, why) {
-			gaps = append(gaps, why)
+		if kind := withoutNumbers(p.Why); kind != "" && math.IsNaN(p.Ratio) && !seen[kind] {
+			seen[kind] = true
+			whys = append(whys, strings.TrimSuffix(p.Why, "."))
 		}
 		p.Why = ""
 	}
-	return bare, gaps
+	if len(whys) == 0 {
+		return bare, ""
+	}
+	return bare, "Not worked out for some values: " + strings.Join(whys, "; ") + "."
 }
 
-// plainWhy leaves the path and the stored value of a field out of a reason.
-func plainWhy(why string) string {
-	if field, rest, found := strings.Cut(why, ": "); found && strings.Contains(field, " = ") {
-		why = rest
-	}
-	if why == "" {
-		return ""
-	}
-	return "Not worked out for some values: " + strings.TrimSuffix(why, ".") + "."
+// withoutNumbers is a text without its numbers.
+func withoutNumbers(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return -1
+		}
+		return r
+	}, s)
 }
 
 // answerOf writes one answer.
@@ -78,12 +84,34 @@ func answerOf(c *assess.Curve, a *assess.CurveAnswer, r *assess.Result, sys unit
 	return "Up to " + value(a.Value) + ". Beyond, what gives way: " + stop + "."
 }
 
+// Called names a check by its part and title in words that can stand within a
+// sentence. The part is left out where the title begins with it.
+func Called(part, title string) string {
+	title = lowerFirst(title)
+	if namesPart(title, part) {
+		return title
+	}
+	return part + ", " + title
+}
+
+// namesPart tells whether a title begins with the name of the part, of many or
+// of one of them.
+func namesPart(title, part string) bool {
+	rest, ok := strings.CutPrefix(title, strings.TrimSuffix(part, "s"))
+	rest = strings.TrimPrefix(rest, "s")
+	return ok && part != "" && (rest == "" || rest[0] == ' ' || rest[0] == ',')
+}
+
 // checkCalled names a check by its part and title.
 func checkCalled(r *assess.Result, id, part string) string {
 	if r != nil {
 		for i := range r.Checks {
 			if c := &r.Checks[i]; c.ID == id {
-				return part + " (" + lowerFirst(c.Title) + ")"
+				title := lowerFirst(c.Title)
+				if namesPart(title, part) {
+					return title
+				}
+				return part + " (" + title + ")"
 			}
 		}
 	}
@@ -112,10 +140,11 @@ func ChangeWords(before, after assess.Score) string {
 	return s + "."
 }
 
-// FormatRatio writes a ratio with two decimals; what is just beyond the limit
-// is not shown as at it.
+// FormatRatio writes a ratio with two decimals, rounded up where it is beyond the
+// limit, as at the marks of the drawing: what is just beyond is not shown as at
+// it.
 func FormatRatio(r float64) string {
-	if r > 1 && r < 2 {
+	if r > 1 && !math.IsInf(r, 1) {
 		r = math.Ceil(r*100-1e-9) / 100
 	}
 	return ratio(r)
