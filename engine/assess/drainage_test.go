@@ -290,6 +290,7 @@ func TestMembraneUnderTheBlockedHead(t *testing.T) {
 // What comes into the cut is told, and held against the pump where one is given.
 func TestInflowToTheCut(t *testing.T) {
 	p := works(t)
+	p.Cut.Pump = 0
 	r := run(t, p)
 	c := find(r, "cut-inflow", "cut")
 	if c == nil || c.Stage != "cut" || !strings.Contains(c.Missing, "no pump") || !(term(t, c, "Q") > 0) {
