@@ -33,7 +33,7 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 		return
 	}
 	q, sections := quantity.Of("Q", pit.Inflow(), quantity.Flow), quantity.Of("Qs", pit.Sections(), quantity.Flow)
-	c := check.Check{ID: g.id, Title: g.title, Part: g.part, Method: "Computed flow to the faces and the floor of the cut, or to a well of its area", Source: srcFlowIn + "; " + drain.SrcFirstDays,
+	c := check.Check{ID: g.id, Title: g.title, Part: g.part, Method: "Computed flow to the faces and the floor of the cut", Source: srcFlowIn + "; " + drain.SrcFirstDays,
 		Demand: q, Ratio: math.NaN(), RatioLRFD: math.NaN(),
 		Assumptions: []string{"the flow computed is that of the wet season once the hill has drained to the cut: in the first days more comes",
 			"with the box set no more comes in, as the cut is no deeper"},
@@ -48,7 +48,9 @@ func (d *drainage) pit(ctx context.Context, stages []stageResult) {
 	if pit.Rough() {
 		c.Validity += " " + roughWords
 	}
-	d.well(&c, pit, sections, q)
+	c.Working = append(c.Working, check.Line{Text: "With what runs together towards the corners", Formula: fmt.Sprintf("Q = %g·Qs", water.Corners), Source: "flow worked in plan (derived)",
+		Terms: []quantity.Q{sections}, Result: q})
+	c.Assumptions = append(c.Assumptions, fmt.Sprintf("what runs together towards the corners of the cut is in neither section: %g times their sum counts, by flow worked in plan on one hill (derived)", water.Corners))
 	d.againstPump(&c, q)
 	d.rain(&c, pit)
 	d.offerAt(stage, g, c, nil)
@@ -90,27 +92,6 @@ func (d *drainage) againstPump(c *check.Check, q quantity.Q) {
 		c.Remedy, c.RemedyQ = "pumps of {0} together while the cut is open, or a dig in the dry season", []quantity.Q{need}
 	}
 }
-
-// well adds what a well of the same area takes in: the corners, towards which
-// water runs together in plan, are in neither section. The larger of the two
-// counts.
-func (d *drainage) well(c *check.Check, pit *water.Pit, sections, q quantity.Q) {
-	if pit.NoWell != nil {
-		c.Assumptions = append(c.Assumptions, "what runs together towards the corners of the cut is in neither section: a lower figure, some 1.4 times as much may come (derived); the formula of a well does not hold here: "+pit.NoWell.Error())
-		return
-	}
-	in := &pit.Hand
-	c.Source += "; " + srcWell
-	c.Assumptions = append(c.Assumptions, "what runs together towards the corners of the cut is in neither section, and is in the well: the larger of the two counts")
-	well := quantity.Of("Qw", pit.Well, quantity.Flow)
-	c.Working = append(c.Working, check.Line{Text: "By a well of the area of the floor, over the foot of the section as a tight floor, in the water of the hill round it", Source: srcWell,
-		Formula: "Qw = π·K·(H² − h²)/ln(1 + R/re), R = 3000·(H − h)·√K, re = √(B·L/π)", Result: well,
-		Terms: []quantity.Q{quantity.Of("K", in.K, quantity.Permeability), quantity.Of("H", in.H, quantity.Length), quantity.Of("h", in.Low, quantity.Length),
-			quantity.Of("B", pit.Width, quantity.Length), quantity.Of("L", pit.Length, quantity.Length)}},
-		check.Line{Text: "The larger counts", Formula: "Q = max(Qs, Qw)", Source: "derived", Terms: []quantity.Q{sections, well}, Result: q})
-}
-
-const srcWell = "well of equal area with Sichardt's reach (memory), the squares of the heads round it in the mean (derived)"
 
 // rain adds what falls into the open cut in the design storm: a figure by itself,
 // not held against the pump.

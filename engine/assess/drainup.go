@@ -208,7 +208,7 @@ func (d *drainage) worstHead(stages []stageResult) (level float64, at *stageResu
 	level = math.Inf(-1)
 	for i := range stages {
 		sr := &stages[i]
-		z := math.Inf(-1)
+		var z float64
 		switch w := d.wet(sr.st); {
 		case sr.st.Kind != model.StageService || sr.view == nil:
 			continue

@@ -29,11 +29,10 @@ func TestSlabUnderCastings(t *testing.T) {
 		t.Fatalf("%+v", c)
 	}
 	cast := find(r, castSlot.id, "")
-	allow := math.Inf(1)
 	rock, _ := section.SoilByID(p, p.Bedding.RockSoil)
 	sr := worked(t, jobOf(t, p), c.Stage)
 	below, _ := jobOf(t, p).weakestBelow(sr.view)
-	allow = math.Min(rock.Bearing, below.Bearing)
+	allow := math.Min(rock.Bearing, below.Bearing)
 	area := math.NaN()
 	load := math.NaN()
 	for _, l := range c.Working {

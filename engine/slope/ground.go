@@ -303,12 +303,6 @@ func (c *column) top(t float64) float64 {
 	return h[0] + t*(h[1]-h[0])
 }
 
-// bottom is the underside of a column at a share t of its width.
-func (c *column) bottom(t float64) float64 {
-	l := c.bands[0].lo
-	return l[0] + t*(l[1]-l[0])
-}
-
 // water is the water table at a share of the width, far below where there is
 // none.
 func (c *column) water(t float64) float64 {

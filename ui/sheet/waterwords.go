@@ -145,15 +145,6 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 	return part
 }
 
-// corners tells of the water that runs together towards the corners of the
-// cut, which is in neither section.
-func (w *waterWords) corners(pit *water.Pit) string {
-	if pit.NoWell != nil {
-		return "without what runs together towards the corners: some 1.4 times as much may come"
-	}
-	return PerHour(pit.Well, w.sys) + " to a well of the same area, which has the corners too: the larger counts"
-}
-
 // dig says what is to be pumped while the cut is open: both sections together, at
 // rest and in the first days, and how far it may be off.
 func (w *waterWords) dig() []WaterPart {
@@ -170,7 +161,7 @@ func (w *waterWords) dig() []WaterPart {
 	hour := func(v float64) string { return PerHour(v, w.sys) }
 	first := drain.FirstDays * q
 	part.Lines = []string{
-		"In the wet season " + hour(q) + " come into the open cut once the hill has drained to it. " + hour(pit.Back) + " come by the section along the slope and " + hour(pit.Sides) + " by the one across, " + w.corners(pit) + ".",
+		"In the wet season " + hour(q) + " come into the open cut once the hill has drained to it. " + hour(pit.Back) + " come by the section along the slope and " + hour(pit.Sides) + " by the one across; the rest runs together towards the corners.",
 		fmt.Sprintf("In the first days about %g times as much: %s.", drain.FirstDays, hour(first)),
 		"Permeability is seldom known better than ten times: reckon with " + hour(first/tenfold) + " to " + hour(first*tenfold) + ". Rain that falls into the cut is extra.",
 	}
