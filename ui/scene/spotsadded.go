@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/geom"
 )
@@ -10,12 +11,16 @@ import (
 const insideSteel = "inside steel"
 
 // cutSpots are the faces of the cut: the one that rises to the right, and the
-// one that rises to the left.
+// one that rises to the left; and its floor, where water comes in.
 func (b *builder) cutSpots(out map[string]spot) {
 	if !(b.v.CutHeight > 0) {
 		return
 	}
 	b.uphillSpots(out)
+	if k := b.v.Stage.Kind; k == model.StageCut || k == model.StageSet {
+		floor := geom.Vec{b.v.Toe[0] - 8*b.mm, b.v.Formation}
+		out["cut"] = spot{at: floor, line: []geom.Polyline{{floor, b.v.Toe}}}
+	}
 	right, left := "cut face", "front face of the cut"
 	if !b.v.Long {
 		right, left = "right face of the cut", "left face of the cut"
