@@ -282,7 +282,7 @@ func TestSoilValuesAreMarkedAsYours(t *testing.T) {
 		t.Errorf("a value of the table says %q", n.help.text)
 	}
 	typed(n.entry, "27")
-	if s := b.project().Site.Soils[0]; !reflect.DeepEqual(s.Set, []string{"phi"}) || s.Phi != 27 {
+	if s := b.project().Site.Soils[0]; !reflect.DeepEqual(s.Set, []string{"cohesion", "phi"}) || s.Phi != 27 {
 		t.Errorf("soil %+v", s)
 	}
 	b.q.drain()
