@@ -196,7 +196,7 @@ func (w *waterWords) atBox(wet *water.Wet, say func(string, ...any)) {
 		}
 		text := fmt.Sprintf("%s: %s above the underside, level %s", what, w.len(a.Level-floor), w.level(a.Level))
 		if a.Share < wholePressure {
-			text += fmt.Sprintf("; it presses with %s %% of still water, as it flows down to the drain", units.Number(100*a.Share, 0))
+			text += fmt.Sprintf("; it presses with %s %% of still water, as it flows down", units.Number(100*a.Share, 0))
 		}
 		say("%s.", text)
 	}
