@@ -15,7 +15,7 @@ const usage = `hillsetcalc: checks of a steel box let into a hillside, without a
 
   hillsetcalc check FILE [--json] [--units m|ft] [--all]
       Runs every check at every stage and prints one line for each part, the
-      governing check first, then what was not checked and why.
+      largest ratio first, then what was not checked and why.
       --json    the same for another program; values in SI (m, kN, kPa)
       --units   m for metres and kPa, ft for feet, inches and psf;
                 otherwise those of the project

@@ -129,7 +129,7 @@ func (j *job) assumedWater() []string {
 	}
 	out := []string{
 		"The water is computed as steady flow in sections, each by itself and in its own plane; the higher of long and cross section counts. The water levels you gave are those of the hill as found at the back of the box; the level at the far end of the section is fitted to them and the works do not change it.",
-		"The foot of the sections lets no water through, the ground is as permeable sideways and upwards as given, and drains run free unless a stage has them blocked.",
+		"The lowest soil reaches down three quarters of the way from the front of the box to the uphill end of the ground drawn, and nothing flows below that; the ground is as permeable sideways and upwards as given, and drains run free unless a stage has them blocked.",
 	}
 	for _, wet := range []string{model.WaterHigh, model.WaterSeasonal} {
 		if far := j.field.Far[wet]; far != nil && shortWords(far) != "" {

@@ -180,7 +180,7 @@ func (c *content) checks() table {
 	for i := range c.r.Checks {
 		cases = cases || caseOf(&c.r.Checks[i]) != ""
 	}
-	t := table{tag: "checks", title: "Checks: demand over capacity, the limit is 1.00; the governing check first, rules that are met last", least: 2, cols: []column{
+	t := table{tag: "checks", title: "Checks: demand over capacity, the limit is 1.00; the largest ratio first, rules that are met last", least: 2, cols: []column{
 		{head: "Part", flex: true}, {head: "Check", flex: true}, {head: "Worst stage", flex: true},
 		{head: "Demand", right: true}, {head: "Capacity", right: true}, {head: "Ratio", right: true}, {head: "Verdict"},
 	}}
