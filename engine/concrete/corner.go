@@ -1,6 +1,7 @@
 package concrete
 
 import (
+	"cmp"
 	"math"
 
 	"hillset/engine/box"
@@ -45,21 +46,10 @@ const (
 )
 
 func (in *SlabCorner) check() error {
-	if err := in.Section.check(); err != nil {
-		return err
-	}
-	for _, err := range []error{
-		quantity.Range("load of the casting", in.P.ASD, 0, 1e5), quantity.Range("load of the casting (factored)", in.P.LRFD, 0, 1e5),
-		quantity.Range("casting length", in.CastL, 0.05, 1), quantity.Range("casting width", in.CastW, 0.05, 1),
+	return cmp.Or(in.Section.check(), castingRange(in.P, in.CastL, in.CastW),
 		quantity.Range("slab along the box", in.ReachL, in.CastL, 20), quantity.Range("slab across the box", in.ReachW, in.CastW, 20),
 		quantity.Range("slab thickness", in.Thickness, againstSoil+0.01, 3),
-		quantity.Range("allowable pressure below the slab", in.Allowable, Gamma*in.Thickness+1, 1e5),
-	} {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
+		quantity.Range("allowable pressure below the slab", in.Allowable, Gamma*in.Thickness+1, 1e5))
 }
 
 // Solve finds how much of the slab the ground needs to carry the casting, and what

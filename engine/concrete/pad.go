@@ -1,6 +1,7 @@
 package concrete
 
 import (
+	"cmp"
 	"math"
 
 	"hillset/engine/box"
@@ -49,20 +50,15 @@ const (
 const srcPad = "ACI 318 ch. 14, plain concrete: φ 0.60, 5√f'c in bending, 4/3·√f'c and (1 + 2/β)·4/3·√f'c ≤ 2.66√f'c in shear, in psi (memory)"
 
 func (in *Pad) check() error {
-	if err := in.Section.check(); err != nil {
-		return err
-	}
-	for _, err := range []error{
-		quantity.Range("load of the casting", in.P.ASD, 0, 1e5), quantity.Range("load of the casting (factored)", in.P.LRFD, 0, 1e5),
-		quantity.Range("casting length", in.CastL, 0.05, 1), quantity.Range("casting width", in.CastW, 0.05, 1),
+	return cmp.Or(in.Section.check(), castingRange(in.P, in.CastL, in.CastW),
 		quantity.Range("pad length", in.Length, in.CastL, 20), quantity.Range("pad width", in.Width, in.CastW, 20),
-		quantity.Range("pad thickness", in.Thickness, againstSoil+0.01, 3),
-	} {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
+		quantity.Range("pad thickness", in.Thickness, againstSoil+0.01, 3))
+}
+
+// castingRange refuses a load or a size that no casting has.
+func castingRange(p box.Pair, length, width float64) error {
+	return cmp.Or(quantity.Range("load of the casting", p.ASD, 0, 1e5), quantity.Range("load of the casting (factored)", p.LRFD, 0, 1e5),
+		quantity.Range("casting length", length, 0.05, 1), quantity.Range("casting width", width, 0.05, 1))
 }
 
 // Solve finds what the pad asks of its concrete.
