@@ -26,7 +26,6 @@ type newton struct {
 	// flat, count: with none of them every derivative has the sign that lets the
 	// heads settle, but more flows than should.
 	flat         float64
-	rounds       int
 	lower, upper []float64
 }
 
@@ -160,14 +159,13 @@ func (w *newton) step(h []float64, tau float64) ([]float64, bool) {
 
 // settle solves by Newton's method from h, each step held back by a storage that
 // is let go of as the flow comes to rest (pseudo-transient continuation, Kelley
-// and Keyes 1998).
-func (w *newton) settle(h []float64, rounds int) ([]float64, error) {
+// and Keyes 1998). tau is the first: the nearer h lies, the larger.
+func (w *newton) settle(h []float64, tau float64, rounds int) ([]float64, error) {
 	s := w.s
 	out := make([]float64, len(h))
-	tau := firstTau
 	change, turned := 0.0, 0
 	for round := range rounds {
-		w.rounds++
+		s.count++
 		part, move := late(round)
 		w.shower(h, move)
 		s.holdAll(h)
@@ -197,7 +195,7 @@ func (w *newton) settle(h []float64, rounds int) ([]float64, error) {
 		tau *= math.Max(0.5, math.Min(4, 1.5*now/math.Max(then, 1e-300)))
 		tau = math.Min(tau, mostTau)
 	}
-	return nil, restlessness(rounds, change)
+	return nil, restlessness(s.count, change)
 }
 
 // late is what late rounds take, which go to and fro otherwise: of their step,
@@ -264,7 +262,7 @@ func (w *newton) outflow(out []float64) {
 // flow is the flow at heads that settle has found.
 func (w *newton) flow(h []float64) *Flow {
 	s := w.s
-	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Rough: w.flat < 1, Rounds: maxRounds + w.rounds}
+	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Newton: true, Rough: w.flat < 1, Rounds: s.count}
 	f.Rain = w.rain
 	copy(s.rhs, w.fell)
 	w.residual(h)
@@ -279,6 +277,8 @@ const (
 	// The storage as a share of what a node drives when all is wet: the larger
 	// tau, the less it holds a step back.
 	firstTau = 10.0
+	nearTau  = 1e4 // from where the plain iteration was left
+	likeTau  = 1e6 // from a flow under other levels
 	leastTau = 1e-4
 	mostTau  = 1e15
 	worse    = 10.0 // how much more may be amiss after a step
@@ -288,6 +288,8 @@ const (
 	wholeRounds = 150
 	bareRounds  = 500
 	fineRounds  = 100
+	nearRounds  = 30
+	likeRounds  = 12
 	eager       = 60    // rounds to each part of late
 	nearly      = 5e-3  // m, movement of a late round that still passes: less than anyone reads off a pipe
 	amiss       = 0.003 // of the flow through the section that a late round may leave unbalanced

@@ -14,8 +14,8 @@ var ErrUnsettled = errors.New("the water table does not settle")
 const (
 	settledHead = 1e-4 // m, largest change of a wet node
 	maxRounds   = 60
-	hopeful     = 20  // rounds of the plain iteration after which most sections that settle have
-	hopeless    = 0.1 // m, change that none of these came below: it will not settle
+	hopeful     = 12  // rounds of the plain iteration after which those that settle soon are near
+	hopeless    = 0.1 // m, change that none of these came below: Newton's method is sooner there
 	memory      = 6   // steps that the mixing looks back on
 	soakRounds  = 12
 	stride      = 0.5 // of a plain step: a full one lets the free surface swing
@@ -40,8 +40,9 @@ type Flow struct {
 	// only. Where it is below zero water enters there.
 	Out    []float64
 	Rain   float64 // m3/s per m, recharge taken in
-	Rounds int     // of the iteration
+	Rounds int     // of the iteration, in vain ones too
 	Change float64 // m, last change of a wet node
+	Newton bool    // it took Newton's method
 	// Rough says that neither the plain iteration nor Newton's method settled with
 	// all edges, and that those whose conductance is below zero count less than
 	// they should: less exact, as a rule with too much flow.
@@ -64,6 +65,7 @@ type solver struct {
 	is    []bool    // held now, in the equations being worked
 	eq    []float64 // the equations, in the shape of the mesh
 	rhs   []float64
+	count int     // rounds so far
 	size  float64 // largest permeability: the equations are worked in its units
 }
 
@@ -73,13 +75,15 @@ type solver struct {
 func (m *Mesh) Solve(from *Flow) (*Flow, error) {
 	s := newSolver(m)
 	h := s.start()
+	keen := false
 	if from != nil && from.Mesh.grid == m.grid {
 		copy(h, from.Head)
+		keen = from.Newton
 		for n, o := range from.s.open {
 			s.open[n] = o && s.hold[n] == outlet
 		}
 	}
-	f, err := s.run(h)
+	f, err := s.run(h, keen)
 	if err != nil {
 		return nil, err
 	}
@@ -129,13 +133,40 @@ func (s *solver) start() []float64 {
 }
 
 // run iterates until the free surface and the outlets rest: plainly, and where
-// that fails by Newton's method.
-func (s *solver) run(h []float64) (*Flow, error) {
-	f, err := s.settle(h)
+// that fails by Newton's method from where it was left. A keen one starts with
+// that from heads that are near.
+func (s *solver) run(h []float64, keen bool) (*Flow, error) {
+	if keen {
+		if f, err := s.near(h, likeTau, likeRounds); err == nil {
+			return f, nil
+		}
+	}
+	f, left, err := s.settle(h)
 	if err == nil || !errors.Is(err, ErrUnsettled) {
 		return f, err
 	}
+	if left != nil {
+		if f, err := s.near(left, nearTau, nearRounds); err == nil {
+			return f, nil
+		}
+	}
 	return s.hard()
+}
+
+// near is Newton's method from heads that lie near, with all edges. Where it does
+// not settle everything stands as before.
+func (s *solver) near(h []float64, tau float64, rounds int) (*Flow, error) {
+	hold, open := slices.Clone(s.hold), slices.Clone(s.open)
+	clear(s.turns)
+	w := s.newton(1)
+	next, err := w.settle(slices.Clone(h), tau, rounds)
+	if err != nil {
+		copy(s.hold, hold)
+		copy(s.open, open)
+		clear(s.turns)
+		return nil, err
+	}
+	return w.flow(next), nil
 }
 
 // hard finds the flow by Newton's method from wet ground. Where it does not
@@ -152,7 +183,7 @@ func (s *solver) hard() (*Flow, error) {
 		copy(s.hold, hold) // some may have been shut
 		clear(s.turns)
 		w := s.newton(flat)
-		next, err := w.settle(slices.Clone(h), rounds)
+		next, err := w.settle(slices.Clone(h), firstTau, rounds)
 		if err != nil {
 			copy(s.open, open)
 			return nil, err
@@ -178,7 +209,7 @@ func (s *solver) hard() (*Flow, error) {
 	kept, shut := slices.Clone(s.open), slices.Clone(s.hold)
 	copy(s.hold, hold)
 	clear(s.turns)
-	if f, err := s.settle(slices.Clone(f.Head)); err == nil {
+	if f, _, err := s.settle(slices.Clone(f.Head)); err == nil {
 		return f, nil
 	}
 	copy(s.open, kept)
@@ -215,26 +246,28 @@ func (s *solver) soaked() ([]float64, error) {
 	return h, nil
 }
 
-// settle is the plain iteration.
-func (s *solver) settle(h []float64) (*Flow, error) {
+// settle is the plain iteration. Where it does not come to rest it tells where
+// it was left.
+func (s *solver) settle(h []float64) (f *Flow, left []float64, err error) {
 	mix := newMixer(memory, stride)
 	share, least := make([]float64, len(s.el)), math.Inf(1)
-	f := &Flow{Mesh: s.m, Share: share, Out: make([]float64, len(h)), s: s}
+	f = &Flow{Mesh: s.m, Share: share, Out: make([]float64, len(h)), s: s}
 	for round := 1; round <= maxRounds; round++ {
+		s.count++
 		for i := range s.m.Tris {
 			share[i] = s.m.share(i, h)
 		}
 		f.Rain = s.pour(h)
 		next, err := s.linear(share)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		s.outflow(share, next, f.Out)
-		f.Change, f.Rounds = s.change(h, next), round
+		f.Change, f.Rounds = s.change(h, next), s.count
 		turned := s.turn(next, f.Out)
 		f.Head = next
 		if turned == 0 && f.Change < settledHead && s.sound(f.Out) {
-			return f, nil
+			return f, nil, nil
 		}
 		if least = math.Min(least, f.Change); round == hopeful && least > hopeless {
 			break
@@ -244,7 +277,7 @@ func (s *solver) settle(h []float64) (*Flow, error) {
 		}
 		h = mix.next(h, next)
 	}
-	return nil, restlessness(f.Rounds, f.Change)
+	return nil, h, restlessness(s.count, f.Change)
 }
 
 // restlessness says that it still moves, why that is so as a rule, and what to

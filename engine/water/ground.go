@@ -28,8 +28,7 @@ import (
 type Options struct {
 	// Blocked lets no water into any drain.
 	Blocked bool
-	// Interceptor adds a trench drain uphill although none is planned, or leaves
-	// the planned one out.
+	// NoInterceptor leaves the planned trench drain uphill out.
 	NoInterceptor bool
 	// NoRain lets no rain through the top. A section across the box takes none:
 	// it would have nowhere to go but to the ends, where in the hill it runs off

@@ -139,7 +139,7 @@ func TestRandomSectionsSettle(t *testing.T) {
 					why[k] = append(why[k], n)
 				} else {
 					solved++
-					if c.state.Flow.Rounds > 60 { // Newton's method
+					if c.state.Flow.Newton {
 						hard++
 					}
 					if c.state.Flow.Rough {
