@@ -7,8 +7,8 @@ import (
 
 // Where thin films of water run down a tight layer the plain iteration swings
 // without end: the flow there hangs on the depth of the film, not on the slope
-// of its surface. Such sections are solved by Newton's method with the exact
-// derivatives. What an edge carries is its conductance times the mean of its
+// of its surface. Such sections are led to their flow by Newton's method on
+// equations that are made for it; near there exact takes over. What an edge carries is its conductance times the mean of its
 // wetness over all heads between those of its corners (Kirchhoff 1894): then it
 // rises with the one head and falls with the other wherever they are, which a
 // wetness from the two heads alone does not.
@@ -176,7 +176,7 @@ func (w *newton) settle(h []float64, tau float64, rounds int) ([]float64, error)
 		}
 		next := make([]float64, len(h))
 		for n := range h {
-			next[n] = h[n] + math.Max(-longest, math.Min(longest, part*x[n]))
+			next[n] = w.s.stepped(n, h[n], part*x[n])
 		}
 		then := w.residual(next)
 		if then > worse*now && tau > leastTau {
@@ -196,6 +196,17 @@ func (w *newton) settle(h []float64, tau float64, rounds int) ([]float64, error)
 		tau = math.Min(tau, mostTau)
 	}
 	return nil, restlessness(s.count, change)
+}
+
+// stepped is the head of node n after a step: no longer than longest, and no
+// higher than a little above the node where it was dry. What stands dry is all
+// but cut off, and would leap far beyond where it comes to.
+func (s *solver) stepped(n int, h, step float64) float64 {
+	next, z := h+math.Max(-longest, math.Min(longest, step)), s.m.Nodes[n][1]
+	if h < z {
+		return math.Min(next, z+leap)
+	}
+	return next
 }
 
 // late is what late rounds take, which go to and fro otherwise: of their step,
@@ -262,7 +273,7 @@ func (w *newton) outflow(out []float64) {
 // flow is the flow at heads that settle has found.
 func (w *newton) flow(h []float64) *Flow {
 	s := w.s
-	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Newton: true, Rough: w.flat < 1, Rounds: s.count}
+	f := &Flow{Mesh: s.m, Head: h, Share: make([]float64, len(s.el)), Out: make([]float64, len(h)), s: s, Along: true, Rough: w.flat < 1, Rounds: s.count}
 	f.Rain = w.rain
 	copy(s.rhs, w.fell)
 	w.residual(h)
@@ -283,6 +294,7 @@ const (
 	mostTau  = 1e15
 	worse    = 10.0 // how much more may be amiss after a step
 	longest  = 1.0  // m, longest step of a node
+	leap     = 0.05 // m, how far above itself a step may bring the head of a dry node
 	// Rounds for all edges from ground that is wet all over, without the edges
 	// below zero, and with more of them from there: it starts near.
 	wholeRounds = 150

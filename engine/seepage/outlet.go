@@ -4,6 +4,17 @@ import "math"
 
 // outflow is what leaves at held nodes.
 func (s *solver) outflow(share, h, out []float64) {
+	s.excess(share, h, out)
+	for n := range out {
+		if !s.held(n) {
+			out[n] = 0
+		}
+	}
+}
+
+// excess is what the rain and the ground bring to every node: to nothing at free
+// ones once the flow has settled.
+func (s *solver) excess(share, h, out []float64) {
 	for n := range out {
 		out[n] = s.rhs[n] * s.size
 	}
@@ -16,11 +27,6 @@ func (s *solver) outflow(share, h, out []float64) {
 			if a != b {
 				out[b] -= v * h[a]
 			}
-		}
-	}
-	for n := range out {
-		if !s.held(n) {
-			out[n] = 0
 		}
 	}
 }

@@ -63,7 +63,7 @@ func TestRandomBalance(t *testing.T) {
 		}
 		s := f.Sum(0, 0)
 		tol := 1e-6
-		if f.Newton { // Newton's way may stop a little short
+		if f.Along { // Newton's way may stop a little short
 			tol = 0.01
 		}
 		if s.Within < 0 || s.Beyond < -0.01*(s.In+s.Rain) {
@@ -161,7 +161,7 @@ func TestLikeMeshes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if warm.Newton != cold.Newton {
+		if warm.Along != cold.Along {
 			continue // the two ways of solving differ by more than two starts do
 		}
 		compared++

@@ -10,15 +10,15 @@ import (
 // ErrUnsettled says that the free surface did not come to rest.
 var ErrUnsettled = errors.New("the water table does not settle")
 
-// Limits of the iteration.
+// Limits of the plain iteration.
 const (
 	settledHead = 1e-4 // m, largest change of a wet node
-	maxRounds   = 60
-	hopeful     = 12  // rounds of the plain iteration after which those that settle soon are near
-	hopeless    = 0.1 // m, change that none of these came below: Newton's method is sooner there
-	memory      = 6   // steps that the mixing looks back on
+	maxRounds   = 12   // after which Newton's method takes over
+	hopeful     = 6    // rounds after which those that settle soon are near
+	hopeless    = 0.03 // m, change that none of these came below: Newton's method is sooner there
+	memory      = 6    // steps that the mixing looks back on
+	stride      = 0.5  // of a plain step: a full one lets the free surface swing
 	soakRounds  = 12
-	stride      = 0.5 // of a plain step: a full one lets the free surface swing
 )
 
 // hold is what is asked of the head of a node.
@@ -42,10 +42,12 @@ type Flow struct {
 	Rain   float64 // m3/s per m, recharge taken in
 	Rounds int     // of the iteration, in vain ones too
 	Change float64 // m, last change of a wet node
-	Newton bool    // it took Newton's method
-	// Rough says that neither the plain iteration nor Newton's method settled with
-	// all edges, and that those whose conductance is below zero count less than
-	// they should: less exact, as a rule with too much flow.
+	// Along says that only the equations along edges settled (see newton): within
+	// 5 % of what the others give, or a fifth where a film thinner than the mesh runs.
+	Along bool
+	// Rough says that even these did not settle with all edges, and that those
+	// whose conductance is below zero count less than they should: less exact, as a
+	// rule with too much flow.
 	Rough bool
 
 	s *solver
@@ -75,15 +77,17 @@ type solver struct {
 func (m *Mesh) Solve(from *Flow) (*Flow, error) {
 	s := newSolver(m)
 	h := s.start()
-	keen := false
+	var like *Flow
 	if from != nil && from.Mesh.grid == m.grid {
 		copy(h, from.Head)
-		keen = from.Newton
+		if slices.Equal(from.Mesh.domain.Drains, m.domain.Drains) {
+			like = from
+		}
 		for n, o := range from.s.open {
 			s.open[n] = o && s.hold[n] == outlet
 		}
 	}
-	f, err := s.run(h, keen)
+	f, err := s.run(h, like)
 	if err != nil {
 		return nil, err
 	}
@@ -132,46 +136,70 @@ func (s *solver) start() []float64 {
 	return h
 }
 
-// run iterates until the free surface and the outlets rest: plainly, and where
-// that fails by Newton's method from where it was left. A keen one starts with
-// that from heads that are near.
-func (s *solver) run(h []float64, keen bool) (*Flow, error) {
-	if keen {
-		if f, err := s.near(h, likeTau, likeRounds); err == nil {
+// run iterates until the free surface and the outlets rest: plainly for a while,
+// and from where that was left by Newton's method. From a flow like this one, the
+// levels at the ends apart, it starts with that at once.
+func (s *solver) run(h []float64, like *Flow) (*Flow, error) {
+	switch {
+	case like == nil:
+	case like.Along: // nothing else settled there
+		if f, ok := s.near(h, likeTau, likeRounds); ok {
+			return f, nil
+		}
+	default:
+		if f, ok := s.exactly(h); ok {
 			return f, nil
 		}
 	}
 	f, left, err := s.settle(h)
-	if err == nil || !errors.Is(err, ErrUnsettled) {
+	if err == nil || !errors.Is(err, ErrUnsettled) || left == nil {
 		return f, err
 	}
-	if left != nil {
-		if f, err := s.near(left, nearTau, nearRounds); err == nil {
-			return f, nil
+	if f, ok := s.exactly(left); ok {
+		return f, nil
+	}
+	f, ok := s.near(left, nearTau, nearRounds)
+	if !ok {
+		if f, err = s.hard(); err != nil {
+			return nil, err
 		}
 	}
-	return s.hard()
+	if e, ok := s.exactly(f.Head); ok {
+		return e, nil
+	}
+	return f, nil
 }
 
-// near is Newton's method from heads that lie near, with all edges. Where it does
-// not settle everything stands as before.
-func (s *solver) near(h []float64, tau float64, rounds int) (*Flow, error) {
+// attempt runs a method that may shut and open outlets. Where it does not settle
+// all stand as before.
+func (s *solver) attempt(try func() (*Flow, bool)) (*Flow, bool) {
 	hold, open := slices.Clone(s.hold), slices.Clone(s.open)
 	clear(s.turns)
-	w := s.newton(1)
-	next, err := w.settle(slices.Clone(h), tau, rounds)
-	if err != nil {
+	f, ok := try()
+	if !ok {
 		copy(s.hold, hold)
 		copy(s.open, open)
 		clear(s.turns)
-		return nil, err
 	}
-	return w.flow(next), nil
+	return f, ok
 }
 
-// hard finds the flow by Newton's method from wet ground. Where it does not
-// settle with all edges it is led there by flows in which those below zero count
-// less, the last of which stands by itself only where nothing settles from there.
+// near is Newton's method along edges, with all of them, from heads that lie
+// near.
+func (s *solver) near(h []float64, tau float64, rounds int) (*Flow, bool) {
+	return s.attempt(func() (*Flow, bool) {
+		w := s.newton(1)
+		next, err := w.settle(slices.Clone(h), tau, rounds)
+		if err != nil {
+			return nil, false
+		}
+		return w.flow(next), true
+	})
+}
+
+// hard finds the flow by Newton's method along edges from wet ground. Where it
+// does not settle with all edges it is led there by flows in which those below
+// zero count less, the last of which stands only where nothing settles from there.
 func (s *solver) hard() (*Flow, error) {
 	clear(s.turns)
 	wet, err := s.soaked()
@@ -206,14 +234,6 @@ func (s *solver) hard() (*Flow, error) {
 			}
 		}
 	}
-	kept, shut := slices.Clone(s.open), slices.Clone(s.hold)
-	copy(s.hold, hold)
-	clear(s.turns)
-	if f, _, err := s.settle(slices.Clone(f.Head)); err == nil {
-		return f, nil
-	}
-	copy(s.open, kept)
-	copy(s.hold, shut)
 	return f, nil
 }
 

@@ -137,7 +137,7 @@ func TestBlockedNeverLower(t *testing.T) {
 			t.Errorf("section %d blocked: %v", seed, err)
 			continue
 		}
-		if a.Flow.Rough || b.Flow.Rough || a.Flow.Newton != b.Flow.Newton {
+		if a.Flow.Rough || b.Flow.Rough || a.Flow.Along != b.Flow.Along {
 			continue // two ways of solving
 		}
 		seen++

@@ -139,7 +139,7 @@ func TestRandomSectionsSettle(t *testing.T) {
 					why[k] = append(why[k], n)
 				} else {
 					solved++
-					if c.state.Flow.Newton {
+					if c.state.Flow.Along {
 						hard++
 					}
 					if c.state.Flow.Rough {
@@ -154,7 +154,7 @@ func TestRandomSectionsSettle(t *testing.T) {
 		}()
 	}
 	wg.Wait()
-	t.Logf("%d tried, %d settled, %d of them by Newton's method, %d less exact", count, solved, hard, rough)
+	t.Logf("%d tried, %d settled, %d of them along edges only, %d less exact", count, solved, hard, rough)
 	if solved*100 < count*99 {
 		t.Errorf("only %d of %d sections settle", solved, count)
 	}
