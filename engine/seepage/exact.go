@@ -20,21 +20,22 @@ type exact struct {
 // Limits of that method.
 const (
 	exactRounds = 20
-	patience    = 3    // rounds that do not halve what is amiss, on end
+	patient     = 3    // rounds that do not halve what is amiss, on end
+	hasty       = 1    // the same from a flow under other levels, which may lie far off
 	halvings    = 2    // of a step after which more is amiss than before
 	settledFlow = 1e-5 // of the flow through the section that may be amiss
 	nudge       = 1e-7 // m, for the derivative of a share
 )
 
-// exactly looks for the flow from h by exact.
-func (s *solver) exactly(h []float64) (*Flow, bool) {
+// exactly looks for the flow from h by exact, with some patience.
+func (s *solver) exactly(h []float64, patience int) (*Flow, bool) {
 	return s.attempt(func() (*Flow, bool) {
 		w := &exact{s: s, share: make([]float64, len(s.el)), left: make([]float64, len(h)), lower: s.eq, upper: make([]float64, len(s.eq))}
-		return w.settle(slices.Clone(h))
+		return w.settle(slices.Clone(h), patience)
 	})
 }
 
-func (w *exact) settle(h []float64) (*Flow, bool) {
+func (w *exact) settle(h []float64, patience int) (*Flow, bool) {
 	s, slow := w.s, 0
 	f := &Flow{Mesh: s.m, s: s, Out: make([]float64, len(h)), Share: w.share}
 	before, _ := w.see(h)

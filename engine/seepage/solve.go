@@ -147,7 +147,7 @@ func (s *solver) run(h []float64, like *Flow) (*Flow, error) {
 			return f, nil
 		}
 	default:
-		if f, ok := s.exactly(h); ok {
+		if f, ok := s.exactly(h, hasty); ok {
 			return f, nil
 		}
 	}
@@ -155,7 +155,7 @@ func (s *solver) run(h []float64, like *Flow) (*Flow, error) {
 	if err == nil || !errors.Is(err, ErrUnsettled) || left == nil {
 		return f, err
 	}
-	if f, ok := s.exactly(left); ok {
+	if f, ok := s.exactly(left, patient); ok {
 		return f, nil
 	}
 	f, ok := s.near(left, nearTau, nearRounds)
@@ -164,7 +164,7 @@ func (s *solver) run(h []float64, like *Flow) (*Flow, error) {
 			return nil, err
 		}
 	}
-	if e, ok := s.exactly(f.Head); ok {
+	if e, ok := s.exactly(f.Head, patient); ok {
 		return e, nil
 	}
 	return f, nil
