@@ -202,43 +202,98 @@ func (b *builder) listRows() int {
 		return 0
 	}
 	vs := gather(b.r.Checks, b.v.Long)
-	spots, n := b.spots(vs), 0
+	spots, seen := b.spots(vs), []placed(nil)
 	for _, v := range vs {
 		if s, ok := spots[v.part]; ok && b.at.win.Contains(s.at) {
-			n++
+			seen = append(seen, placed{v, s})
 		}
 	}
-	return n
+	named, within, open := b.split(seen)
+	return len(named) + min(1, len(within)) + min(1, len(open))
 }
 
-// verdictList writes all verdicts below the caption, a row each with the mark
-// of its part. What finds no row there is led to its mark.
+// Parts that the list names although they are within limits: the first few, and
+// all that come near. The others only count, since a list of all that is well
+// hides the drawing.
+const (
+	namedWithin = 3
+	namedNear   = 0.9
+)
+
+// split sorts what the list names from the parts within limits and those not
+// checked of which it tells the number. A single one is named.
+func (b *builder) split(todo []placed) (named, within, open []placed) {
+	for _, p := range todo {
+		switch w := p.v.worst; {
+		case p.v.part == b.sel():
+			named = append(named, p)
+		case w == nil:
+			open = append(open, p)
+		case w.Verdict() == check.Beyond || p.v.missing > 0 || weightOf(w) >= namedNear || len(named) < namedWithin:
+			named = append(named, p)
+		default:
+			within = append(within, p)
+		}
+	}
+	if len(within) == 1 {
+		named, within = append(named, within...), nil
+	}
+	if len(open) == 1 {
+		named, open = append(named, open...), nil
+	}
+	return named, within, open
+}
+
+// verdictList writes the verdicts below the caption, a row each with the mark of
+// its part, and how many parts there are besides. What finds no row there is led
+// to its mark.
 func (b *builder) verdictList(todo []placed) {
 	x, z := b.at.win.Min[0]+inset*b.mm, b.listHead()
 	low := b.at.win.Min[1] + axisFoot*b.mm
-	if z-listPitch*float64(len(todo))*b.mm < b.strip.Max[1] && !b.strip.Empty() {
+	named, within, open := b.split(todo)
+	if rows := len(named) + min(1, len(within)) + min(1, len(open)); z-listPitch*float64(rows)*b.mm < b.strip.Max[1] && !b.strip.Empty() {
 		x = b.strip.Max[0] + b.mm
 	}
-	for _, p := range todo {
-		l := b.verdictLabel(p.v)
+	row := func(v verdict, l Label) bool {
 		l.Anchor = Anchor{V: 0.5}
-		done := false
-		for !done && z > low {
+		for z > low {
 			at := geom.Vec{x + 1.3*markSize*b.mm, z}
 			l.At = at.Add(geom.Vec{(markSize + 1.4) * b.mm, 0})
 			room := labelBox(&l, b.o.MMPerM, clearance)
-			if b.at.free(room) && b.at.free(markRoom(at, b.mm)) && !b.overWorks(room) {
-				b.verdictMark(p.v, at)
-				b.keep(l)
-				done = true
-			}
 			z -= listPitch * b.mm
+			if b.at.free(room) && b.at.free(markRoom(at, b.mm)) && !b.overWorks(room) {
+				b.verdictMark(v, at)
+				b.keep(l)
+				return true
+			}
 		}
-		if !done {
+		return false
+	}
+	for _, p := range named {
+		if l := b.verdictLabel(p.v); !row(p.v, l) {
 			b.callout(l, p.s.at, markSize+0.3)
 		}
 	}
+	besides := func(tag, text string, ps []placed) {
+		if len(ps) == 0 {
+			return
+		}
+		v := verdict{part: tag, worst: ps[0].v.worst}
+		l := b.verdictLabel(v)
+		l.Text = text
+		if !row(v, l) {
+			b.lost = append(b.lost, l.Text)
+		}
+	}
+	besides(moreWithin, fmt.Sprintf("%d other parts: within limits", len(within)), within)
+	besides(moreOpen, fmt.Sprintf("%d parts: not checked", len(open)), open)
 }
+
+// Tags of the rows that tell a number of parts, which are no names of parts.
+const (
+	moreWithin = "+within"
+	moreOpen   = "+open"
+)
 
 // overWorks tells whether a text would lie over box or pressures.
 func (b *builder) overWorks(room obox) bool {
