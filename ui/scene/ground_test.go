@@ -269,7 +269,7 @@ func TestVerdictWords(t *testing.T) {
 		{verdict{worst: c(1)}, "within 1.00"},
 		{verdict{worst: c(1.0001)}, "beyond 1.01×"},
 		{verdict{worst: c(1.8)}, "beyond 1.80×"},
-		{verdict{worst: c(math.Inf(1))}, "beyond, nothing holds it"},
+		{verdict{worst: c(math.Inf(1))}, "beyond, nothing against it"},
 		{verdict{worst: c(0.4), missing: 2}, "within 0.40, 2 not checked"},
 		{verdict{missing: 1}, "not checked"},
 	} {

@@ -85,7 +85,7 @@ func (v verdict) words() string {
 	text := fmt.Sprintf("within %.2f", r)
 	switch {
 	case math.IsInf(r, 1):
-		text = "beyond, nothing holds it"
+		text = "beyond, nothing against it"
 	case r > 1:
 		text = fmt.Sprintf("beyond %.2f×", ceil2(r))
 	}
