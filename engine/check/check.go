@@ -42,6 +42,23 @@ type Line struct {
 	Source  string       // where the formula comes from
 }
 
+// Step is a step of a working.
+func Step(text, formula, source string, result quantity.Q, terms ...quantity.Q) Line {
+	return Line{Text: text, Formula: formula, Terms: terms, Result: result, Source: source}
+}
+
+// Over is a demand over a capacity: zero where nothing is asked, +Inf where
+// nothing is there.
+func Over(demand, capacity float64) float64 {
+	switch {
+	case demand <= 0:
+		return 0
+	case capacity <= 0:
+		return math.Inf(1)
+	}
+	return demand / capacity
+}
+
 // Check is one check of one part, at the stage and the station where it is
 // worst unless All is listed elsewhere.
 type Check struct {

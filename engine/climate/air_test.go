@@ -2,6 +2,7 @@ package climate
 
 import (
 	"fmt"
+	"hillset/engine/bisect"
 	"math"
 	"testing"
 )
@@ -44,7 +45,7 @@ func TestWT22ByDensities(t *testing.T) {
 		out := func(level float64) float64 {
 			return o.Cd * o.High * math.Sqrt(2*(cold-warm)*gravity*(o.Apart-level)/mean)
 		}
-		level := root(0, o.Apart, func(l float64) float64 { return in(l) - out(l) })
+		level := bisect.Rising(0, o.Apart, func(l float64) float64 { return in(l) - out(l) })
 		near(t, "neutral level", must(o.Neutral()), level, 1e-9)
 		near(t, "flow", must(o.Flow(15, 0)), in(level), 0.02)
 		near(t, "by one opening", must(OneOpening(o.Low, level, o.Cd, 15, 0)), must(o.Flow(15, 0)), 1e-9)

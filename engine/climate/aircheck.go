@@ -48,25 +48,25 @@ func VentCheck(in VentIn) (check.Check, error) {
 			return check.Check{}, err
 		}
 		c.Working = append(c.Working,
-			line("Both openings as one", "Ae = A1·A2/√(A1² + A2²)", srcStack, q.Of("Ae", v.effective(), q.Area), q.Of("A1", v.Low, q.Area), q.Of("A2", v.High, q.Area)),
-			line("Flow by warmth, "+in.Season, "Q = Cd·Ae·√(2·g·H·ΔT/T)", srcStack, have, q.Of("Cd", v.Cd, q.None), q.Of("H", v.Apart, q.Length), ti, to),
-			line("Height above the low opening at which no air moves", "h/(H − h) = (A2/A1)²", srcStack, q.Of("h", level, q.Length)))
+			check.Step("Both openings as one", "Ae = A1·A2/√(A1² + A2²)", srcStack, q.Of("Ae", v.effective(), q.Area), q.Of("A1", v.Low, q.Area), q.Of("A2", v.High, q.Area)),
+			check.Step("Flow by warmth, "+in.Season, "Q = Cd·Ae·√(2·g·H·ΔT/T)", srcStack, have, q.Of("Cd", v.Cd, q.None), q.Of("H", v.Apart, q.Length), ti, to),
+			check.Step("Height above the low opening at which no air moves", "h/(H − h) = (A2/A1)²", srcStack, q.Of("h", level, q.Length)))
 	case Pipes:
 		c.Source += "; " + srcPipes
 		c.Working = append(c.Working,
-			line("Draught, "+in.Season, "Δp = (ρo − ρi)·g·H", srcPipes, q.Of("Δp", math.Abs(v.draught(in.Inside, in.Outside)), q.VapourPressure), ti, to, q.Of("H", v.Apart, q.Length)),
-			line("Flow at which the pipes lose as much", "Δp = ρ·V²/2·(ΣK + f·ΣL/d), Q = V·π·d²/4", srcPipes, have, q.Of("d", v.Bore, q.Thickness), q.Of("ΣL", v.Low+v.High, q.Length), q.Of("ΣK", 2*v.Fittings, q.None)))
+			check.Step("Draught, "+in.Season, "Δp = (ρo − ρi)·g·H", srcPipes, q.Of("Δp", math.Abs(v.draught(in.Inside, in.Outside)), q.VapourPressure), ti, to, q.Of("H", v.Apart, q.Length)),
+			check.Step("Flow at which the pipes lose as much", "Δp = ρ·V²/2·(ΣK + f·ΣL/d), Q = V·π·d²/4", srcPipes, have, q.Of("d", v.Bore, q.Thickness), q.Of("ΣL", v.Low+v.High, q.Length), q.Of("ΣK", 2*v.Fittings, q.None)))
 	}
 	judge(&c, need, have, remedy, values...)
-	c.Working = append(c.Working, line("Air for the people", "Q,need = N·q", srcFEMA, need, q.Of("N", in.People.N, q.None), q.Of("q", ShelterAir, q.AirFlow)))
+	c.Working = append(c.Working, check.Step("Air for the people", "Q,need = N·q", srcFEMA, need, q.Of("N", in.People.N, q.None), q.Of("q", ShelterAir, q.AirFlow)))
 	if flow != 0 {
 		steady, err := in.People.Steady(math.Abs(flow))
 		if err != nil {
 			return check.Check{}, err
 		}
-		c.Working = append(c.Working, line("Carbon dioxide that it comes to", "C = C0 + N·G/Q", srcCO2, q.Of("C", steady, q.Share), q.Of("C0", in.People.Start, q.Share), q.Of("G", in.People.CO2, q.AirFlow)))
+		c.Working = append(c.Working, check.Step("Carbon dioxide that it comes to", "C = C0 + N·G/Q", srcCO2, q.Of("C", steady, q.Share), q.Of("C0", in.People.Start, q.Share), q.Of("G", in.People.CO2, q.AirFlow)))
 	}
-	c.Working = append(c.Working, line("Need against flow", "r = Q,need/Q", srcFEMA, q.Of("r", c.Ratio, q.Ratio), need, have))
+	c.Working = append(c.Working, check.Step("Need against flow", "r = Q,need/Q", srcFEMA, q.Of("r", c.Ratio, q.Ratio), need, have))
 	return c, nil
 }
 
@@ -81,7 +81,7 @@ func ClosedCheck(p People, hours, o2 float64) (check.Check, error) {
 		Assumptions: []string{"nothing comes in and nothing goes out", "the room is empty but for the people: what is stored takes of the air", "nobody works, and nothing burns"},
 		Validity:    "People at rest. Roots and apples in store breathe too: air the room before anybody goes in to stay."}
 	wanted := q.Of("t,want", hours, q.Hours)
-	c.Working = append(c.Working, line("Carbon dioxide of one person", "G", srcCO2, q.Of("G", p.CO2, q.AirFlow)))
+	c.Working = append(c.Working, check.Step("Carbon dioxide of one person", "G", srcCO2, q.Of("G", p.CO2, q.AirFlow)))
 	var first q.Q
 	for i, share := range []float64{CO2Weighted, CO2Two, CO2Ceiling} {
 		s, err := p.Seconds(share, 0)
@@ -92,7 +92,7 @@ func ClosedCheck(p People, hours, o2 float64) (check.Check, error) {
 		if i == 0 {
 			first = t
 		}
-		c.Working = append(c.Working, line([]string{"Hours to one percent", "Hours to two percent", "Hours to three percent, never more"}[i], "t = (C − C0)·V/(N·G)", srcCO2, t,
+		c.Working = append(c.Working, check.Step([]string{"Hours to one percent", "Hours to two percent", "Hours to three percent, never more"}[i], "t = (C − C0)·V/(N·G)", srcCO2, t,
 			q.Of("C", share, q.Share), q.Of("C0", p.Start, q.Share), q.Of("V", p.Volume, q.Volume), q.Of("N", p.N, q.None)))
 	}
 	left, err := p.OxygenAt(CO2Ceiling, o2/p.CO2)
@@ -101,8 +101,8 @@ func ClosedCheck(p People, hours, o2 float64) (check.Check, error) {
 	}
 	judge(&c, wanted, first, "open vents or a door within {0}, or fewer people", first)
 	c.Working = append(c.Working,
-		line("Oxygen left at three percent", "O = 20.95 % − (C − C0)·o/G", srcCO2, q.Of("O", left, q.Share), q.Of("o", o2, q.AirFlow)),
-		line("Hours wanted against hours to one percent", "r = t,want/t1", srcLimit, q.Of("r", c.Ratio, q.Ratio), wanted, first))
+		check.Step("Oxygen left at three percent", "O = 20.95 % − (C − C0)·o/G", srcCO2, q.Of("O", left, q.Share), q.Of("o", o2, q.AirFlow)),
+		check.Step("Hours wanted against hours to one percent", "r = t,want/t1", srcLimit, q.Of("r", c.Ratio, q.Ratio), wanted, first))
 	return c, nil
 }
 
@@ -122,10 +122,10 @@ func DampCheck(d Damp, outside Air, humidity, flow float64) (check.Check, error)
 		Validity:    "In summer air from outside may bring more water than it takes: keep the vents closed while the dew point outside is above the temperature of the walls."}
 	held := Air{d.Room.T, humidity}
 	c.Working = []check.Line{
-		line("Moisture of the people", "m = N·latent/2.43 MJ/kg", srcLatent, q.Of("m", d.Give, q.Moisture)),
-		line("With everything closed the air is saturated after", "t = (ws − wi)·V/m", srcMoist, q.Of("t", wet, q.Duration), q.Of("V", d.Volume, q.Volume)),
-		line("Water in the air outside", "wo = φ·psat/(Rv·T)", srcDensity, q.Of("wo", outside.water(), q.Humidity), q.Of("φ", outside.RH, q.Share), q.Of("To", outside.T, q.Temperature)),
-		line("Water in the room as it is wanted", "wi = φ·psat/(Rv·T)", srcDensity, q.Of("wi", held.water(), q.Humidity), q.Of("φ", humidity, q.Share), q.Of("Ti", d.Room.T, q.Temperature)),
+		check.Step("Moisture of the people", "m = N·latent/2.43 MJ/kg", srcLatent, q.Of("m", d.Give, q.Moisture)),
+		check.Step("With everything closed the air is saturated after", "t = (ws − wi)·V/m", srcMoist, q.Of("t", wet, q.Duration), q.Of("V", d.Volume, q.Volume)),
+		check.Step("Water in the air outside", "wo = φ·psat/(Rv·T)", srcDensity, q.Of("wo", outside.water(), q.Humidity), q.Of("φ", outside.RH, q.Share), q.Of("To", outside.T, q.Temperature)),
+		check.Step("Water in the room as it is wanted", "wi = φ·psat/(Rv·T)", srcDensity, q.Of("wi", held.water(), q.Humidity), q.Of("φ", humidity, q.Share), q.Of("Ti", d.Room.T, q.Temperature)),
 	}
 	if !ok {
 		return check.Check{}, &limit.Error{Field: "humidity outside", Value: outside.RH, Lo: 0, Hi: held.water() / (outside.water() / outside.RH), Kind: q.None, Why: "the air outside brings more water than the room is to hold"}
@@ -133,7 +133,7 @@ func DampCheck(d Damp, outside Air, humidity, flow float64) (check.Check, error)
 	have, want := q.Of("Q", flow, q.AirFlow), q.Of("Q,need", need, q.AirFlow)
 	judge(&c, want, have, "wider vents, or fewer people: {0} of fresh air", want)
 	c.Working = append(c.Working,
-		line("Air that carries it off", "Q,need = m/(wi − wo)", srcMoist, want),
-		line("Need against flow", "r = Q,need/Q", srcMoist, q.Of("r", c.Ratio, q.Ratio), want, have))
+		check.Step("Air that carries it off", "Q,need = m/(wi − wo)", srcMoist, want),
+		check.Step("Need against flow", "r = Q,need/Q", srcMoist, q.Of("r", c.Ratio, q.Ratio), want, have))
 	return c, nil
 }

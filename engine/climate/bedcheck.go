@@ -32,10 +32,10 @@ func BedCheck(in BedIn) (check.Check, error) {
 		c.Assumptions = append(c.Assumptions, "the beam across the front keeps the frost from the soil behind it")
 	}
 	fines := q.Of("fines", in.Fines, q.Share)
-	c.Working = append(append(c.Working, in.Lines...), line("Fines of the soil below the founding", "fines", srcFines, fines))
+	c.Working = append(append(c.Working, in.Lines...), check.Step("Fines of the soil below the founding", "fines", srcFines, fines))
 	if !heaves {
 		judge(&c, fines, q.Of("limit", MostFines, q.Share), "")
-		c.Working = append(c.Working, line("It does not heave", "r = fines/limit", srcFines, q.Of("r", c.Ratio, q.Ratio), fines, c.Capacity))
+		c.Working = append(c.Working, check.Step("It does not heave", "r = fines/limit", srcFines, q.Of("r", c.Ratio, q.Ratio), fines, c.Capacity))
 		return c, nil
 	}
 	reach, foot := q.Of("X", in.Reach, q.Length), q.Of("d", in.Foot, q.Length)
@@ -55,9 +55,9 @@ func BedCheck(in BedIn) (check.Check, error) {
 	}
 	judge(&c, reach, foot, remedy, values...)
 	c.Working = append(c.Working,
-		line("Depth down to which nothing heaves", "d = ground in front − foot", srcFrost, foot),
-		line("Lift by its own water, without ice lenses", "Δ = 0.09·n·Sr·X", "swelling of water that freezes; lenses as Konrad and Morgenstern (memory)", q.Of("Δ", heave, q.Thickness)),
-		line("Frost against founding", "r = X/d", srcFrost, q.Of("r", c.Ratio, q.Ratio), reach, foot))
+		check.Step("Depth down to which nothing heaves", "d = ground in front − foot", srcFrost, foot),
+		check.Step("Lift by its own water, without ice lenses", "Δ = 0.09·n·Sr·X", "swelling of water that freezes; lenses as Konrad and Morgenstern (memory)", q.Of("Δ", heave, q.Thickness)),
+		check.Step("Frost against founding", "r = X/d", srcFrost, q.Of("r", c.Ratio, q.Ratio), reach, foot))
 	return c, nil
 }
 
@@ -72,6 +72,6 @@ func FillCheck(fines float64) (check.Check, error) {
 		Validity:    "Heave needs soil that heaves, frost and water: one of them taken away is enough. A wet fill that does not heave by itself still wants a drain."}
 	f, most := q.Of("fines", fines, q.Share), q.Of("limit", MostFines, q.Share)
 	judge(&c, f, most, "rock or sand with no more than {0} passing No. 200 against walls and roof as deep as frost goes, drained", most)
-	c.Working = append(c.Working, line("Share finer than No. 200", "r = fines/limit", srcFines, q.Of("r", c.Ratio, q.Ratio), f, most))
+	c.Working = append(c.Working, check.Step("Share finer than No. 200", "r = fines/limit", srcFines, q.Of("r", c.Ratio, q.Ratio), f, most))
 	return c, nil
 }

@@ -88,21 +88,21 @@ func faceCheck(f Face, room Air, humidity float64, c check.Check) (check.Check, 
 	judge(&c, vapour, holds, remedy, values...)
 	ti, te, rsi := q.Of("Ti", room.T, q.Temperature), q.Of("Te", f.Behind, q.Temperature), q.Of("Rsi", f.Rsi, q.Insulation)
 	c.Working = []check.Line{
-		line("Vapour in the room", "pi = φ·psat(Ti)", srcMagnus, vapour, q.Of("φ", room.RH, q.Share), ti),
-		line("Dew point of the room", "Td = 243.12·g/(17.62 − g), g = ln φ + 17.62·Ti/(243.12 + Ti)", srcMagnus, q.Of("Td", s.Dew, q.Temperature)),
-		line("The "+f.Name+" inside without insulation", "Tb = Te", srcInside, q.Of("Tb", s.Bare, q.Temperature), te),
-		line("The "+f.Name+" inside as it is", "Tsi = Ti − (Ti − Te)·Rsi/(Rsi + R)", srcInside, q.Of("Tsi", s.Lined, q.Temperature), ti, te, rsi, q.Of("R", f.R, q.Insulation)),
+		check.Step("Vapour in the room", "pi = φ·psat(Ti)", srcMagnus, vapour, q.Of("φ", room.RH, q.Share), ti),
+		check.Step("Dew point of the room", "Td = 243.12·g/(17.62 − g), g = ln φ + 17.62·Ti/(243.12 + Ti)", srcMagnus, q.Of("Td", s.Dew, q.Temperature)),
+		check.Step("The "+f.Name+" inside without insulation", "Tb = Te", srcInside, q.Of("Tb", s.Bare, q.Temperature), te),
+		check.Step("The "+f.Name+" inside as it is", "Tsi = Ti − (Ti − Te)·Rsi/(Rsi + R)", srcInside, q.Of("Tsi", s.Lined, q.Temperature), ti, te, rsi, q.Of("R", f.R, q.Insulation)),
 	}
 	if humidity < 1 {
-		c.Working = append(c.Working, line("Warm enough from", "pi/psat(Tm) = 80 %", srcInside, q.Of("Tm", least, q.Temperature)),
-			line("Vapour that is 80 % there", "ps = 0.8·psat(Tsi)", srcMagnus, holds))
+		c.Working = append(c.Working, check.Step("Warm enough from", "pi/psat(Tm) = 80 %", srcInside, q.Of("Tm", least, q.Temperature)),
+			check.Step("Vapour that is 80 % there", "ps = 0.8·psat(Tsi)", srcMagnus, holds))
 	} else {
-		c.Working = append(c.Working, line("Vapour that saturates there", "ps = psat(Tsi)", srcMagnus, holds))
+		c.Working = append(c.Working, check.Step("Vapour that saturates there", "ps = psat(Tsi)", srcMagnus, holds))
 	}
 	if !math.IsNaN(need) && need > 0 {
-		c.Working = append(c.Working, line("Insulation that is enough", "R = Rsi·((Ti − Te)/(Ti − Tmin) − 1)", srcInside, q.Of("R", need, q.Insulation), rsi, ti, te, q.Of("Tmin", least, q.Temperature)))
+		c.Working = append(c.Working, check.Step("Insulation that is enough", "R = Rsi·((Ti − Te)/(Ti − Tmin) − 1)", srcInside, q.Of("R", need, q.Insulation), rsi, ti, te, q.Of("Tmin", least, q.Temperature)))
 	}
-	c.Working = append(c.Working, line("Vapour against what the face takes", "r = pi/ps", srcInside, q.Of("r", c.Ratio, q.Ratio), vapour, holds))
+	c.Working = append(c.Working, check.Step("Vapour against what the face takes", "r = pi/ps", srcInside, q.Of("r", c.Ratio, q.Ratio), vapour, holds))
 	return c, nil
 }
 
@@ -121,11 +121,11 @@ func LiningCheck(f Face, l Lining, room Air) (check.Check, error) {
 	judge(&c, vapour, holds, "insulation outside the steel, or air drier than {0} of vapour", holds)
 	const month = 30 * day
 	c.Working = []check.Line{
-		line("Vapour in the room", "pi = φ·psat(Ti)", srcMagnus, vapour, q.Of("φ", room.RH, q.Share), q.Of("Ti", room.T, q.Temperature)),
-		line("Vapour that saturates at the steel", "pc = psat(Ts)", srcGlaser, holds, q.Of("Ts", b.Steel, q.Temperature)),
-		line("Water that gathers behind it, below zero dries", "g = δ0·(pi − pc)/Σ(μ·d)", srcGlaser, q.Of("g", b.Vapour, q.VapourFlow), vapour, holds, q.Of("Σ(μ·d)", l.Air, q.Length)),
-		line("In thirty days, kg on a square metre", "m = g·t", srcGlaser, q.Of("m", b.Vapour*month, q.None)),
-		line("Vapour against what the steel takes", "r = pi/pc", srcGlaser, q.Of("r", c.Ratio, q.Ratio), vapour, holds),
+		check.Step("Vapour in the room", "pi = φ·psat(Ti)", srcMagnus, vapour, q.Of("φ", room.RH, q.Share), q.Of("Ti", room.T, q.Temperature)),
+		check.Step("Vapour that saturates at the steel", "pc = psat(Ts)", srcGlaser, holds, q.Of("Ts", b.Steel, q.Temperature)),
+		check.Step("Water that gathers behind it, below zero dries", "g = δ0·(pi − pc)/Σ(μ·d)", srcGlaser, q.Of("g", b.Vapour, q.VapourFlow), vapour, holds, q.Of("Σ(μ·d)", l.Air, q.Length)),
+		check.Step("In thirty days, kg on a square metre", "m = g·t", srcGlaser, q.Of("m", b.Vapour*month, q.None)),
+		check.Step("Vapour against what the steel takes", "r = pi/pc", srcGlaser, q.Of("r", c.Ratio, q.Ratio), vapour, holds),
 	}
 	return c, nil
 }

@@ -21,7 +21,6 @@ const (
 	year    = 365.0   // days
 	kelvin  = 273.15  // K at 0 °C
 	gravity = 9.81    // m/s2
-	steps   = 80      // of bisection: an interval shrinks below rounding
 )
 
 // Temperatures of air and ground anywhere that people build, °C.
@@ -34,42 +33,11 @@ func degrees(field string, v float64) error {
 	return limit.Within(field, v, coldest, hottest, q.Temperature)
 }
 
-// line is one step of a working.
-func line(text, formula, src string, result q.Q, terms ...q.Q) check.Line {
-	return check.Line{Text: text, Formula: formula, Terms: terms, Result: result, Source: src}
-}
-
-// over is a demand over a capacity: zero where nothing is asked, +Inf where
-// nothing is there.
-func over(demand, capacity float64) float64 {
-	switch {
-	case demand <= 0:
-		return 0
-	case capacity <= 0:
-		return math.Inf(1)
-	}
-	return demand / capacity
-}
-
-// root is the x between lo and hi at which rise, which grows with x, reaches
-// zero.
-func root(lo, hi float64, rise func(float64) float64) float64 {
-	for range steps {
-		mid := (lo + hi) / 2
-		if rise(mid) < 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return (lo + hi) / 2
-}
-
 // judge fills demand, capacity and ratio of a check, and its remedy where it is
 // beyond.
 func judge(c *check.Check, demand, capacity q.Q, remedy string, values ...q.Q) {
 	c.Demand, c.Capacity = demand, capacity
-	c.Ratio, c.RatioLRFD = over(demand.Val, capacity.Val), math.NaN()
+	c.Ratio, c.RatioLRFD = check.Over(demand.Val, capacity.Val), math.NaN()
 	if c.Ratio > 1 {
 		c.Remedy, c.RemedyQ = remedy, values
 	}

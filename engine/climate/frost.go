@@ -106,20 +106,20 @@ func FindFrost(in FrostIn) (Frost, error) {
 func (f *Frost) Lines(in FrostIn) []check.Line {
 	surface := q.Of("nF", f.Surface, q.FrostIndex)
 	out := []check.Line{
-		line("Freezing index of the surface", "nF = n·F", srcIndex, surface, q.Of("n", in.N, q.None), q.Of("F", in.Index, q.FrostIndex)),
-		line("Heat that freezes the soil", "L = Li·ρd·w", srcHeat, q.Of("L", f.Fusion, q.Fusion), q.Of("w", in.Soil.Water, q.Share)),
-		line("Depth of frost by Stefan, which is too deep", "X0 = √(2·k·nF/L)", srcFrost, q.Of("X0", f.Stefan, q.Length), q.Of("k", f.K, q.Conductivity)),
+		check.Step("Freezing index of the surface", "nF = n·F", srcIndex, surface, q.Of("n", in.N, q.None), q.Of("F", in.Index, q.FrostIndex)),
+		check.Step("Heat that freezes the soil", "L = Li·ρd·w", srcHeat, q.Of("L", f.Fusion, q.Fusion), q.Of("w", in.Soil.Water, q.Share)),
+		check.Step("Depth of frost by Stefan, which is too deep", "X0 = √(2·k·nF/L)", srcFrost, q.Of("X0", f.Stefan, q.Length), q.Of("k", f.K, q.Conductivity)),
 	}
 	if !in.HasMean || f.Surface == 0 {
 		return out
 	}
 	cold := f.Surface / in.Days
 	return append(out,
-		line("Mean of the surface below freezing", "vs = nF/t", srcFrost, q.Of("vs", cold, q.Warmth), surface, q.Of("t", in.Days, q.None)),
-		line("Warmth of the ground", "α = Tm/vs", srcFrost, q.Of("α", f.Alpha, q.None), q.Of("Tm", in.Mean, q.Warmth)),
-		line("Heat of cooling over that of freezing", "μ = vs·C/L", srcFrost, q.Of("μ", f.Mu, q.None)),
-		line("Correction", "exp(−x²)/erf x − α·exp(−x²)/erfc x = √π·x/μ, λ = x·√(2/μ)", srcFrost, q.Of("λ", f.Lambda, q.None)),
-		line("Depth of frost", "X = λ·X0", srcFrost, q.Of("X", f.Depth, q.Length)))
+		check.Step("Mean of the surface below freezing", "vs = nF/t", srcFrost, q.Of("vs", cold, q.Warmth), surface, q.Of("t", in.Days, q.None)),
+		check.Step("Warmth of the ground", "α = Tm/vs", srcFrost, q.Of("α", f.Alpha, q.None), q.Of("Tm", in.Mean, q.Warmth)),
+		check.Step("Heat of cooling over that of freezing", "μ = vs·C/L", srcFrost, q.Of("μ", f.Mu, q.None)),
+		check.Step("Correction", "exp(−x²)/erf x − α·exp(−x²)/erfc x = √π·x/μ, λ = x·√(2/μ)", srcFrost, q.Of("λ", f.Lambda, q.None)),
+		check.Step("Depth of frost", "X = λ·X0", srcFrost, q.Of("X", f.Depth, q.Length)))
 }
 
 // Heave is the rise of soil that freezes to a depth by the swelling of its own

@@ -2,6 +2,7 @@ package climate
 
 import (
 	"fmt"
+	"hillset/engine/bisect"
 	"math"
 	"testing"
 
@@ -332,7 +333,7 @@ func TestWT21OtherRoutes(t *testing.T) {
 	}
 	for _, a := range []Air{{15, 0.75}, {-5, 0.4}, {30, 0.95}} {
 		p := must(a.Vapour())
-		byHalves := root(-45, 60, func(x float64) float64 { return saturation(x) - p })
+		byHalves := bisect.Rising(-45, 60, func(x float64) float64 { return saturation(x) - p })
 		within(t, "dew point", must(a.DewPoint()), byHalves, 1e-9)
 	}
 	room, foam := Air{15, 0.75}, Lining{R: 0.05 / 0.026, Air: 3, Rsi: RsiWall}

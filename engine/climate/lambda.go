@@ -3,6 +3,7 @@ package climate
 import (
 	"math"
 
+	"hillset/engine/bisect"
 	"hillset/engine/earth/limit"
 	q "hillset/engine/quantity"
 )
@@ -21,7 +22,7 @@ func Lambda(alpha, mu float64) (float64, error) {
 		return 0, err
 	}
 	// times erf and erfc, so that nothing divides by zero or overflows
-	front := root(1e-9, 5, func(x float64) float64 {
+	front := bisect.Rising(1e-9, 5, func(x float64) float64 {
 		e, ec := math.Erf(x), math.Erfc(x)
 		return e*ec*math.SqrtPi*x/mu - math.Exp(-x*x)*(ec-alpha*e)
 	})

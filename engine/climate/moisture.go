@@ -3,6 +3,7 @@ package climate
 import (
 	"math"
 
+	"hillset/engine/check"
 	"hillset/engine/earth/limit"
 	q "hillset/engine/quantity"
 )
@@ -48,7 +49,7 @@ func (d Damp) SecondsToWet() (float64, error) {
 	if missing == 0 {
 		return 0, nil
 	}
-	return over(missing, d.Give), nil
+	return check.Over(missing, d.Give), nil
 }
 
 // Steady is the water in the air that it comes to with a flow of air from

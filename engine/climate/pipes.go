@@ -3,6 +3,7 @@ package climate
 import (
 	"math"
 
+	"hillset/engine/bisect"
 	"hillset/engine/earth/limit"
 	q "hillset/engine/quantity"
 )
@@ -50,7 +51,7 @@ func (p Pipes) Flow(ti, to float64) (float64, error) {
 	if err != nil || draught == 0 {
 		return 0, err
 	}
-	v := root(0, 200, func(v float64) float64 { return p.loss(v) - math.Abs(draught) })
+	v := bisect.Rising(0, 200, func(v float64) float64 { return p.loss(v) - math.Abs(draught) })
 	return math.Copysign(v*math.Pi/4*p.Bore*p.Bore, draught), nil
 }
 

@@ -192,13 +192,13 @@ func (b *Band) working(dispersive bool) []check.Line {
 	}
 	top := q.Of("D15max", b.MaxD15, q.Grain)
 	return []check.Line{
-		line("Soil finer than 4.75 mm: share finer than 0.075 mm", "A = p(0.075)/p(4.75)", srcBand, a),
-		line("Its d85", "d85, straight over log size", srcBand, d85),
-		line("Category of the base soil", "1 above 85 %, 2 from 40 %, 3 from 15 %, 4 below", srcBand, q.Of("category", float64(b.Category), q.None), a),
-		line("Largest D15 of the filter", rule, srcBand, top, d85, a),
-		line("Least D15 for permeability", "D15p = 4·d15 of the whole soil, not below 0.1 mm", srcBand, q.Of("D15p", b.PermD15, q.Grain)),
-		line("Least D15", "D15min = D15p, not below D15max/5", srcBand, q.Of("D15min", b.MinD15, q.Grain), top),
-		line("Largest D10 and D60", "D60max = 6·D15max/1.2", srcBand, q.Of("D60max", b.MaxD60, q.Grain), top),
-		line("Largest D90, so that it does not segregate", "table by D15min/1.2", srcBand, q.Of("D90max", b.MaxD90, q.Grain), q.Of("D15min", b.MinD15, q.Grain)),
+		check.Step("Soil finer than 4.75 mm: share finer than 0.075 mm", "A = p(0.075)/p(4.75)", srcBand, a),
+		check.Step("Its d85", "d85, straight over log size", srcBand, d85),
+		check.Step("Category of the base soil", "1 above 85 %, 2 from 40 %, 3 from 15 %, 4 below", srcBand, q.Of("category", float64(b.Category), q.None), a),
+		check.Step("Largest D15 of the filter", rule, srcBand, top, d85, a),
+		check.Step("Least D15 for permeability", "D15p = 4·d15 of the whole soil, not below 0.1 mm", srcBand, q.Of("D15p", b.PermD15, q.Grain)),
+		check.Step("Least D15", "D15min = D15p, not below D15max/5", srcBand, q.Of("D15min", b.MinD15, q.Grain), top),
+		check.Step("Largest D10 and D60", "D60max = 6·D15max/1.2", srcBand, q.Of("D60max", b.MaxD60, q.Grain), top),
+		check.Step("Largest D90, so that it does not segregate", "table by D15min/1.2", srcBand, q.Of("D90max", b.MaxD90, q.Grain), q.Of("D15min", b.MinD15, q.Grain)),
 	}
 }

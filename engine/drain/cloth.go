@@ -178,8 +178,8 @@ func ClothCheck(in ClothIn) (check.Check, error) {
 	aos, psi := q.Of("O95", in.AOS, q.Grain), q.Of("ψ", in.Permittivity, q.Permittivity)
 	lim := q.Of("O95max", r.MaxAOS, q.Grain)
 	c.Working = append(c.Working,
-		line("Opening that holds the soil", "O95 = B·D85", srcCloth, q.Of("O95s", r.Retention.AOS, q.Grain), q.Of("Cu", r.Cu, q.Factor), q.Of("B", r.B, q.Factor)),
-		line("Opening by default", "table by the fines", srcDefault, q.Of("O95d", r.Default.AOS, q.Grain), q.Of("fines", r.Fines, q.Ratio)))
+		check.Step("Opening that holds the soil", "O95 = B·D85", srcCloth, q.Of("O95s", r.Retention.AOS, q.Grain), q.Of("Cu", r.Cu, q.Factor), q.Of("B", r.B, q.Factor)),
+		check.Step("Opening by default", "table by the fines", srcDefault, q.Of("O95d", r.Default.AOS, q.Grain), q.Of("fines", r.Fines, q.Ratio)))
 	least := q.Of("O95min", sieve100, q.Grain)
 	holds := condition{text: "Holds the soil back", formula: "r = O95/O95max", src: srcCloth, demand: aos, capacity: lim, remedy: "a cloth with openings of {0} at most", remedyQ: lim}
 	clogs := condition{text: "Does not clog", formula: "r = O95min/O95", src: srcSieve, demand: least, capacity: aos, remedy: "a cloth with openings of {0} at least", remedyQ: least}

@@ -22,40 +22,8 @@ const (
 	gammaW  = earth.GammaW // kN/m3
 	nu10    = 1.307e-6     // m2/s, kinematic viscosity of water at 10 °C
 	srcFlow = "Manning (memory; the full-pipe table recomputed, derived)"
-	steps   = 80  // of bisection: an interval of metres shrinks below rounding
 	most    = 1e3 // m3/s, above which no flow of a drain or swale lies
 )
-
-// line is one step of a working.
-func line(text, formula, src string, result quantity.Q, terms ...quantity.Q) check.Line {
-	return check.Line{Text: text, Formula: formula, Terms: terms, Result: result, Source: src}
-}
-
-// over is a demand over a capacity: zero where nothing is asked, +Inf where
-// nothing is there.
-func over(demand, capacity float64) float64 {
-	switch {
-	case demand <= 0:
-		return 0
-	case capacity <= 0:
-		return math.Inf(1)
-	}
-	return demand / capacity
-}
-
-// root is the x between lo and hi at which rise, which grows with x, reaches
-// zero.
-func root(lo, hi float64, rise func(float64) float64) float64 {
-	for range steps {
-		mid := (lo + hi) / 2
-		if rise(mid) < 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return (lo + hi) / 2
-}
 
 // condition is one of several conditions of a check, each with its own demand
 // and capacity.
@@ -67,7 +35,7 @@ type condition struct {
 	remedyQ          quantity.Q
 }
 
-func (c *condition) ratio() float64 { return over(c.demand.Val, c.capacity.Val) }
+func (c *condition) ratio() float64 { return check.Over(c.demand.Val, c.capacity.Val) }
 
 // govern fills demand, capacity, ratio and remedy of a check from the worst of
 // its conditions and adds a line for each.
@@ -77,7 +45,7 @@ func govern(c *check.Check, conds []condition) {
 	for i := range conds {
 		k := &conds[i]
 		r := k.ratio()
-		c.Working = append(c.Working, line(k.text, k.formula, k.src, quantity.Of("r", r, quantity.Ratio), k.demand, k.capacity))
+		c.Working = append(c.Working, check.Step(k.text, k.formula, k.src, quantity.Of("r", r, quantity.Ratio), k.demand, k.capacity))
 		if r > c.Ratio {
 			c.Ratio, worst = r, i
 		}

@@ -100,11 +100,11 @@ func SupplyCheck(in SupplyIn) (check.Check, error) {
 	battery, panels := q.Of("Breq", s.Battery, q.Energy), q.Of("Preq", s.Panels, q.Power)
 	lineEff := q.Of("ηl", in.Line, q.Ratio)
 	c.Working = append(c.Working,
-		line("Power drawn", "P = ρ·g·D·H/η", srcEnergy, power, q.Of("D", in.Rate, q.Flow), q.Of("H", in.Head, q.Length), q.Of("η", in.Efficiency, q.Ratio)),
-		line("Hours a day", "t = 24·Q/D", srcEnergy, q.Of("t", s.HoursDay, q.Hours), q.Of("Q", in.Inflow, q.Flow), q.Of("D", in.Rate, q.Flow)),
-		line("Energy a day", "E = P·t", srcEnergy, day, power, q.Of("t", s.HoursDay, q.Hours)),
-		line("Battery", "Breq = E·n/(DoD·ηl)", srcBattery, battery, day, q.Of("n", in.Days, q.None), q.Of("DoD", in.Depth, q.Ratio), lineEff),
-		line("Panels", "Preq = E/(ηl·s·k)", srcBattery, panels, day, lineEff, q.Of("s", in.SunHours, q.Hours), q.Of("k", in.Derate, q.Ratio)))
+		check.Step("Power drawn", "P = ρ·g·D·H/η", srcEnergy, power, q.Of("D", in.Rate, q.Flow), q.Of("H", in.Head, q.Length), q.Of("η", in.Efficiency, q.Ratio)),
+		check.Step("Hours a day", "t = 24·Q/D", srcEnergy, q.Of("t", s.HoursDay, q.Hours), q.Of("Q", in.Inflow, q.Flow), q.Of("D", in.Rate, q.Flow)),
+		check.Step("Energy a day", "E = P·t", srcEnergy, day, power, q.Of("t", s.HoursDay, q.Hours)),
+		check.Step("Battery", "Breq = E·n/(DoD·ηl)", srcBattery, battery, day, q.Of("n", in.Days, q.None), q.Of("DoD", in.Depth, q.Ratio), lineEff),
+		check.Step("Panels", "Preq = E/(ηl·s·k)", srcBattery, panels, day, lineEff, q.Of("s", in.SunHours, q.Hours), q.Of("k", in.Derate, q.Ratio)))
 	govern(&c, []condition{
 		{text: "Battery", formula: "r = Breq/B", src: srcBattery, demand: battery, capacity: q.Of("B", in.Battery, q.Energy), remedy: "a battery of {0}", remedyQ: battery},
 		{text: "Panels", formula: "r = Preq/Pv", src: srcBattery, demand: panels, capacity: q.Of("Pv", in.Panels, q.Power), remedy: "panels of {0}", remedyQ: panels},

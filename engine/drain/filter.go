@@ -65,8 +65,8 @@ func ClassicCheck(base, filter Grading) (check.Check, error) {
 		Validity:    "Soils that are not dispersive; for soil with gravel the rules by category are better founded."}
 	d15 := q.Of("D15F", f[1], q.Grain)
 	c.Working = append(c.Working,
-		line("Largest D15 of the filter", "D15max = least of 5·d85 and 40·d15", srcRetain, q.Of("D15max", l.MaxD15, q.Grain), q.Of("d85", b[2], q.Grain), q.Of("d15", b[0], q.Grain)),
-		line("Least D15 of the filter", "D15min = 5·d15", srcPass, q.Of("D15min", l.MinD15, q.Grain), q.Of("d15", b[0], q.Grain)))
+		check.Step("Largest D15 of the filter", "D15max = least of 5·d85 and 40·d15", srcRetain, q.Of("D15max", l.MaxD15, q.Grain), q.Of("d85", b[2], q.Grain), q.Of("d15", b[0], q.Grain)),
+		check.Step("Least D15 of the filter", "D15min = 5·d15", srcPass, q.Of("D15min", l.MinD15, q.Grain), q.Of("d15", b[0], q.Grain)))
 	govern(&c, []condition{
 		{text: "Retention", formula: "r = D15F/D15max", src: srcRetain, demand: d15, capacity: q.Of("D15max", l.MaxD15, q.Grain),
 			remedy: "a finer filter, with a D15 of {0} at most", remedyQ: q.Of("D15max", l.MaxD15, q.Grain)},
@@ -148,7 +148,7 @@ func OpeningCheck(in OpeningIn) (check.Check, error) {
 	}
 	c := check.Check{ID: "drain-openings", Title: "Openings of the pipe against the rock", Part: "drain", Method: "Rock size over opening", Source: srcHoles,
 		Assumptions: []string{"the rock touches the pipe all round"}}
-	c.Working = append(c.Working, line("Rock over opening", "a = D85/d", srcHoles, q.Of("a", o.Ratio, q.Factor), q.Of("D85", in.D85, q.Grain), q.Of("d", in.Size, q.Grain)))
+	c.Working = append(c.Working, check.Step("Rock over opening", "a = D85/d", srcHoles, q.Of("a", o.Ratio, q.Factor), q.Of("D85", in.D85, q.Grain), q.Of("d", in.Size, q.Grain)))
 	govern(&c, []condition{{text: "Asked for", formula: "r = 2/a", src: srcHoles, demand: q.Of("a req", holes, q.Factor), capacity: q.Of("a", o.Ratio, q.Factor),
 		remedy: "rock with a D85 of {0} round the pipe, or a pipe with finer openings", remedyQ: q.Of("D85", holes*in.Size, q.Grain)}})
 	return c, nil

@@ -102,12 +102,12 @@ func LiftCheck(r Riser, pump float64) (check.Check, error) {
 	h1, h2, hm := q.Of("h1", h.HazenWilliams, q.Length), q.Of("h2", h.Colebrook, q.Length), q.Of("hm", h.Minor, q.Length)
 	total := q.Of("H", h.Total, q.Length)
 	c.Working = append(c.Working,
-		line("Velocity", "V = 4·Q/(π·d²)", srcHead, v, flow, bore),
-		line("Friction, Hazen-Williams", "h1 = 10.67·L·Q^1.852/(C^1.852·d^4.87)", srcHW, h1, length, q.Of("C", r.C, q.None), flow, bore),
-		line("Friction, Darcy-Weisbach", "h2 = f·(L/d)·V²/(2·g)", srcDW, h2, q.Of("k", r.Roughness, q.Thickness), length, bore, v),
-		line("Bends, valves, outlet", "hm = ΣK·V²/(2·g)", srcHead, hm, q.Of("ΣK", r.Minor, q.None), v),
-		line("Head", "H = hs + larger of h1 and h2 + hm", srcHead, total, q.Of("hs", r.Static, q.Length), h1, h2, hm),
-		line("Power of the water", "P = ρ·g·Q·H", srcHead, q.Of("P", h.Power, q.Power), flow, total))
+		check.Step("Velocity", "V = 4·Q/(π·d²)", srcHead, v, flow, bore),
+		check.Step("Friction, Hazen-Williams", "h1 = 10.67·L·Q^1.852/(C^1.852·d^4.87)", srcHW, h1, length, q.Of("C", r.C, q.None), flow, bore),
+		check.Step("Friction, Darcy-Weisbach", "h2 = f·(L/d)·V²/(2·g)", srcDW, h2, q.Of("k", r.Roughness, q.Thickness), length, bore, v),
+		check.Step("Bends, valves, outlet", "hm = ΣK·V²/(2·g)", srcHead, hm, q.Of("ΣK", r.Minor, q.None), v),
+		check.Step("Head", "H = hs + larger of h1 and h2 + hm", srcHead, total, q.Of("hs", r.Static, q.Length), h1, h2, hm),
+		check.Step("Power of the water", "P = ρ·g·Q·H", srcHead, q.Of("P", h.Power, q.Power), flow, total))
 	govern(&c, []condition{{text: "Head", formula: "r = H/Hp", src: srcHead, demand: total, capacity: q.Of("Hp", pump, q.Length),
 		remedy: "a pump that gives {0} at this flow, or a wider pipe", remedyQ: total}})
 	return c, nil

@@ -120,12 +120,12 @@ func CutCheck(in CutIn, measured bool, pump float64) (check.Check, error) {
 	k, h, low := q.Of("K", in.K, q.Permeability), q.Of("H", in.H, q.Length), q.Of("h", in.Low, q.Length)
 	reach, per, steady := q.Of("L", f.Reach, q.Length), q.Of("q'", f.PerMetre, q.LineFlow), q.Of("Q", f.Steady, q.Flow)
 	c.Working = append(c.Working,
-		line("Reach of the drawdown", "L = c·(H − h)·√K", srcSichardt, reach, q.Of("c", in.Reach, q.None), h, low, k),
-		line("Flow to each metre", "q' = K·(H² − h²)/(2·L)", srcDupuit, per, k, h, low, reach),
-		line("Steady flow", "Q = q'·B", srcDupuit, steady, per, q.Of("B", in.Length, q.Length)),
-		line("In the first days", "Q1 = 1.3·Q", SrcFirstDays, q.Of("Q1", f.First, q.Flow), steady),
-		line("With a tenth of the permeability", "Q1 at K/10", srcDupuit, q.Of("Qlow", f.Low, q.Flow)),
-		line("With ten times the permeability", "Q1 at 10·K", srcDupuit, q.Of("Qhigh", f.High, q.Flow)))
+		check.Step("Reach of the drawdown", "L = c·(H − h)·√K", srcSichardt, reach, q.Of("c", in.Reach, q.None), h, low, k),
+		check.Step("Flow to each metre", "q' = K·(H² − h²)/(2·L)", srcDupuit, per, k, h, low, reach),
+		check.Step("Steady flow", "Q = q'·B", srcDupuit, steady, per, q.Of("B", in.Length, q.Length)),
+		check.Step("In the first days", "Q1 = 1.3·Q", SrcFirstDays, q.Of("Q1", f.First, q.Flow), steady),
+		check.Step("With a tenth of the permeability", "Q1 at K/10", srcDupuit, q.Of("Qlow", f.Low, q.Flow)),
+		check.Step("With ten times the permeability", "Q1 at 10·K", srcDupuit, q.Of("Qhigh", f.High, q.Flow)))
 	demand := q.Of("Qhigh", f.High, q.Flow)
 	if measured {
 		demand = q.Of("Q1", f.First, q.Flow)

@@ -84,7 +84,7 @@ func LayoutCheck(in Layout) (check.Check, error) {
 	if in.Twin { // they share the one at the upper end
 		n, text = 2*n-1, "Clean-outs asked for along both halves"
 	}
-	c.Working = append(c.Working, line(text, "at the upper end, every change of direction and between", src, q.Of("N", float64(n), q.None)))
+	c.Working = append(c.Working, check.Step(text, "at the upper end, every change of direction and between", src, q.Of("N", float64(n), q.None)))
 	var conds []condition
 	if in.BelowUnknown {
 		r, _ := rule("stone-below")

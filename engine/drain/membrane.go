@@ -37,7 +37,7 @@ func MembraneCheck(in MembraneIn) (check.Check, error) {
 		Assumptions: []string{"fully adhered, laps like shingles, an extra layer round every penetration, protected before it is covered"},
 		Validity:    "The rule is written for concrete and masonry: on steel only a system that its maker warrants on coated steel."}
 	head := q.Of("p", p, q.Pressure)
-	c.Working = append(c.Working, line("Pressure on the membrane", "p = γw·h", srcWater, head, q.Of("γw", gammaW, q.UnitWeight), q.Of("h", in.Head, q.Length)))
+	c.Working = append(c.Working, check.Step("Pressure on the membrane", "p = γw·h", srcWater, head, q.Of("γw", gammaW, q.UnitWeight), q.Of("h", in.Head, q.Length)))
 	conds := []condition{{text: "Thickness", formula: "r = least/t", src: src, demand: q.Of("least", in.Kind.Least, q.Thickness),
 		capacity: q.Of("t", in.Thickness, q.Thickness), remedy: "a thickness of {0}", remedyQ: q.Of("least", in.Kind.Least, q.Thickness)}}
 	if !in.Kind.Head {

@@ -200,16 +200,16 @@ func OutletCheck(in OutletIn) (check.Check, Outlet, error) {
 		Assumptions: []string{"the ground line holds where the pipe runs", "the outlet stays open: screen, rock apron, free drop"},
 		Validity:    "The section drawn is the way of the pipe."}
 	c.Working = append(c.Working,
-		line("Depth of the invert at the start", "d = ground − invert", srcDaylight, depth),
-		line("Greatest depth with daylight", "dmax = ground − least of (ground(x) + s·|x − x0|)", srcDaylight, deepest, q.Of("s", in.Fall, q.Gradient)))
+		check.Step("Depth of the invert at the start", "d = ground − invert", srcDaylight, depth),
+		check.Step("Greatest depth with daylight", "dmax = ground − least of (ground(x) + s·|x − x0|)", srcDaylight, deepest, q.Of("s", in.Fall, q.Gradient)))
 	if o.Daylight {
 		c.Working = append(c.Working,
-			line("Run to daylight", "ground(x0 ± L) = invert − s·L", srcDaylight, q.Of("L", o.Run, q.Length), q.Of("s", in.Fall, q.Gradient)),
-			line("Trench, greatest depth", "largest of ground − pipe", srcDaylight, q.Of("Dmax", o.Deepest, q.Length)),
-			line("Trench, mean depth", "Dm = ∫(ground − pipe)/L", srcDaylight, q.Of("Dm", o.Mean, q.Length)))
+			check.Step("Run to daylight", "ground(x0 ± L) = invert − s·L", srcDaylight, q.Of("L", o.Run, q.Length), q.Of("s", in.Fall, q.Gradient)),
+			check.Step("Trench, greatest depth", "largest of ground − pipe", srcDaylight, q.Of("Dmax", o.Deepest, q.Length)),
+			check.Step("Trench, mean depth", "Dm = ∫(ground − pipe)/L", srcDaylight, q.Of("Dm", o.Mean, q.Length)))
 	}
 	if in.Frost > 0 && o.Daylight {
-		c.Working = append(c.Working, line("Length with less cover than the frost depth", "depth below zf", srcFrost,
+		c.Working = append(c.Working, check.Step("Length with less cover than the frost depth", "depth below zf", srcFrost,
 			q.Of("Lf", o.Shallow, q.Length), q.Of("zf", in.Frost, q.Length)))
 		if o.Shallow > 0 {
 			c.Validity += " Part of the pipe lies in ground that freezes: no flat trap, no flap, face the sun, a second outlet higher up."

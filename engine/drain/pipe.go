@@ -3,6 +3,7 @@ package drain
 import (
 	"math"
 
+	"hillset/engine/bisect"
 	"hillset/engine/earth/limit"
 	"hillset/engine/quantity"
 	"hillset/engine/tables"
@@ -109,11 +110,14 @@ func (p Pipe) Most() (Flowing, error) {
 	return p.most(), nil
 }
 
+// thirds is how often most takes a third off: the rest is below rounding.
+const thirds = 80
+
 // most looks in the upper half, where the flow has a single peak: that of
 // Camp's n lies above the one at constant n, both well above half the bore.
 func (p *Pipe) most() Flowing {
 	lo, hi := p.Bore/2, p.Bore
-	for range steps {
+	for range thirds {
 		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
 		if p.at(a).Flow < p.at(b).Flow {
 			lo = a
@@ -139,12 +143,12 @@ func (p Pipe) Depth(flow float64) (Normal, error) {
 	var r Normal
 	full := p.at(p.Bore).Flow
 	if flow > 0 {
-		r.Flowing = p.at(root(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - flow }))
+		r.Flowing = p.at(bisect.Rising(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - flow }))
 	}
 	r.Ratio, r.Share = r.Flowing.Depth/p.Bore, flow/full
 	if flow > full {
 		r.Surcharge = true
-		r.Upper = root(top.Depth, p.Bore, func(y float64) float64 { return flow - p.at(y).Flow })
+		r.Upper = bisect.Rising(top.Depth, p.Bore, func(y float64) float64 { return flow - p.at(y).Flow })
 	}
 	return r, nil
 }

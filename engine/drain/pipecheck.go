@@ -3,6 +3,7 @@ package drain
 import (
 	"math"
 
+	"hillset/engine/bisect"
 	"hillset/engine/check"
 	"hillset/engine/earth/limit"
 	"hillset/engine/quantity"
@@ -43,7 +44,7 @@ func PipeCheck(in PipeIn) (check.Check, error) {
 	qf := quantity.Of("Qf", full.Flow, quantity.Flow)
 	c := check.Check{
 		ID: "drain-pipe", Title: "Drain pipe, flow", Part: "drain",
-		Demand: q, Capacity: qf, Ratio: over(in.Flow, full.Flow), RatioLRFD: math.NaN(),
+		Demand: q, Capacity: qf, Ratio: check.Over(in.Flow, full.Flow), RatioLRFD: math.NaN(),
 		Method: "Manning, full and part full", Source: srcFlow,
 		Assumptions: []string{"even fall, free outlet, the pipe is not blocked"},
 		Validity:    "Rough turbulent, even flow by gravity.",
@@ -57,7 +58,7 @@ func PipeCheck(in PipeIn) (check.Check, error) {
 		if err != nil {
 			return check.Check{}, err
 		}
-		c.Working = append(c.Working, line("Depth at the design flow", "Q = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
+		c.Working = append(c.Working, check.Step("Depth at the design flow", "Q = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
 			quantity.Of("y", r.Flowing.Depth, quantity.Length), q, quantity.Of("Qf", full.Flow, quantity.Flow)))
 	}
 	switch {
@@ -81,8 +82,8 @@ func (in *PipeIn) working(full Flowing) []check.Line {
 	d, n := quantity.Of("D", in.Bore, quantity.Thickness), quantity.Of("n", in.N, quantity.None)
 	s, v := quantity.Of("S", in.Fall, quantity.Gradient), quantity.Of("Vf", full.Velocity, quantity.Velocity)
 	return []check.Line{
-		line("Velocity in the full pipe", "Vf = (1/n)·(D/4)^(2/3)·√S", srcFlow, v, n, d, s),
-		line("Flow of the full pipe", "Qf = Vf·π·D²/4", srcFlow, quantity.Of("Qf", full.Flow, quantity.Flow), v, d),
+		check.Step("Velocity in the full pipe", "Vf = (1/n)·(D/4)^(2/3)·√S", srcFlow, v, n, d, s),
+		check.Step("Flow of the full pipe", "Qf = Vf·π·D²/4", srcFlow, quantity.Of("Qf", full.Flow, quantity.Flow), v, d),
 	}
 }
 
@@ -92,7 +93,7 @@ func (p *Pipe) running(flow float64) Flowing {
 	if flow > top.Flow {
 		return p.at(p.Bore)
 	}
-	return p.at(root(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - flow }))
+	return p.at(bisect.Rising(0, top.Depth, func(y float64) float64 { return p.at(y).Flow - flow }))
 }
 
 // VelocityCheck asks whether the drain keeps itself clean: at the ordinary flow,
@@ -119,7 +120,7 @@ func VelocityCheck(in PipeIn, ordinary float64) (check.Check, error) {
 			fall = quantity.Of("S", s, quantity.Gradient)
 		}
 	}
-	c.Working = append(c.Working, line("Depth at the ordinary flow", "Qo = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
+	c.Working = append(c.Working, check.Step("Depth at the ordinary flow", "Qo = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
 		quantity.Of("y", slow.Depth, quantity.Thickness), quantity.Of("Qo", ordinary, quantity.Flow)))
 	govern(&c, []condition{
 		{text: "At the ordinary flow", formula: "r = Vmin/Vo", src: srcClean, demand: asked,
@@ -147,7 +148,7 @@ func (in *PipeIn) cleanFall(v, ordinary float64) (fall float64, ok bool) {
 	if slow(steepLaid) < 0 {
 		return 0, false
 	}
-	return root(minFall, steepLaid, slow), true
+	return bisect.Rising(minFall, steepLaid, slow), true
 }
 
 // FallCheck compares the fall of the drain with the least that can be laid

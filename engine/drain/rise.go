@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hillset/engine/bisect"
 	"hillset/engine/check"
 	"hillset/engine/earth/limit"
 	q "hillset/engine/quantity"
@@ -105,7 +106,7 @@ func (in RiseIn) Level(seconds float64) (level float64, full bool, err error) {
 	if in.seconds(in.Top()) <= seconds {
 		return in.Top(), true, nil
 	}
-	return root(0, in.Top(), func(z float64) float64 { return in.seconds(z) - seconds }), false, nil
+	return bisect.Rising(0, in.Top(), func(z float64) float64 { return in.seconds(z) - seconds }), false, nil
 }
 
 // Speed is the rise at the start, m/s.
@@ -176,10 +177,10 @@ func StopCheck(in StopIn) (check.Check, error) {
 	hf := q.Of("tf", tf/3600, q.Hours)
 	first := in.Layers[0]
 	c.Working = append(c.Working,
-		line("Rise at the start", "v = Q/(n·A)", srcRise, q.Of("v", speed, q.Rate), q.Of("Q", in.Inflow, q.Flow), q.Of("n", first.Drainable, q.None), q.Of("A", first.Area, q.Area)),
-		line(reaches(tf, "Hours until the floor"), "t = Σ n·A·Δz/Q(z)", srcRise, hf, q.Of("z", in.Floor, q.Length)))
+		check.Step("Rise at the start", "v = Q/(n·A)", srcRise, q.Of("v", speed, q.Rate), q.Of("Q", in.Inflow, q.Flow), q.Of("n", first.Drainable, q.None), q.Of("A", first.Area, q.Area)),
+		check.Step(reaches(tf, "Hours until the floor"), "t = Σ n·A·Δz/Q(z)", srcRise, hf, q.Of("z", in.Floor, q.Length)))
 	if in.Head > 0 && in.Inflow > 0 {
-		c.Working = append(c.Working, line("Time constant of the first layer", "τ = n·A·H0/Q", srcRise,
+		c.Working = append(c.Working, check.Step("Time constant of the first layer", "τ = n·A·H0/Q", srcRise,
 			q.Of("τ", first.Drainable*first.Area*in.Head/in.Inflow/3600, q.Hours), q.Of("H0", in.Head, q.Length)))
 	}
 	const remedy = "a standby pump or a relief drain at a higher level, and an alarm at the lowest: the water must be taken away within {0}"
@@ -190,7 +191,7 @@ func StopCheck(in StopIn) (check.Check, error) {
 			return check.Check{}, limit.In("float", err)
 		}
 		h := q.Of("tu", t/3600, q.Hours)
-		c.Working = append(c.Working, line(reaches(t, "Hours until the box may float"), "t = Σ n·A·Δz/Q(z)", srcRise, h, q.Of("z", in.Float, q.Length)))
+		c.Working = append(c.Working, check.Step(reaches(t, "Hours until the box may float"), "t = Σ n·A·Δz/Q(z)", srcRise, h, q.Of("z", in.Float, q.Length)))
 		conds = append(conds, condition{text: "Flotation", formula: "r = treq/tu", src: srcFloat, demand: need, capacity: h, remedy: remedy, remedyQ: h})
 	}
 	govern(&c, conds)

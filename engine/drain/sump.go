@@ -104,9 +104,9 @@ func SumpCheck(in SumpIn) (check.Check, error) {
 		Validity:    "Pumps below 15 kW."}
 	v, d := q.Of("V", volume, q.Volume), q.Of("D", in.Rate, q.Flow)
 	c.Working = append(c.Working,
-		line("Live volume", "V = π·b²/4·h", srcCycle, v, q.Of("b", in.Diameter, q.Length), q.Of("h", in.Live, q.Length)),
-		line("Shortest cycle, at an inflow of half the pump", "t = 4·V/D", srcCycle, q.Of("t", cycle, q.Duration), v, d),
-		line("Live volume for the cycle asked for", "Vreq = treq·D/4", srcCycle, q.Of("Vreq", need, q.Volume), d))
+		check.Step("Live volume", "V = π·b²/4·h", srcCycle, v, q.Of("b", in.Diameter, q.Length), q.Of("h", in.Live, q.Length)),
+		check.Step("Shortest cycle, at an inflow of half the pump", "t = 4·V/D", srcCycle, q.Of("t", cycle, q.Duration), v, d),
+		check.Step("Live volume for the cycle asked for", "Vreq = treq·D/4", srcCycle, q.Of("Vreq", need, q.Volume), d))
 	govern(&c, []condition{
 		{text: "Inflow", formula: "r = Q/D", src: srcCycle, demand: q.Of("Q", in.Inflow, q.Flow), capacity: d,
 			remedy: "a pump of {0} at its head", remedyQ: q.Of("D", in.Inflow, q.Flow)},

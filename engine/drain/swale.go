@@ -3,6 +3,7 @@ package drain
 import (
 	"math"
 
+	"hillset/engine/bisect"
 	"hillset/engine/check"
 	"hillset/engine/earth/limit"
 	q "hillset/engine/quantity"
@@ -66,7 +67,7 @@ func (s Swale) Depth(flow float64) (SwaleFlow, error) {
 	if err := limit.Within("flow", flow, 0, s.at(deepestSwale).Flow, q.Flow); err != nil {
 		return SwaleFlow{}, err
 	}
-	return s.at(root(0, deepestSwale, func(y float64) float64 { return s.at(y).Flow - flow })), nil
+	return s.at(bisect.Rising(0, deepestSwale, func(y float64) float64 { return s.at(y).Flow - flow })), nil
 }
 
 // Permissible is the greatest velocity on a cover, m/s, at a grade, on soil
@@ -153,12 +154,12 @@ func SwaleCheck(in SwaleIn) (check.Check, error) {
 	fill.Val += spare.Value
 	const manning = "Q = (1/n)·A·(A/P)^(2/3)·√S, A = (b + z·y)·y"
 	c.Working = append(c.Working,
-		line("Depth in mown grass", manning, srcSwale, y, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.N, q.None),
+		check.Step("Depth in mown grass", manning, srcSwale, y, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.N, q.None),
 			q.Of("S", in.Grade, q.Gradient), q.Of("b", in.Bottom, q.Length), q.Of("z", (in.Left+in.Right)/2, q.Slope)),
-		line("Velocity in mown grass", "V = Q/A", srcSwale, v, q.Of("Q", in.Flow, q.Flow), q.Of("A", f.Area, q.Area)),
-		line("Depth in long grass", manning, srcGrass, top, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.Long, q.None)),
-		line("With freeboard", "yf = yl + f", srcSpare, fill, top, q.Of("f", spare.Value, q.Length)),
-		line("Froude number", "Fr = V/√(g·A/T)", srcSwale, q.Of("Fr", f.Froude, q.None), v, q.Of("A", f.Area, q.Area), q.Of("T", f.Top, q.Length)))
+		check.Step("Velocity in mown grass", "V = Q/A", srcSwale, v, q.Of("Q", in.Flow, q.Flow), q.Of("A", f.Area, q.Area)),
+		check.Step("Depth in long grass", manning, srcGrass, top, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.Long, q.None)),
+		check.Step("With freeboard", "yf = yl + f", srcSpare, fill, top, q.Of("f", spare.Value, q.Length)),
+		check.Step("Froude number", "Fr = V/√(g·A/T)", srcSwale, q.Of("Fr", f.Froude, q.None), v, q.Of("A", f.Area, q.Area), q.Of("T", f.Top, q.Length)))
 	govern(&c, []condition{
 		{text: "Velocity on the cover", formula: "r = V/Vmax", src: srcLining, demand: v, capacity: q.Of("Vmax", vmax, q.Velocity),
 			remedy: "a wider or flatter swale, or a cover that stands {0}", remedyQ: v},

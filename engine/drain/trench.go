@@ -196,17 +196,17 @@ func TrenchCheck(in TrenchIn) (check.Check, error) {
 		c.Method, c.Source = "Wilkins", srcWilkins+"; "+srcGraded
 		c.Validity = "Clean rock of one size, turbulent flow. Ergun's law agrees to about a fifth."
 		c.Working = append(c.Working,
-			line("Mean radius of the voids", "m = e·d/(6·rE), e = n/(1 − n)", srcWilkins, quantity.Of("m", in.Stones.meanRadius(), quantity.Thickness),
+			check.Step("Mean radius of the voids", "m = e·d/(6·rE), e = n/(1 − n)", srcWilkins, quantity.Of("m", in.Stones.meanRadius(), quantity.Thickness),
 				quantity.Of("n", in.Stones.Porosity, quantity.None), quantity.Of("d", in.Stones.Size, quantity.Thickness), quantity.Of("rE", in.Stones.Angular, quantity.None)),
-			line("Velocity over the whole area", "V = n·5.243·√m·i^0.54", srcWilkins, v, i))
+			check.Step("Velocity over the whole area", "V = n·5.243·√m·i^0.54", srcWilkins, v, i))
 	} else {
-		c.Working = append(c.Working, line("Velocity over the whole area", "V = k·i", srcDarcy, v, k, i))
+		c.Working = append(c.Working, check.Step("Velocity over the whole area", "V = k·i", srcDarcy, v, k, i))
 	}
-	c.Working = append(c.Working, line("Reynolds number", "Re = V·d/ν", srcDarcy, quantity.Of("Re", r.Reynolds, quantity.None), v,
+	c.Working = append(c.Working, check.Step("Reynolds number", "Re = V·d/ν", srcDarcy, quantity.Of("Re", r.Reynolds, quantity.None), v,
 		quantity.Of("d", in.Grain, quantity.Thickness)))
 	govern(&c, []condition{{text: "Flow through the rock", formula: "r = Q/(V·B·H)", src: c.Source,
 		demand: quantity.Of("Q", in.Flow, quantity.Flow), capacity: quantity.Of("Qr", r.Flow, quantity.Flow),
-		remedy: "let a pipe carry the water, or make the rock {0} wide", remedyQ: quantity.Of("B", in.Width*over(in.Flow, r.Flow), quantity.Length)}})
+		remedy: "let a pipe carry the water, or make the rock {0} wide", remedyQ: quantity.Of("B", in.Width*check.Over(in.Flow, r.Flow), quantity.Length)}})
 	return c, nil
 }
 
@@ -262,7 +262,7 @@ func LayerCheck(in LayerIn) (check.Check, error) {
 		Assumptions: []string{"the outlet at the foot is free", "the permeability is that of the layer as placed"},
 		Validity:    "Laminar flow; inflow much smaller than the permeability."}
 	need := quantity.Of("t", t, quantity.Thickness)
-	c.Working = append(c.Working, line("Greatest depth of water", "t = L·(√(tan²β + 4·q/k) − tan β)/(2·cos β)", srcLayer, need,
+	c.Working = append(c.Working, check.Step("Greatest depth of water", "t = L·(√(tan²β + 4·q/k) − tan β)/(2·cos β)", srcLayer, need,
 		quantity.Of("L", in.Run, quantity.Length), quantity.Of("β", in.Slope, quantity.Angle),
 		quantity.Of("q", in.Inflow, quantity.Rate), quantity.Of("k", in.K, quantity.Permeability)))
 	govern(&c, []condition{{text: "Thickness", formula: "r = t/T", src: srcLayer, demand: need,
