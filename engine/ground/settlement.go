@@ -45,12 +45,18 @@ func Settle(q, b, l, e, nu float64) (Settlement, error) {
 	}
 	d := math.Sqrt(m*m + 1)
 	s := Settlement{ICorner: (m*math.Log((1+d)/m) + math.Log(m+d)) / math.Pi}
-	// mean inverse distance between the points of the rectangle
-	mean := 2*m*m*math.Log((1+d)/m) + 2*m*math.Log(m+d) - 2./3*(d*d*d-m*m*m-1)
-	s.IAverage = mean / (math.Pi * m)
+	s.IAverage = averageOf(m)
 	unit := q * b * (1 - nu*nu) / e
 	s.Corner, s.Centre, s.Average = unit*s.ICorner, 2*unit*s.ICorner, unit*s.IAverage
 	return s, nil
+}
+
+// averageOf is the factor I of the average settlement of a rectangle whose sides
+// are as 1 to m, by the mean inverse distance between its points.
+func averageOf(m float64) float64 {
+	d := math.Sqrt(m*m + 1)
+	mean := 2*m*m*math.Log((1+d)/m) + 2*m*math.Log(m+d) - 2./3*(d*d*d-m*m*m-1)
+	return mean / (math.Pi * m)
 }
 
 // Constrained is the modulus of a layer that cannot spread, E (1-nu)/((1+nu)

@@ -80,6 +80,11 @@ type Bedding struct {
 	RockSoil      string  `json:"rock_soil"` // id of a soil
 	// Graded is true where the bed rock is graded, false where it is of one size.
 	Graded bool `json:"graded"`
+	// MaxSettle, MaxTilt and MaxTwist are how far the box may go down, mm, tilt, m
+	// per m, and one corner leave the plane of the others, mm; 0 takes the table.
+	MaxSettle float64 `json:"max_settle,omitempty"`
+	MaxTilt   float64 `json:"max_tilt,omitempty"`
+	MaxTwist  float64 `json:"max_twist,omitempty"`
 	// Restraint against sliding beyond friction.
 	Toe ToeBeam `json:"toe_beam"`
 }

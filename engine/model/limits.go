@@ -115,6 +115,9 @@ var ranges = map[string]*Range{
 	"bedding.slab_bar_spacing": metres(0.05, 1).or0(),
 	"bedding.slab_bar_cover":   metres(0.01, 1).or0(),
 	"bedding.rock_thickness":   metres(0, 3),
+	"bedding.max_settle":       millimetres(2, 200).or0(),
+	"bedding.max_tilt":         rise(0.0005, 0.05).or0(),
+	"bedding.max_twist":        millimetres(1, 100).or0(),
 	"bedding.toe_beam.depth":   metres(0, 3),
 	"bedding.toe_beam.width":   metres(0, 20),
 

@@ -24,7 +24,7 @@ func ids(s *Set) map[string][]string {
 		"pipes.csv": s.PipeIDs(), "pumppipes.csv": s.PumpPipeIDs(), "linings.csv": s.LiningIDs(), "runoff.csv": s.RunoffIDs(),
 		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "textures.csv": s.TextureIDs(), "items.csv": s.ItemKeys(),
 		"thermal.csv": s.ThermalClasses(), "frostcovers.csv": s.FrostCoverIDs(), "people.csv": s.PersonIDs(),
-		"slopefactors.csv": s.SlopeFactorIDs(),
+		"slopefactors.csv": s.SlopeFactorIDs(), "settlelimits.csv": s.SettleLimitIDs(), "stiffness.csv": s.StiffnessIDs(),
 	}
 }
 
@@ -123,6 +123,8 @@ func TestUnknownIDsAreNotFound(t *testing.T) {
 		"overland":  func(id string) bool { _, ok := s.Overland(id); return ok },
 		"thermal":   func(id string) bool { _, ok := s.Thermal(id); return ok },
 		"cover":     func(id string) bool { _, ok := s.FrostCover(id); return ok },
+		"settling":  func(id string) bool { _, ok := s.SettleLimit(id); return ok },
+		"stiffness": func(id string) bool { return len(s.StiffnessOf(id)) > 0 },
 		"person":    func(id string) bool { _, ok := s.Person(id); return ok },
 	} {
 		if found("") || found("no such row") {
@@ -168,6 +170,8 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"post part without thickness", "posts.csv", "46 6,10,", "46 6,0,", []string{"inner_t_mm"}},
 		{"post thickness of nothing", "posts.csv", "76,0,none", "76,4,none", []string{"inner_t_mm", "4"}},
 		{"range upside down", "members.csv", "mm,1.6,1.6,2.0", "mm,1.6,1.2,2.0", []string{"members.csv line 2", "typical", "1.2"}},
+		{"tilt", "settlelimits.csv", ",0.004,", ",0.4,", []string{"settlelimits.csv line 3", "limit", "0.4"}},
+		{"stiffness upside down", "stiffness.csv", "sand,50,80", "sand,80,50", []string{"stiffness.csv line 5", "high_MPa", "50"}},
 		{"unit", "members.csv", "mm,1.6,1.6,2.0", "inch,1.6,1.6,2.0", []string{"members.csv line 2", "unit", "inch"}},
 		{"place of bearing", "crippling.csv", "bears\",end,yes", "bears\",middle,yes", []string{"crippling.csv line 2", "place", "middle"}},
 		{"coefficient", "crippling.csv", "yes,4,0.04", "yes,4,0.94", []string{"crippling.csv line 2", "c_r", "0.94"}},

@@ -32,6 +32,8 @@ type Set struct {
 	aggregates list[Aggregate]
 	items      list[Item]
 	slopes     list[SlopeFactor]
+	settle     list[SettleLimit]
+	stiffness  list[Stiffness]
 	powerLines []PowerLine
 	water      water
 	climate    climate
@@ -76,6 +78,8 @@ func load(files fs.FS) (*Set, error) {
 		into(&s.earthwork, files, "earthwork.csv", "id", parseEarthwork),
 		into(&s.aggregates, files, "aggregates.csv", "id", parseAggregate),
 		into(&s.slopes, files, "slopefactors.csv", "id", parseSlopeFactor),
+		into(&s.settle, files, "settlelimits.csv", "id", parseSettleLimit),
+		into(&s.stiffness, files, "stiffness.csv", "id", parseStiffness),
 		into(&s.items, files, "items.csv", "key", parseItem),
 		func() (err error) { s.vehicles, err = readVehicles(files); return },
 		func() (err error) { s.powerLines, err = readPowerLines(files); return },
