@@ -71,6 +71,9 @@ func adviceList(r *assess.Result, remedies []assess.Remedy, sys units.System) st
 		if len(m.Fails) > 0 {
 			fmt.Fprintf(&b, "   Brings beyond limits, or can no longer be made: %s.\n", strings.Join(m.Fails, ", "))
 		}
+		if rest := sheet.RestWords(m.Rest); rest != "" {
+			fmt.Fprintf(&b, "   %s\n", rest)
+		}
 		fmt.Fprintf(&b, "   %s\n", sheet.AddsWords(&m.Adds, sys))
 		for k := range m.Adds.Items {
 			it := &m.Adds.Items[k]
@@ -103,6 +106,20 @@ type remedyJSON struct {
 	Mass     float64     `json:"mass_t"`
 	Price    *float64    `json:"price"`
 	Unpriced []string    `json:"unpriced"`
+	Rest     *restJSON   `json:"rest,omitempty"` // with the first remedy only
+}
+
+// restJSON is what becomes of the checks that no change is tried for.
+type restJSON struct {
+	Made   int             `json:"made"`
+	Beyond []restCheckJSON `json:"beyond_limits"`
+}
+
+type restCheckJSON struct {
+	ID        string   `json:"id"`
+	Part      string   `json:"part"`
+	Ratio     *float64 `json:"ratio"`
+	Unbounded bool     `json:"unbounded"`
 }
 
 type stepJSON struct {
@@ -143,6 +160,12 @@ func adviceReport(r *assess.Result, remedies []assess.Remedy, sys units.System) 
 			After: scoreOf(m.After), Steps: []stepJSON{}, Items: []itemJSON{}, Mass: m.Adds.Mass, Price: number(m.Adds.Price), Unpriced: append([]string{}, m.Adds.Unpriced...)}
 		for _, st := range m.Steps {
 			j.Steps = append(j.Steps, stepJSON{units.Fill(st.Text, st.Q, sys), scoreOf(st.After)})
+		}
+		if m.Rest != nil {
+			j.Rest = &restJSON{m.Rest.Made, []restCheckJSON{}}
+			for _, c := range m.Rest.Beyond {
+				j.Rest.Beyond = append(j.Rest.Beyond, restCheckJSON{c.ID, c.Part, number(c.Worst()), math.IsInf(c.Worst(), 1)})
+			}
 		}
 		for _, it := range m.Adds.Items {
 			j.Items = append(j.Items, itemJSON{it.Key, it.Text, it.Count, it.Length, it.Quantity, it.Unit, it.Mass, number(it.Price)})

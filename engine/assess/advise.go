@@ -16,7 +16,8 @@ import (
 // ranks those that bring a check beyond limits within them or nearer: first
 // what brings all within limits, then by how much is gained for what is added.
 // What building does not change, such as the water level, the soils of the hill
-// and the snow, is not offered. There is no advice for a project that cannot be
+// and the snow, is not offered. What no trial comes to is run once for the first
+// of them. There is no advice for a project that cannot be
 // computed. It stops with ctx; the outcome does not depend on the number of
 // processors. tried, where it is not nil, hears now and then how many changes
 // have been tried; it may be called from several goroutines.
@@ -42,6 +43,10 @@ func Advise(ctx context.Context, r *Result, t *tables.Set, tried func(n int)) ([
 	if ok {
 		out = slices.Insert(out, 0, all)
 	}
+	if err != nil || len(out) == 0 {
+		return out, err
+	}
+	out[0].Rest, err = restOf(ctx, r.Project, &out[0], t)
 	return out, err
 }
 

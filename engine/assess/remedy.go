@@ -1,8 +1,12 @@
 package assess
 
 import (
+	"context"
+
+	"hillset/engine/check"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
+	"hillset/engine/tables"
 )
 
 // Remedy is a change of the project that was tried: the whole assessment was
@@ -25,6 +29,46 @@ type Remedy struct {
 	// is not priced.
 	Adds  Takeoff
 	Apply func(*model.Project) // makes the change
+	// Rest is what becomes of the checks that no trial comes to; nil where they were
+	// not made. Only the first remedy of Advise has it.
+	Rest *Rest
+}
+
+// Rest sums up, for a project with a remedy taken, the checks that no trial comes
+// to: drains, frost, air and the hillside.
+type Rest struct {
+	Made   int
+	Beyond []check.Check // those beyond limits, the furthest first
+}
+
+// restOf makes the checks that no trial comes to on a copy of p with a remedy
+// taken.
+func restOf(ctx context.Context, p *model.Project, m *Remedy, t *tables.Set) (*Rest, error) {
+	p = p.Clone()
+	m.Apply(p)
+	r, err := Run(ctx, p, t)
+	if err != nil || len(r.Blocks) > 0 {
+		return nil, err
+	}
+	if err := Hillside(ctx, r, t); err != nil {
+		return nil, err
+	}
+	out := &Rest{}
+	for _, c := range r.Checks {
+		if !untried(c.ID, c.Part) || c.Verdict() == check.NotChecked {
+			continue
+		}
+		out.Made++
+		if c.Verdict() == check.Beyond {
+			out.Beyond = append(out.Beyond, c)
+		}
+	}
+	return out, nil
+}
+
+// untried tells the checks that no trial comes to.
+func untried(id, part string) bool {
+	return ofDrainage(slot{id, part}) || ofClimate(id) || ofHillside(id)
 }
 
 // Step is one change of a remedy of several.

@@ -44,7 +44,7 @@ func ScoreOf(r *Result) Score {
 	}
 	for i := range r.Checks {
 		c := &r.Checks[i]
-		if ofDrainage(slot{c.ID, c.Part}) || ofClimate(c.ID) || ofHillside(c.ID) {
+		if untried(c.ID, c.Part) {
 			continue
 		}
 		if c.Verdict() == check.NotChecked {

@@ -69,6 +69,9 @@ func (w *Window) remedyCard(i int, m *assess.Remedy) fyne.CanvasObject {
 	if len(m.Fails) > 0 {
 		objs = append(objs, newFlow("It brings beyond limits: "+strings.Join(w.checkTitles(m.Fails), ", ")+"."))
 	}
+	if rest := sheet.RestWords(m.Rest); rest != "" {
+		objs = append(objs, newFlow(rest))
+	}
 	objs = append(objs, container.New(&wrapped{gap: 4}, w.button("Do it", func() { w.takeAdvice(words, m) })))
 	for k, s := range m.Steps {
 		objs = append(objs, newFlow(fmt.Sprintf("%d. %s", k+1, units.Fill(s.Text, s.Q, sys))),

@@ -140,6 +140,22 @@ func ChangeWords(before, after assess.Score) string {
 	return s + "."
 }
 
+// RestWords says what becomes, with a change, of the checks that it was not tried
+// for. Empty where they were not made.
+func RestWords(r *assess.Rest) string {
+	switch {
+	case r == nil || r.Made == 0:
+		return ""
+	case len(r.Beyond) == 0:
+		return "Hillside, drains, frost and air were run with it too: nothing of theirs that was checked is beyond its limits."
+	}
+	var each []string
+	for _, c := range r.Beyond {
+		each = append(each, fmt.Sprintf("%s, %s", Called(c.Part, c.Title), FormatRatio(c.Worst())))
+	}
+	return "No change was tried for hillside, drains, frost and air. Run with it, beyond limits there: " + strings.Join(each, "; ") + "."
+}
+
 // FormatRatio writes a ratio with two decimals, rounded up where it is beyond the
 // limit, as at the marks of the drawing: what is just beyond is not shown as at
 // it.
