@@ -11,13 +11,17 @@ import (
 	"hillset/engine/section"
 )
 
-// bearing offers the pressure of the pads on the rock bed, and on the ground
-// below it after it has spread 2:1 through the bed (memory). Everything that
-// may lie on the roof counts, as it is unfavourable here, with and without what
-// comes and goes; turn is what the hill turns about the middle of the base, kNm.
-func (j *job) bearing(sr *stageResult, b *body, turn float64, worst *worstOf) error {
+// onPads is what presses on the pads, with and without what comes and goes.
+// Everything that may lie on the roof counts, as it is unfavourable here; turn is
+// what the hill turns about the middle of the base, kNm.
+func (j *job) onPads(b *body, turn float64) []pile {
 	lasting := b.dead.plus(b.water).plus(pile{p: j.tareKN - b.uplift, mx: turn + b.uplift*b.lift.Along, my: -b.uplift * b.lift.Aside})
-	loads := []pile{lasting, lasting.plus(b.snow).plus(b.live)}
+	return []pile{lasting, lasting.plus(b.snow).plus(b.live)}
+}
+
+// bearing offers the pressure of the pads on the rock bed, and on the ground
+// below it after it has spread 2:1 through the bed (memory), under loads.
+func (j *job) bearing(sr *stageResult, loads []pile, worst *worstOf) error {
 	bed, okBed := section.SoilByID(j.p, j.p.Bedding.RockSoil)
 	ground, okGround := j.weakestBelow(sr.view)
 	for _, under := range []struct {

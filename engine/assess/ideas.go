@@ -51,7 +51,7 @@ var ideas = []idea{
 	{helps: idsOf("sliding"), make: byToe, heavy: true},
 	{helps: idsOf("sliding"), make: byPlaceAndToe},
 	{helps: idsOf("sliding", "flotation", "overturning"), make: byBallastAndPads},
-	{helps: idsOf(padBearing), make: byPads, heavy: true},
+	{helps: idsOf(padBearing, settleSlot.id, tiltSlot.id, twistSlot.id), make: byPads, heavy: true},
 	{helps: ofFrame, make: byFrame},
 	{helps: ofEnd, make: byBack},
 	{helps: underCover, make: byCover},
@@ -94,12 +94,12 @@ func underRoof(c slot) bool {
 
 // underCover is for what the cover on the roof presses on.
 func underCover(_ *adviser, _ *state, c slot) bool {
-	return underRoof(c) || c.id == padBearing || c.id == "girder" || strings.Contains(c.part, ", top rail") || strings.Contains(c.part, ", header") || strings.HasPrefix(c.part, "corner posts")
+	return underRoof(c) || c.id == padBearing || c.id == settleSlot.id || c.id == "girder" || strings.Contains(c.part, ", top rail") || strings.Contains(c.part, ", header") || strings.HasPrefix(c.part, "corner posts")
 }
 
 // besideFill is for what the fill presses on from the sides.
 func besideFill(_ *adviser, s *state, c slot) bool {
-	return longWall(s.p, c.part) || endWall(s.p, c.part) || underRoof(c) || c.part == outsidePart || c.id == "end-frame" || strings.HasPrefix(c.part, "corner posts") || ofBody(c) && c.id != padBearing && c.id != "flotation"
+	return longWall(s.p, c.part) || endWall(s.p, c.part) || underRoof(c) || c.part == outsidePart || c.id == "end-frame" || strings.HasPrefix(c.part, "corner posts") || ofBody(c) && c.id != padBearing && c.id != settleSlot.id && c.id != twistSlot.id && c.id != "flotation"
 }
 
 // ofSteel is for the parts of the box that rust.

@@ -39,6 +39,8 @@ type job struct {
 
 	field *water.Field // computed water; nil where the level is given
 
+	foot *footing // the ground below the pads; nil before it was looked at
+
 	climate *Climate // what was worked out of frost and air; nil before
 
 	// What no stage and no station changes, worked out once. A fault in it is

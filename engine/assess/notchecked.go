@@ -16,7 +16,7 @@ var never = []gap{
 	{slopeID, slopeTitle, hillPart, "the circles are searched for after all else, and not when something is only tried"},
 	{"slope-skin", "Skin of the slopes, soaked by rain", hillPart, "a soaked skin is worked out beside the hillside for information, and not judged: keep slopes grown over and drained"},
 	{"seepage", "Computed water table and drains", "water", "the water level is the one you gave, not computed: no seepage analysis, no drain capacity"},
-	{"settlement", "Settlement and tilt", "pads", "no settlement is computed"},
+	{"fill-settlement", "Settling of the fill", "fill", "how far fill sinks beside and over the box, and what then hangs on the walls, is not computed"},
 	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 }
@@ -33,6 +33,7 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 	}
 	j.openWater(add)
 	j.noConcrete(add)
+	j.noSettlement(found, add)
 	j.waterInFront(r.Views, add)
 	if j.p.Site.Climate.Kh > 0 {
 		add("quake", "Inertia of the box and the soil on it", "box", "an earthquake also shakes the box and its cover: only the pressure on the walls is raised")

@@ -264,7 +264,11 @@ func (j *job) stability(sr *stageResult, worst *worstOf) error {
 	if err := j.castingChecks(sr, &b, turn, worst); err != nil {
 		return err
 	}
-	return j.bearing(sr, &b, turn, worst)
+	loads := j.onPads(&b, turn)
+	if err := j.bearing(sr, loads, worst); err != nil {
+		return err
+	}
+	return j.settle(sr, loads, worst)
 }
 
 // afloat offers flotation where water stands above the underside of the box.

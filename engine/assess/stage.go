@@ -243,6 +243,7 @@ func (j *job) parts() []part {
 			{id: "sliding-across", title: "Sliding along the contour", part: "box"},
 			{id: "tipping-across", title: "Tipping along the contour", part: "box"},
 			{id: padBearing, title: "Bearing below the pads", part: "pads"},
+			settleGaps[0], settleGaps[1], settleGaps[2],
 		}},
 	}, j.outsideParts()...)
 }

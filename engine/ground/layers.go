@@ -18,17 +18,17 @@ type Layer struct {
 // valid refuses what no ground is; name stands before the fields.
 func (l *Layer) valid(name string) error {
 	if math.IsInf(l.Thickness, 1) {
-		return limit.In(name, limit.First(limit.Positive("e", l.E, quantity.Stress), limit.Within("nu", l.Nu, 0, mostNu, quantity.None)))
+		return limit.In(name, limit.First(limit.Positive("e", l.E, quantity.Stress), limit.Within("nu", l.Nu, 0, MostNu, quantity.None)))
 	}
 	return limit.In(name, limit.First(
 		limit.AtLeast("thickness", l.Thickness, 0, quantity.Length),
 		limit.Positive("e", l.E, quantity.Stress),
-		limit.Within("nu", l.Nu, 0, mostNu, quantity.None)))
+		limit.Within("nu", l.Nu, 0, MostNu, quantity.None)))
 }
 
-// mostNu is the largest ratio of drained ground; above it a layer that cannot
+// MostNu is the largest Poisson's ratio of ground that settles; above it a layer that cannot
 // spread has no modulus.
-const mostNu = 0.49
+const MostNu = 0.49
 
 // rect is a rectangle in plan, m.
 type rect struct{ x1, x2, y1, y2 float64 }

@@ -220,3 +220,11 @@ func TestSettleRefuses(t *testing.T) {
 	_, err = must(ReadySettle(apart())).Under([4]float64{1, -1, 1, 1})
 	refused(t, "lifted", "pressure below the pad front left", err)
 }
+
+// BenchmarkReadySettle is what one assessment adds for its pads.
+func BenchmarkReadySettle(b *testing.B) {
+	in := anyPads(rand.New(rand.NewSource(1)))
+	for b.Loop() {
+		must(ReadySettle(in))
+	}
+}

@@ -18,6 +18,9 @@ var mendPages = map[string][]string{
 	"resultant":         {"fill", "water", "box"},
 	"flotation":         {"water", "box", "fill"},
 	"pad-bearing":       {"box", "fill"},
+	"settlement":        {"box", "soil", "fill"}, // wider pads, a thicker bed; what was found of the ground; less on the roof
+	"tilt":              {"box", "soil", "fill"},
+	"twist":             {"box", "soil", "fill"},
 	"side-sheet":        {"strength", "fill", "water"},
 	"end-sheet":         {"strength", "fill", "water"},
 	"sheet-deflection":  {"strength", "fill", "water"},

@@ -318,10 +318,34 @@ func (w *Window) soilValue(id string, f soilField) row {
 	}
 	n.after = func(p *model.Project) { setByUser(soilOf(p, id), f.json) }
 	n.about = func(p *model.Project) string { return mine(soilOf(p, id), f.json) }
-	if f.json == "kx" || f.json == "kz" {
+	switch f.json {
+	case "kx", "kz":
 		asked(n, id, f)
+	case "e":
+		w.askedStiff(n, id)
 	}
 	return n
+}
+
+// askedStiff keeps the stiffness of the table back until the user gives his own,
+// and shows what is ordinary: settlement takes no other.
+func (w *Window) askedStiff(n *number, id string) {
+	own := func(p *model.Project) bool { return slices.Contains(soilOf(p, id).Set, "e") }
+	n.hidden = func(p *model.Project) bool { return !own(p) }
+	n.or("asked for")
+	n.about = func(p *model.Project) string {
+		s, sys := soilOf(p, id), w.desk.Units()
+		help := "drained, for the settlement of the pads"
+		if own(p) {
+			help = "yours; drained"
+		} else if s.E > 0 {
+			help += "; ribs on a bed of it take " + units.Format(s.E, quantity.Stress, sys) + " of its class"
+		}
+		for _, row := range w.tables.StiffnessOf(s.USCS) {
+			help += fmt.Sprintf("; %s %s to %s (%s)", row.Name, units.Format(row.Low, quantity.Stress, sys), units.Format(row.High, quantity.Stress, sys), row.Src.Mark)
+		}
+		return help
+	}
 }
 
 // asked hides the permeability that the table gives open gravel until the user
