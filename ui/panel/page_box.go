@@ -5,7 +5,6 @@ import (
 
 	"hillset/engine/model"
 	"hillset/engine/quantity"
-	"hillset/ui/units"
 )
 
 // Sizes of the units that some fields are stored in, in SI.
@@ -62,19 +61,13 @@ func (w *Window) boxPage() *page {
 			w.num("Rock bed thickness", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.RockThickness }),
 			w.pickSoil("Bed rock", "", func(p *model.Project) *string { return &p.Bedding.RockSoil }, "crushed-base", "drain-stone"),
 			w.tick("Bed rock is graded, not of one size", func(p *model.Project) *bool { return &p.Bedding.Graded }),
-			w.num("Settlement allowed", "of a pad that goes down most", quantity.Thickness, func(p *model.Project) *float64 { return &p.Bedding.MaxSettle }).in(mm).or(w.allowed("settlement", quantity.Thickness)),
-			w.num("Tilt allowed", "along or across, as the box settles", quantity.Gradient, func(p *model.Project) *float64 { return &p.Bedding.MaxTilt }).or(w.allowed("tilt", quantity.Gradient)),
-			w.num("Twist allowed", "of one corner out of the plane of the others: the doors bind", quantity.Thickness, func(p *model.Project) *float64 { return &p.Bedding.MaxTwist }).in(mm).or(w.allowed("twist", quantity.Thickness)),
+			w.num("Settlement allowed", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Bedding.MaxSettle }).in(mm).limited("settlement", "of the pad that goes down most"),
+			w.num("Tilt allowed", "", quantity.Gradient, func(p *model.Project) *float64 { return &p.Bedding.MaxTilt }).limited("tilt", "along or across, as the box settles"),
+			w.num("Twist allowed", "", quantity.Thickness, func(p *model.Project) *float64 { return &p.Bedding.MaxTwist }).in(mm).limited("twist", "one corner out of the plane of the others: the doors bind"),
 			w.num("Toe beam, depth", "concrete beam under the front sill", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Depth }),
 			w.num("Toe beam, width", "", quantity.Length, func(p *model.Project) *float64 { return &p.Bedding.Toe.Width }))
 		return append(rows, w.openings(p)...)
 	}).listing(func(p *model.Project) string { return count(len(p.Box.Openings)) })
-}
-
-// allowed says what counts for a limit of settlement that is not given.
-func (w *Window) allowed(id string, kind quantity.Kind) string {
-	l, _ := w.tables.SettleLimit(id)
-	return units.Format(l.Limit, kind, w.desk.Units())
 }
 
 // slabBars asks for the bars of a slab.

@@ -341,8 +341,12 @@ func (w *Window) askedStiff(n *number, id string) {
 		} else if s.E > 0 {
 			help += "; ribs on a bed of it take " + units.Format(s.E, quantity.Stress, sys) + " of its class"
 		}
-		for _, row := range w.tables.StiffnessOf(s.USCS) {
-			help += fmt.Sprintf("; %s %s to %s (%s)", row.Name, units.Format(row.Low, quantity.Stress, sys), units.Format(row.High, quantity.Stress, sys), row.Src.Mark)
+		for i, row := range w.tables.StiffnessOf(s.USCS) {
+			lead := ", "
+			if i == 0 {
+				lead = ". Ordinary: "
+			}
+			help += fmt.Sprintf("%s%s %s to %s (%s)", lead, row.Name, units.Format(row.Low, quantity.Stress, sys), units.Format(row.High, quantity.Stress, sys), row.Src.Mark)
 		}
 		return help
 	}

@@ -3,6 +3,7 @@ package panel
 import (
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -282,7 +283,7 @@ func TestSoilValuesAreMarkedAsYours(t *testing.T) {
 		t.Errorf("a value of the table says %q", n.help.text)
 	}
 	typed(n.entry, "27")
-	if s := b.project().Site.Soils[0]; !reflect.DeepEqual(s.Set, []string{"cohesion", "phi"}) || s.Phi != 27 {
+	if s := b.project().Site.Soils[0]; !reflect.DeepEqual(s.Set, []string{"e", "cohesion", "phi"}) || s.Phi != 27 {
 		t.Errorf("soil %+v", s)
 	}
 	b.q.drain()
@@ -295,6 +296,47 @@ func TestSoilValuesAreMarkedAsYours(t *testing.T) {
 	want.ID, want.Name = got.ID, got.Name
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("table values: %+v, want %+v", got, want)
+	}
+}
+
+// The stiffness of a table is kept back: what is ordinary is shown, and a value
+// counts once it is typed, even that of the table.
+func TestStiffnessIsAskedFor(t *testing.T) {
+	b := newBench(t, drawn)
+	b.openPage("soil")
+	press(t, b, "Table values")
+	n := b.number("soil", "Stiffness E")
+	if n.entry.Text != "" || n.entry.PlaceHolder != "asked for" {
+		t.Errorf("shown %q and %q", n.entry.Text, n.entry.PlaceHolder)
+	}
+	for _, want := range []string{"settlement", "10 MPa of its class", "soft clay 2.0 MPa to 15 MPa (memory)", "stiff clay 15 MPa to 50 MPa"} {
+		if !strings.Contains(n.help.text, want) {
+			t.Errorf("the row says %q, not %q", n.help.text, want)
+		}
+	}
+	typed(n.entry, "10 MPa")
+	if s := b.project().Site.Soils[0]; !near(s.E, 10000) || !slices.Contains(s.Set, "e") {
+		t.Errorf("soil %+v", s)
+	}
+	b.q.drain()
+	if n.entry.Text == "" || !strings.HasPrefix(n.help.text, "yours") {
+		t.Errorf("shown %q, the row says %q", n.entry.Text, n.help.text)
+	}
+}
+
+// A limit that is not typed names the one of the table, in the reader's units.
+func TestLimitsOfSettlement(t *testing.T) {
+	b := newBench(t, drawn)
+	for label, want := range map[string][2]string{"Settlement allowed": {"25", "memory"}, "Tilt allowed": {"0.40 %", "common practice"}, "Twist allowed": {"10", "common practice"}} {
+		n := b.number("box", label)
+		if !strings.Contains(n.help.text, want[0]) || !strings.Contains(n.help.text, want[1]) {
+			t.Errorf("%s: %q", label, n.help.text)
+		}
+	}
+	typed(b.number("box", "Tilt allowed").entry, "1 in 200")
+	typed(b.number("box", "Twist allowed").entry, "6 mm")
+	if bed := b.project().Bedding; !near(bed.MaxTilt, 0.005) || !near(bed.MaxTwist, 6) {
+		t.Errorf("%+v", bed)
 	}
 }
 

@@ -21,3 +21,17 @@ func (n *number) usually(id string) *number {
 	}
 	return n
 }
+
+// limited gives a number row for a limit of settlement a help that says what
+// counts where none is typed.
+func (n *number) limited(id, help string) *number {
+	n.or("by table")
+	n.about = func(*model.Project) string {
+		l, ok := n.w.tables.SettleLimit(id)
+		if !ok {
+			return help
+		}
+		return help + "; by table " + units.Format(l.Limit, n.kind, n.w.desk.Units()) + " (" + string(l.Src.Mark) + ")"
+	}
+	return n
+}
