@@ -62,12 +62,12 @@ func adviceList(r *assess.Result, remedies []assess.Remedy, sys units.System) st
 			b.WriteString("All of:\n")
 			before := m.Before
 			for k, st := range m.Steps {
-				fmt.Fprintf(&b, "   %d. %s\n      %s\n", k+1, units.Fill(st.Text, st.Q, sys), sheet.ChangeWords(before, st.After))
+				fmt.Fprintf(&b, "   %d. %s\n      %s\n", k+1, units.Fill(st.Text, st.Q, sys), sheet.ChangeWords(before, st.After, sys))
 				before = st.After
 			}
 			b.WriteString("   In all:\n")
 		}
-		fmt.Fprintf(&b, "   %s\n   Helps: %s.\n", sheet.ChangeWords(m.Before, m.After), strings.Join(m.For, ", "))
+		fmt.Fprintf(&b, "   %s\n   Helps: %s.\n", sheet.ChangeWords(m.Before, m.After, sys), strings.Join(m.For, ", "))
 		if len(m.Fails) > 0 {
 			fmt.Fprintf(&b, "   Brings beyond limits, or can no longer be made: %s.\n", strings.Join(m.Fails, ", "))
 		}
@@ -77,7 +77,7 @@ func adviceList(r *assess.Result, remedies []assess.Remedy, sys units.System) st
 		fmt.Fprintf(&b, "   %s\n", sheet.AddsWords(&m.Adds, sys))
 		for k := range m.Adds.Items {
 			it := &m.Adds.Items[k]
-			fmt.Fprintf(&b, "     %s: %s, %s\n", it.Text, sheet.ItemWords(it, sys), sheet.Money(it.Price))
+			fmt.Fprintf(&b, "     %s: %s, %s\n", units.Say(it.Text, sys), sheet.ItemWords(it, sys), sheet.Money(it.Price))
 		}
 	}
 	b.WriteString("\nEach change was tried by the full assessment. The water level, the soils of the hill and the snow are not changed.\nA licensed engineer and the code in force decide.\n")
@@ -168,7 +168,7 @@ func adviceReport(r *assess.Result, remedies []assess.Remedy, sys units.System) 
 			}
 		}
 		for _, it := range m.Adds.Items {
-			j.Items = append(j.Items, itemJSON{it.Key, it.Text, it.Count, it.Length, it.Quantity, it.Unit, it.Mass, number(it.Price)})
+			j.Items = append(j.Items, itemJSON{it.Key, units.Say(it.Text, sys), it.Count, it.Length, it.Quantity, it.Unit, it.Mass, number(it.Price)})
 		}
 		out.Remedies = append(out.Remedies, j)
 	}

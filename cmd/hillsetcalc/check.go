@@ -56,7 +56,7 @@ func statusOf(r *assess.Result, sys units.System, errs io.Writer) int {
 			b := r.Blocks[0]
 			err = fmt.Errorf("no check could be made: %s: %s", b.Field, units.FormatProblem(b, sys))
 		}
-		return fail(errs, err)
+		return fail(errs, err, sys)
 	}
 	for i := range r.Checks {
 		if r.Checks[i].Verdict() == check.Beyond {

@@ -169,7 +169,7 @@ func TestListNamesEveryCheck(t *testing.T) {
 		for _, c := range result(t, path).Checks {
 			list, want := &made, []string{ratio(c.Worst()), c.Verdict().String(), c.Part, c.Title}
 			if c.Verdict() == check.NotChecked {
-				list, want = &not, []string{c.Part, c.Title, c.Missing}
+				list, want = &not, []string{c.Part, c.Title, units.Fill(c.Missing, c.MissingQ, units.Metric)}
 				if c.Demand.Kind != quantity.None { // what is asked for is known
 					want[2] += "; asked for: " + units.FormatQ(c.Demand, units.Metric)
 				}
@@ -226,7 +226,7 @@ func TestJSONHoldsTheNumbers(t *testing.T) {
 		beyond, not := 0, 0
 		for i, c := range want {
 			g := got.Checks[i]
-			if g.ID != c.ID || g.Part != c.Part || g.Verdict != c.Verdict().String() || g.Missing != c.Missing {
+			if g.ID != c.ID || g.Part != c.Part || g.Verdict != c.Verdict().String() || g.Missing != units.Fill(c.Missing, c.MissingQ, units.Metric) {
 				t.Errorf("check %d is %+v, want %s of %s", i, g, c.ID, c.Part)
 			}
 			if c.Verdict() == check.Beyond {

@@ -62,7 +62,7 @@ func curvesList(r *assess.Result, curves []assess.Curve, sys units.System) strin
 		if len(c.Points) == 0 {
 			continue
 		}
-		fmt.Fprintf(&b, "%s\n", c.Held)
+		fmt.Fprintf(&b, "%s\n", units.Say(c.Held, sys))
 		w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 		fmt.Fprintf(w, "%s\tRATIO\tCHECK\tPART\tPARTS ALONE\tCHECK\tPART\n", strings.ToUpper(c.Axis))
 		last := ""
@@ -72,7 +72,7 @@ func curvesList(r *assess.Result, curves []assess.Curve, sys units.System) strin
 				value += " as drawn"
 			}
 			if p.Why != "" {
-				fmt.Fprintf(w, "%s\tnot worked out\t\t\t\t\t%s\n", value, p.Why)
+				fmt.Fprintf(w, "%s\tnot worked out\t\t\t\t\t%s\n", value, units.Say(p.Why, sys))
 				continue
 			}
 			line := strings.Join([]string{value, ratioOrNone(p.Ratio), p.Governs, p.Part, ratioOrNone(p.Parts), p.PartsGoverns, p.PartsOne}, "\t")
@@ -148,15 +148,15 @@ type pointJSON struct {
 func curvesReport(r *assess.Result, curves []assess.Curve, sys units.System) curvesJSON {
 	out := curvesJSON{Program: version.Text, Title: r.Project.Title, Invented: r.Project.Invented, Curves: []curveJSON{}}
 	answer := func(a assess.CurveAnswer) curveAnswerJSON {
-		return curveAnswerJSON{number(a.Value), a.AtLeast, a.None, number(a.Alone), a.Governs, a.Part, a.Why}
+		return curveAnswerJSON{number(a.Value), a.AtLeast, a.None, number(a.Alone), a.Governs, a.Part, units.Say(a.Why, sys)}
 	}
 	for i := range curves {
 		c := &curves[i]
 		first, second := sheet.CurveWords(c, r, sys)
 		j := curveJSON{ID: c.ID, Question: c.Question, Axis: c.Axis, Now: number(c.Now), Answer: answer(c.Answer), PartsOnly: answer(c.PartsOnly),
-			Text: strings.TrimSpace(first + " " + second), Held: c.Held, Points: []pointJSON{}}
+			Text: strings.TrimSpace(first + " " + second), Held: units.Say(c.Held, sys), Points: []pointJSON{}}
 		for _, p := range c.Points {
-			j.Points = append(j.Points, pointJSON{p.V, number(p.Ratio), math.IsInf(p.Ratio, 1), p.Governs, p.Part, number(p.Parts), p.PartsGoverns, p.Why})
+			j.Points = append(j.Points, pointJSON{p.V, number(p.Ratio), math.IsInf(p.Ratio, 1), p.Governs, p.Part, number(p.Parts), p.PartsGoverns, units.Say(p.Why, sys)})
 		}
 		out.Curves = append(out.Curves, j)
 	}

@@ -148,17 +148,17 @@ func workings(r *assess.Result, sys units.System) string {
 		}
 		fmt.Fprintf(&b, "\n%s, %s: %s (%s)\n", c.Part, c.Title, c.Verdict(), how)
 		for _, l := range c.Working {
-			fmt.Fprintf(&b, "  %s: %s\n", l.Text, units.FormatLine(l, sys))
+			fmt.Fprintf(&b, "  %s: %s\n", units.Say(l.Text, sys), units.FormatLine(l, sys))
 		}
-		for _, a := range c.Assumptions {
+		for _, a := range units.SayAll(c.Assumptions, sys) {
 			fmt.Fprintf(&b, "  assumed: %s\n", a)
 		}
 		note(&b, "method", c.Method)
 		note(&b, "source", c.Source)
-		note(&b, "holds", c.Validity)
+		note(&b, "holds", units.Say(c.Validity, sys))
 		note(&b, "remedy", units.Fill(c.Remedy, c.RemedyQ, sys))
 	}
-	for _, a := range r.Assumed {
+	for _, a := range units.SayAll(r.Assumed, sys) {
 		b.WriteString("\nassumed throughout: " + a)
 	}
 	return b.String() + "\n"

@@ -8,6 +8,7 @@ import (
 	"os"
 
 	"hillset/engine/version"
+	"hillset/ui/units"
 )
 
 // Exit statuses.
@@ -44,5 +45,5 @@ func run(args []string, out, errs io.Writer) int {
 	case "help", "--help", "-help", "-h":
 		return printed(out, errs, usage)
 	}
-	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, curves, advise, scenarios, version and help", args[0]))
+	return fail(errs, fmt.Errorf("no command %q; there are check, sheets, burial, curves, advise, scenarios, version and help", args[0]), units.Metric)
 }

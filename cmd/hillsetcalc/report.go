@@ -71,7 +71,7 @@ type answerJSON struct {
 func report(r *assess.Result, sys units.System) reportJSON {
 	out := reportJSON{
 		Program: version.Text, Title: r.Project.Title, Invented: r.Project.Invented,
-		Checks: []checkJSON{}, Problems: []problemJSON{}, Answers: []answerJSON{}, Assumed: append([]string{}, r.Assumed...),
+		Checks: []checkJSON{}, Problems: []problemJSON{}, Answers: []answerJSON{}, Assumed: units.SayAll(r.Assumed, sys),
 	}
 	for i := range r.Checks {
 		c := &r.Checks[i]
@@ -100,8 +100,8 @@ func checkOf(c *check.Check, sys units.System) checkJSON {
 	j := checkJSON{
 		ID: c.ID, Part: c.Part, Title: c.Title, Verdict: c.Verdict().String(), Stage: c.Stage,
 		Ratio: number(c.Ratio), RatioLRFD: number(c.RatioLRFD), NoCapacity: math.IsInf(c.Worst(), 1),
-		Missing: units.Fill(c.Missing, c.MissingQ, sys), Method: c.Method, Source: c.Source, Validity: c.Validity,
-		Remedy: units.Fill(c.Remedy, c.RemedyQ, sys), Assumptions: c.Assumptions,
+		Missing: units.Fill(c.Missing, c.MissingQ, sys), Method: c.Method, Source: c.Source, Validity: units.Say(c.Validity, sys),
+		Remedy: units.Fill(c.Remedy, c.RemedyQ, sys), Assumptions: units.SayAll(c.Assumptions, sys),
 	}
 	if c.HasStation {
 		j.Station = number(c.Station)

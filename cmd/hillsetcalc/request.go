@@ -41,7 +41,10 @@ func (r *request) open(args []string) (*model.Project, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := open(file, r.errs)
+	if r.system, err = system(r.units, &model.Project{}); err != nil { // for what keeps it from being opened
+		return nil, err
+	}
+	p, err := open(file, r.errs, r.units)
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +53,7 @@ func (r *request) open(args []string) (*model.Project, error) {
 }
 
 // fail reports bad input.
-func (r *request) fail(err error) int { return fail(r.errs, err) }
+func (r *request) fail(err error) int { return fail(r.errs, err, r.system) }
 
 // answer prints a report, for another program or for reading.
 func (r *request) answer(data func() any, text func() string) int {

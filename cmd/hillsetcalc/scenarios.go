@@ -25,7 +25,7 @@ func scenariosCommand(args []string, out, errs io.Writer) int {
 	if err != nil {
 		return q.fail(err)
 	}
-	data := func() any { return scenariosReport(p.Title, p.Invented, list) }
+	data := func() any { return scenariosReport(p.Title, p.Invented, list, q.system) }
 	if q.json {
 		return q.answer(data, nil) // the table alone asks for the checks
 	}
@@ -52,7 +52,7 @@ func scenariosList(r *assess.Result, list []assess.Scenario, sys units.System) s
 	}
 	for _, s := range list {
 		if s.Why != "" {
-			fmt.Fprintf(&b, "\n%s: %s.\n", s.Name, s.Why)
+			fmt.Fprintf(&b, "\n%s: %s.\n", s.Name, units.Say(s.Why, sys))
 		}
 	}
 	b.WriteString("\n" + sheet.ScenarioHeld + "\nA licensed engineer and the code in force decide.\n")
@@ -85,11 +85,11 @@ type scenarioJSON struct {
 	Why       string   `json:"why"`
 }
 
-func scenariosReport(title string, invented bool, list []assess.Scenario) scenariosJSON {
+func scenariosReport(title string, invented bool, list []assess.Scenario, sys units.System) scenariosJSON {
 	out := scenariosJSON{Program: version.Text, Title: title, Invented: invented, Scenarios: []scenarioJSON{}}
 	for _, s := range list {
 		out.Scenarios = append(out.Scenarios, scenarioJSON{s.ID, s.Name, number(s.Level), number(s.Above), number(s.Float), number(s.Worst),
-			math.IsInf(s.Worst, 1), s.Check, s.Part, number(s.Inflow), number(s.Hours), number(s.Soonest), math.IsInf(s.Hours, 1), s.Why})
+			math.IsInf(s.Worst, 1), s.Check, s.Part, number(s.Inflow), number(s.Hours), number(s.Soonest), math.IsInf(s.Hours, 1), units.Say(s.Why, sys)})
 	}
 	return out
 }

@@ -85,16 +85,16 @@ func (o sheetsOptions) write(ctx context.Context, p *model.Project, q *request) 
 		}
 	}
 	if err := sheet.WriteFile(o.out, p, r, long, cross, so); err != nil {
-		return unwritten(q.errs, err)
+		return unwritten(q.errs, err, q.system)
 	}
 	return printed(q.out, q.errs, o.out+"\n")
 }
 
 // unwritten tells a fault of the disk from one of the input.
-func unwritten(errs io.Writer, err error) int {
+func unwritten(errs io.Writer, err error, sys units.System) int {
 	var path *fs.PathError
 	var link *os.LinkError
-	fail(errs, err)
+	fail(errs, err, sys)
 	if errors.As(err, &path) || errors.As(err, &link) {
 		return statusFailed
 	}

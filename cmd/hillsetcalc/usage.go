@@ -101,8 +101,9 @@ func system(name string, p *model.Project) (units.System, error) {
 	return 0, fmt.Errorf("--units = %q (allowed: m, ft)", name)
 }
 
-// open reads a project, and tells what is odd about it.
-func open(path string, errs io.Writer) (*model.Project, error) {
+// open reads a project, and tells what is odd about it in the named units; empty
+// takes its own.
+func open(path string, errs io.Writer, name string) (*model.Project, error) {
 	doc, problems, err := model.ReadFile(path)
 	if err != nil {
 		return nil, err
@@ -110,18 +111,22 @@ func open(path string, errs io.Writer) (*model.Project, error) {
 	if hard := model.FirstHard(problems); hard != nil {
 		return nil, *hard
 	}
+	sys, err := system(name, doc.Project)
+	if err != nil {
+		return nil, err
+	}
 	for _, p := range problems {
-		fmt.Fprintln(errs, "hillsetcalc: note:", p.Error())
+		fmt.Fprintln(errs, "hillsetcalc: note:", units.FormatError(p, sys))
 	}
 	return doc.Project, nil
 }
 
-// fail reports bad input; a call for help is none.
-func fail(errs io.Writer, err error) int {
+// fail reports bad input in the units sys; a call for help is none.
+func fail(errs io.Writer, err error, sys units.System) int {
 	if errors.Is(err, flag.ErrHelp) {
 		return printed(errs, errs, usage)
 	}
-	fmt.Fprintln(errs, "hillsetcalc:", err)
+	fmt.Fprintln(errs, "hillsetcalc:", units.FormatError(err, sys))
 	return statusInput
 }
 

@@ -9,6 +9,7 @@ import (
 	"hillset/engine/box"
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/steel"
 	"hillset/engine/tables"
@@ -231,7 +232,7 @@ func (w panel) tooDented(p steel.Profile) error {
 	if w.long {
 		field = "box.side_dent"
 	}
-	return model.Problem{Field: field, Value: fmt.Sprintf("%g mm", w.dent*1000), Allowed: fmt.Sprintf("0 to %.0f mm", math.Floor(p.MaxDent()*1000)),
+	return model.Problem{Field: field, Value: quantity.Typed.Text(w.dent, quantity.Thickness), Allowed: quantity.Between(0, p.MaxDent(), quantity.Thickness),
 		Text: "the dent takes more than two thirds of the depth of the corrugations: no corrugated sheet is left to be checked. Cut it out and weld a new piece in"}
 }
 
@@ -319,7 +320,7 @@ func (j *job) wearBar(row tables.Bar, years float64) (steel.Bar, worn, error) {
 		return bar, w, nil
 	}
 	w.thin, w.least = true, thinnest(w.left, w.was, func(t float64) bool { return j.rates(fresh, t) })
-	return bar, w, fmt.Errorf("%.1f mm of steel are too thin to be rated after %g years, and count as %w: %w", w.left*1000, years, steel.ErrRustedThrough, why)
+	return bar, w, fmt.Errorf("%s of steel are too thin to be rated after %g years, and count as %w: %w", quantity.Text(w.left, quantity.Thickness), years, steel.ErrRustedThrough, why)
 }
 
 // rates tells whether a bar of the container of a thickness, m, can be rated.

@@ -8,6 +8,7 @@ import (
 	"hillset/engine/check"
 	"hillset/engine/concrete"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 )
 
@@ -135,13 +136,13 @@ func (j *job) beforeFill() string {
 func (j *job) propped() string {
 	lift := j.p.Strengthening.Cavity.Lift
 	p := box.Fresh * lift
-	text := fmt.Sprintf("the walls are propped inside while the concrete is poured: the props are taken to hold at their spacing, against up to %.0f kPa at the foot of a lift of %.2f m, and are not checked", p, lift)
+	text := fmt.Sprintf("the walls are propped inside while the concrete is poured: the props are taken to hold at their spacing, against up to %s at the foot of a lift of %s, and are not checked", quantity.Text(p, quantity.Pressure), quantity.Text(lift, quantity.Length))
 	strip, err := j.rustedStrip(j.side, 0)
 	if err != nil {
 		return text
 	}
 	if span, err := box.PropSpan(strip, p); err == nil {
-		text += fmt.Sprintf("; under that pressure the side sheet spans %.2f m from prop line to prop line", span)
+		text += fmt.Sprintf("; under that pressure the side sheet spans %s from prop line to prop line", quantity.Text(span, quantity.Length))
 	}
 	return text
 }

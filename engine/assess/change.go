@@ -4,11 +4,9 @@ import (
 	"cmp"
 	"context"
 	"encoding/json"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 	"sync"
 
 	"hillset/engine/model"
@@ -222,20 +220,10 @@ func shifted(text string, by int) string {
 	if by == 0 {
 		return text
 	}
-	var b strings.Builder
-	for {
-		open := strings.IndexByte(text, '{')
-		if open < 0 {
-			return b.String() + text
-		}
-		end := open + strings.IndexByte(text[open:], '}')
-		n, err := strconv.Atoi(text[open+1 : max(end, open+1)])
-		if err != nil {
-			panic("assess: a text with a brace that holds no number: " + text)
-		}
-		fmt.Fprintf(&b, "%s{%d}", text[:open], n+by)
-		text = text[end+1:]
-	}
+	return quantity.Replace(text, func(inside string) (string, bool) {
+		n, err := strconv.Atoi(inside)
+		return "{" + strconv.Itoa(n+by) + "}", err == nil
+	})
 }
 
 // lightest sorts outcomes by what is added to the project in mass, so that the

@@ -145,7 +145,7 @@ func (d *drainage) storm(c, flow float64) ([]check.Line, error) {
 	i := d.p.Site.Climate.DesignRain / 1000 / 3600
 	area := quantity.Of("A", r.Area, quantity.Area)
 	out := []check.Line{
-		{Text: "Time of concentration", Formula: "tc = 0.0078·L^0.77·S^−0.385 min, L in feet", Source: drain.SourceKirpich, Result: quantity.Of("tc", tc, quantity.Duration),
+		{Text: "Time of concentration", Formula: "tc = 0.0078·L^0.77·S^−0.385 min, L in units of {length 0.3048 typed}", Source: drain.SourceKirpich, Result: quantity.Of("tc", tc, quantity.Duration),
 			Terms: []quantity.Q{quantity.Of("L", r.Length, quantity.Length), quantity.Of("S", r.Slope, quantity.Gradient)}},
 		{Text: "Length of the storm to look up", Formula: "t = max(tc, 10 min)", Source: drain.SourceKirpich, Result: quantity.Of("t", dur, quantity.Duration), Terms: []quantity.Q{quantity.Of("tc", tc, quantity.Duration)}},
 		{Text: "Peak runoff, the coefficient raised for a rare storm", Formula: "Q = C·i·A", Source: drain.SourceRational, Result: quantity.Of("Q", flow, quantity.Flow),

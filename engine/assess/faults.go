@@ -45,16 +45,20 @@ func refused(e *limit.Error) model.Problem {
 }
 
 // Words says an error of the engine in words, without the path of a value. Where
-// the words are of the value alone, it is named and shown in SI units.
+// the words are of the value alone, it is named and shown. Values stand in the
+// words as quantity.Text.
 func Words(err error) string {
 	pr := asProblem(err)
-	text := pr.Text
+	text, value, allowed := pr.Text, pr.Value, pr.Allowed
+	if pr.Ranged && value != "" {
+		value, allowed = quantity.Typed.Text(pr.Num, pr.Kind), quantity.Between(pr.Min, pr.Max, pr.Kind)
+	}
 	if strings.HasPrefix(text, "is ") || strings.HasPrefix(text, "not ") {
 		name := pr.Field[strings.LastIndex(pr.Field, ".")+1:]
-		text = strings.TrimSpace(strings.ReplaceAll(name, "_", " ") + " " + pr.Value + " " + text)
+		text = strings.TrimSpace(strings.ReplaceAll(name, "_", " ") + " " + value + " " + text)
 	}
-	if pr.Allowed != "" {
-		text += " (allowed: " + pr.Allowed + ")"
+	if allowed != "" {
+		text += " (allowed: " + allowed + ")"
 	}
 	return text
 }

@@ -6,6 +6,7 @@ import (
 
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 )
 
 // gap is something this version does not check, said on every result so that
@@ -175,7 +176,7 @@ func (j *job) seenStill(add func(id, title, part, why string)) {
 		}
 	}
 	if up > 0 {
-		add("water-seen", "Water seen higher", "water", fmt.Sprintf("water was seen %.2f m above the seasonal level given: no stage covers it", up))
+		add("water-seen", "Water seen higher", "water", "water was seen "+quantity.Text(up, quantity.Length)+" above the seasonal level given: no stage covers it")
 	}
 }
 

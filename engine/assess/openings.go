@@ -7,6 +7,7 @@ import (
 	"hillset/engine/box"
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 )
 
@@ -15,11 +16,16 @@ const onRoof = "roof"
 // openingPart names an opening as a part.
 func openingPart(o *model.Opening) string { return fmt.Sprintf("opening %s, %s", o.ID, o.Wall) }
 
+// atMost writes the largest length that is allowed, m.
+func atMost(v float64) string {
+	return "at most " + quantity.Floor.Text(math.Max(0, v), quantity.Length)
+}
+
 // misfit says why an opening does not fit where it is cut, nil where it does.
 func (j *job) misfit(i int) *model.Problem {
 	o := &j.p.Box.Openings[i]
 	pr := func(field string, v float64, allowed, text string) *model.Problem {
-		return &model.Problem{Field: fmt.Sprintf("box.openings[%d].%s", i, field), Value: fmt.Sprintf("%g m", v), Allowed: allowed, Text: text}
+		return &model.Problem{Field: fmt.Sprintf("box.openings[%d].%s", i, field), Value: quantity.Typed.Text(v, quantity.Length), Allowed: allowed, Text: text}
 	}
 	pn := j.wallOf(section.Face(o.Wall))
 	length, height, long := j.box.W, pn.height(), pn.long
@@ -30,10 +36,10 @@ func (j *job) misfit(i int) *model.Problem {
 		height = j.roofSpan()
 	}
 	if o.From+o.Width > length+1e-9 {
-		return pr("width", o.Width, fmt.Sprintf("at most %.2f m from there", math.Max(0, length-o.From)), "the opening reaches past the end of its wall")
+		return pr("width", o.Width, atMost(length-o.From)+" from there", "the opening reaches past the end of its wall")
 	}
 	if o.Sill+o.Height > height+1e-9 {
-		return pr("height", o.Height, fmt.Sprintf("at most %.2f m from there", math.Max(0, height-o.Sill)), "the opening reaches past the edge of its sheet")
+		return pr("height", o.Height, atMost(height-o.Sill)+" from there", "the opening reaches past the edge of its sheet")
 	}
 	for k := range i {
 		p := &j.p.Box.Openings[k]
@@ -42,7 +48,7 @@ func (j *job) misfit(i int) *model.Problem {
 		}
 	}
 	if long && j.hasRibs() && o.Width > j.p.Strengthening.Ribs.Spacing {
-		return pr("width", o.Width, fmt.Sprintf("at most %.2f m, the spacing of the ribs", j.p.Strengthening.Ribs.Spacing), "the opening lies across a rib")
+		return pr("width", o.Width, atMost(j.p.Strengthening.Ribs.Spacing)+", the spacing of the ribs", "the opening lies across a rib")
 	}
 	if o.Wall == onRoof {
 		return nil
@@ -52,7 +58,7 @@ func (j *job) misfit(i int) *model.Problem {
 	}
 	for _, w := range pn.between() {
 		if w.Height > o.Sill && w.Height < o.Sill+o.Height {
-			return pr("sill", o.Sill, fmt.Sprintf("an opening clear of the wale at %.2f m", w.Height), "the opening lies across a wale")
+			return pr("sill", o.Sill, "an opening clear of the wale at "+quantity.Text(w.Height, quantity.Length), "the opening lies across a wale")
 		}
 	}
 	return nil

@@ -1,9 +1,8 @@
 package assess
 
 import (
-	"fmt"
-
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 )
 
 // outsideParts are the groups of checks of what stands outside the box, as far
@@ -63,7 +62,7 @@ func (j *job) assumedOutside() []string {
 	var out []string
 	c := &j.p.Strengthening.Cavity
 	if c.Width > 0 && c.Fill == model.GravelFill {
-		out = append(out, fmt.Sprintf("The gravel in the cavity drains and has no strength: all that presses on it presses on the wall behind it. Its width of %.2f m is counted nowhere else than in the quantities: make the cut wide enough.", c.Width))
+		out = append(out, "The gravel in the cavity drains and has no strength: all that presses on it presses on the wall behind it. Its width of "+quantity.Text(c.Width, quantity.Length)+" is counted nowhere else than in the quantities: make the cut wide enough.")
 	}
 	if j.outer != nil {
 		out = append(out, "The skin outside stands before any fill comes. The fill presses on it as it would on the wall of the box; what lies above the roof line is not held by it.")

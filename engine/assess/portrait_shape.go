@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/tables"
 	"hillset/geom"
@@ -31,8 +32,8 @@ func Shape(p *model.Project, t *tables.Set, stage string, station float64, long 
 	if long {
 		out.Station = math.NaN()
 	} else if !(station >= j.frontX-sameStation && station <= j.backX+sameStation) {
-		return nil, model.Problem{Field: "station", Value: fmt.Sprintf("%g m", station),
-			Allowed: fmt.Sprintf("%g m to %g m", j.frontX, j.backX), Text: "the section does not cut the box"}
+		return nil, model.Problem{Field: "station", Value: quantity.Typed.Text(station, quantity.Length),
+			Allowed: quantity.Between(j.frontX, j.backX, quantity.Length), Text: "the section does not cut the box"}
 	}
 	plan, cut, err := j.lay()
 	if err != nil {

@@ -245,7 +245,7 @@ func (d *driven) which() string {
 	if d.given {
 		return "The vehicle is the first one that acts in a stage: " + d.name + ". "
 	}
-	return "No vehicle acts in a stage: a " + d.name + " is tried, lengthwise along the contour, 1 m clear of the back wall as it is drawn, in a dry stage of its own. "
+	return "No vehicle acts in a stage: a " + d.name + " is tried, lengthwise along the contour, " + quantity.Brief.Text(plainDistance, quantity.Length) + " clear of the back wall as it is drawn, in a dry stage of its own. "
 }
 
 // askVehicle scales the wheels of a vehicle where it stands.

@@ -5,6 +5,7 @@ import (
 
 	"hillset/engine/box"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/steel"
 )
@@ -62,7 +63,7 @@ func (j *job) struts(rib *box.Rib) ([]box.CrossBar, error) {
 		}
 		low, high := last+bar.H/2, rib.Height-rib.Beam.H/2-bar.H/2
 		if !(s.Height >= low && s.Height <= high) {
-			return nil, model.Problem{Field: field, Value: fmt.Sprintf("%g m", s.Height), Allowed: fmt.Sprintf("%.3f to %.3f m", low, high),
+			return nil, model.Problem{Field: field, Value: quantity.Typed.Text(s.Height, quantity.Length), Allowed: quantity.Between(low, high, quantity.Length),
 				Text: "a cross strut must lie between floor tie and roof beam and above the strut before it"}
 		}
 		out = append(out, box.CrossBar{Height: s.Height, Bar: bar})
@@ -88,7 +89,7 @@ func (j *job) onBed(rib box.Rib) (out box.Rib, ok bool, err error) {
 
 // floorWords tells whether the floor of the ribs touches the ground.
 func (j *job) floorWords() string {
-	proud := fmt.Sprintf("The floor hangs between the corner castings, which stand %.1f mm proud of it: the ground below carries none of it.", j.box.UnderClearance*1000)
+	proud := "The floor hangs between the corner castings, which stand " + quantity.Text(j.box.UnderClearance, quantity.Thickness) + " proud of it: the ground below carries none of it."
 	if j.p.Bedding.Kind != model.RockBedding {
 		return proud
 	}

@@ -186,7 +186,7 @@ func TestRibBedding(t *testing.T) {
 	}
 	p := demo(t, "put-right").Clone()
 	pads := run(t, p)
-	if w := words(pads); !strings.Contains(w, "mm proud") {
+	if w := words(pads); !strings.Contains(w, "stand {thickness 0.0125} proud") {
 		t.Errorf("on pads: %q", w)
 	}
 	p.Bedding.Kind = model.SlabBedding

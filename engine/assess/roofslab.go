@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/box"
@@ -10,6 +9,7 @@ import (
 	"hillset/engine/earth"
 	"hillset/engine/ground"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/steel"
 	"hillset/engine/timber"
@@ -85,12 +85,12 @@ func (j *job) postRoom(gap float64) error {
 		skin = s.Cavity.Width + row.D
 	}
 	if gap < skin {
-		return model.Problem{Field: "strengthening.roof_slab.gap", Value: fmt.Sprintf("%.2f m", gap), Allowed: fmt.Sprintf("at least %.2f m", skin),
-			Text: fmt.Sprintf("the posts would stand in the skin outside the walls, which is %.2f m deep", skin)}
+		return model.Problem{Field: "strengthening.roof_slab.gap", Value: quantity.Typed.Text(gap, quantity.Length), Allowed: "at least " + quantity.Ceil.Text(skin, quantity.Length),
+			Text: "the posts would stand in the skin outside the walls, which is " + quantity.Text(skin, quantity.Length) + " deep"}
 	}
 	if s.RoofSlab.Footing > s.RoofSlab.Spacing {
-		return model.Problem{Field: "strengthening.roof_slab.footing", Value: fmt.Sprintf("%.2f m", s.RoofSlab.Footing),
-			Allowed: fmt.Sprintf("at most %.2f m", s.RoofSlab.Spacing), Text: "the pads of neighbouring posts would run into one another"}
+		return model.Problem{Field: "strengthening.roof_slab.footing", Value: quantity.Typed.Text(s.RoofSlab.Footing, quantity.Length),
+			Allowed: "at most " + quantity.Floor.Text(s.RoofSlab.Spacing, quantity.Length), Text: "the pads of neighbouring posts would run into one another"}
 	}
 	return nil
 }

@@ -112,7 +112,7 @@ func (r *rust) wear(t, years, least float64) (worn, error) {
 	}
 	w.left = math.Max(0, t-r.sides*w.loss)
 	if w.left < least {
-		return w, fmt.Errorf("%.1f mm of steel are %w after %g years", t*1000, steel.ErrRustedThrough, years)
+		return w, fmt.Errorf("%s of steel are %w after %g years", quantity.Text(t, quantity.Thickness), steel.ErrRustedThrough, years)
 	}
 	return w, nil
 }
@@ -153,7 +153,7 @@ func (r *rust) words() []string {
 		"The floor cross members, open channels, rust on both faces of their steel from the crawl space below the floor, as fast as the walls from the ground; only a coating holds that off.",
 	}
 	if r.under != nil {
-		out = append(out, fmt.Sprintf("Seasonal water stands against the walls in service, or it cannot be told: sheets, rails and posts lose what steel loses under water, %g mm a year on each side that rusts (%s, %s), where that is more than in the ground. The roof does so only where the water stands over it.", r.under.K*1000, r.under.Src.Text, r.under.Src.Mark))
+		out = append(out, fmt.Sprintf("Seasonal water stands against the walls in service, or it cannot be told: sheets, rails and posts lose what steel loses under water, %s a year on each side that rusts (%s, %s), where that is more than in the ground. The roof does so only where the water stands over it.", quantity.Brief.Text(r.under.K, quantity.Thickness), r.under.Src.Text, r.under.Src.Mark))
 	}
 	if r.life > 0 {
 		return append(out, fmt.Sprintf("The longest-lived layer of the water defence keeps the ground off the steel for %g years, as you gave it.", r.life))

@@ -1,12 +1,12 @@
 package assess
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/steel"
 	"hillset/engine/tables"
@@ -124,7 +124,7 @@ func (l *lister) rod(what string, diameter float64, count int, each float64) {
 	}
 	area := math.Pi / 4 * diameter * diameter * 1e-6
 	length := float64(count) * each
-	l.add("rebar kg", fmt.Sprintf("%s, %g mm", what, diameter), count, length, area*length*l.density("rebar kg"), area*length)
+	l.add("rebar kg", what+", "+quantity.Brief.Text(diameter/1000, quantity.Thickness), count, length, area*length*l.density("rebar kg"), area*length)
 }
 
 // block lists a volume of something by its density.

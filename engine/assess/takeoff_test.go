@@ -66,10 +66,10 @@ func TestTakeoffByHand(t *testing.T) {
 		// plan 0.2(2·6.058 + 2.438 + 2·0.2) = 2.9908 m2
 		{"concrete in the cavity", 0, 0, 2.9908 * 2.591},
 		// 6.058/0.25 = 24.2: 26 bars each; 2.438/0.25 = 9.8: 11; 12 mm: 0.888 kg/m
-		{"upright bars in the cavity, 12 mm", 63, 63 * 2.591, 63 * 2.591 * 0.888},
+		{"upright bars in the cavity, {thickness 0.012 brief}", 63, 63 * 2.591, 63 * 2.591 * 0.888},
 		{"pads under the corner castings", 4, 0, 4 * 0.75 * 0.75 * 0.22},
 		{"rock bed", 0, 0, 6.058 * 2.438 * 0.23},
-		{"toe beam, taken 0.3 m thick", 0, 0, 1.5 * 3.5 * 0.3},
+		{"toe beam, taken {length 0.3 brief} thick", 0, 0, 1.5 * 3.5 * 0.3},
 		{"ballast that stays inside", 0, 0, 7},
 		{"ladders or ramps", 3, 0, 3},
 		{"on the walls, Membrane, lapped downhill, with 10 % for laps", 0, 0, 1.1 * (2*6.058 + 2.438) * 2.591},
@@ -104,8 +104,8 @@ func TestTakeoffOfAnOwnRoof(t *testing.T) {
 	k := takeoff(t, p)
 	wide := 2.438 + 2*0.1 + 2*0.1 // gap and post on both sides
 	for text, want := range map[string]float64{
-		"roof slab":                        wide * 6.058 * 0.15,
-		"bars across the roof slab, 12 mm": 32 * wide * 0.888, // 6.058/0.2 = 30.3
+		"roof slab": wide * 6.058 * 0.15,
+		"bars across the roof slab, {thickness 0.012 brief}":   32 * wide * 0.888, // 6.058/0.2 = 30.3
 		"edge beams of the roof of its own, SHS 100 x 100 x 6": 2 * 6.058 * 17.0,
 		"posts of the roof of its own, SHS 100 x 100 x 5":      12 * (2.591 + 0.15 + 0.3) * 14.4, // 6.058/1.5 = 4.04: six a side; on pad and bed
 		"footings of its posts, half as thick as wide":         12 * 0.5 * 0.5 * 0.25,

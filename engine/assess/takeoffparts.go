@@ -1,9 +1,8 @@
 package assess
 
 import (
-	"fmt"
-
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 )
 
@@ -165,7 +164,7 @@ func (l *lister) base() {
 		l.block("concrete m3", "pads under the corner castings", 4, 4*b.PadLength*b.PadWidth*b.PadThickness)
 	}
 	l.block("bed rock m3", "rock bed", 0, l.box.L*l.box.W*b.RockThickness)
-	l.block("concrete m3", fmt.Sprintf("toe beam, taken %g m thick", toeThickness), 0, b.Toe.Depth*b.Toe.Width*toeThickness)
+	l.block("concrete m3", "toe beam, taken "+quantity.Brief.Text(toeThickness, quantity.Length)+" thick", 0, b.Toe.Depth*b.Toe.Width*toeThickness)
 	t := l.p.Box.Ballast / 1000
 	l.add("ballast t", "ballast that stays inside", 0, 0, t, t)
 	l.add("ladder", "ladders or ramps", l.p.Cut.Ladders, 0, float64(l.p.Cut.Ladders), 0)

@@ -9,6 +9,7 @@ import (
 
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/water"
 )
@@ -33,7 +34,7 @@ func (j *job) openFlow(add func(id, title, part, why string)) {
 			if wet == model.WaterSeasonal {
 				do = "the stages in seasonal water do not cover it"
 			}
-			seen = append(seen, fmt.Sprintf("water was seen %.2f m above the %s that is computed there for the hill as found: %s", up, levelWords[wet], do))
+			seen = append(seen, fmt.Sprintf("water was seen %s above the %s that is computed there for the hill as found: %s", quantity.Text(up, quantity.Length), levelWords[wet], do))
 		}
 		if text := shortWords(far); text != "" {
 			short = append(short, "the "+levelWords[wet]+" "+text)
@@ -70,7 +71,7 @@ func shortWords(far *water.Far) string {
 		return ""
 	}
 	m := slices.MinFunc(far.Misses, func(a, b water.Miss) int { return cmp.Compare(a.Computed-a.Level, b.Computed-b.Level) })
-	return fmt.Sprintf("is %.2f m where %.2f m was given: the ground uphill is full to its surface and no more comes", m.Computed, m.Level)
+	return fmt.Sprintf("is %s where %s was given: the ground uphill is full to its surface and no more comes", quantity.Level.Text(m.Computed, quantity.Length), quantity.Level.Text(m.Level, quantity.Length))
 }
 
 // tellShort says in the checks that take their water from a level that is lower

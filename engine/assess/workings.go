@@ -147,7 +147,7 @@ func (j *job) roofLines(s *roofSheet) []check.Line {
 	add("Snow", "S", kPa("S", l.Snow), srcSnow)
 	add("Loads on areas above", "q", kPa("q", l.Area), "as given, not spread")
 	if len(r.wheels) > 0 {
-		add("Wheels: growth for impact under the cover", "IM = 0.33·(1 − 0.125·D), D the cover in feet", quantity.Of("IM", r.impact, quantity.None), srcImpact, length("D", r.depth))
+		add("Wheels: growth for impact under the cover", "IM = 0.33·(1 − 0.125·D), D in units of {length 0.3048 typed}", quantity.Of("IM", r.impact, quantity.None), srcImpact, length("D", r.depth))
 		add("Wheels: largest pressure on this line across the roof, impact included", "w = (1 + IM)·Σ σz", kPa("w max", mostOf(r.wheels)), srcSpread)
 		add("Wheels: the even pressure that stands for them on posts and drawing; the sheet takes them as they lie", "we = max(8·M/L², W/L)", kPa("we", l.Live), srcSpread, length("L", j.roofSpan()))
 	}

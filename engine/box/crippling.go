@@ -57,7 +57,7 @@ func CrestsUnderBar(in Crests) (check.Check, CrestsResult, error) {
 		Source: srcCrippling + "; " + in.Row.Name + "; bend radius (memory)",
 		Assumptions: []string{
 			"The bar touches every crest along its flat side; rounded corners do not bear.",
-			"Bending over the bar is not added: the standard leaves it out for decks with webs no further apart than 254 mm (memory).",
+			"Bending over the bar is not added: the standard leaves it out for decks with webs no further apart than " + quantity.Brief.Text(0.254, quantity.Thickness) + " (memory).",
 			"The edges of the sheet are welded to the rails all along and do not cripple.",
 		},
 		Validity: "Webs at 45 to 90 degrees, up to 200 times the thickness deep; bend radius up to " + strconv.FormatFloat(in.Row.RTMax, 'g', -1, 64) + " times the thickness; crests without dents beyond the one given.",

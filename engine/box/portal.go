@@ -221,7 +221,7 @@ func (p *ReadyPortal) Check(push Pair, load Effects) (check.Check, PortalResult,
 func (p *ReadyPortal) working(r *PortalResult) []check.Line {
 	u := r.Unit
 	out := []check.Line{{
-		Text: "Moments of the frame under a push of 1 kN: posts, header, sill", Formula: "stiffness method",
+		Text: "Moments of the frame under a push of " + quantity.Brief.Text(1, quantity.Force) + ": posts, header, sill", Formula: "stiffness method",
 		Terms: []quantity.Q{
 			quantity.Of("post", u[PortalRight].M, quantity.Moment), quantity.Of("header", u[PortalHeader].M, quantity.Moment),
 			quantity.Of("sill", u[PortalSill].M, quantity.Moment),

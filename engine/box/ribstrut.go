@@ -153,7 +153,7 @@ func StrutCheckOf(in Rib, r *RibResult) (check.Check, error) {
 		Source: "AISC 360 E3 (curve verified), H1-1, App. 8 (memory); side load (common practice)",
 		Assumptions: []string{
 			"Hinged at both ends, at the middle of the posts; it buckles either way over the width of the room.",
-			"A side load of 0.5 kN in its middle, downward or sideways, for hands and stored goods (common practice). Its own weight counts 1.2 and the side load 1.6 by load factors.",
+			"A side load of " + quantity.Brief.Text(bump, quantity.Force) + " in its middle, downward or sideways, for hands and stored goods (common practice). Its own weight counts 1.2 and the side load 1.6 by load factors.",
 			ribShareWords(in), ribWallWords(in),
 		},
 		Validity: "Straight struts without holes; nothing is hung on them.",

@@ -49,7 +49,7 @@ func StrutSagOf(in Rib, r *RibResult) (check.Check, error) {
 		Source: bowSource + "; KL/r up to 200 (AISC 360 E2, user note, memory); beam tables (common practice)",
 		Assumptions: []string{
 			"Hinged at both ends, at the middle of the posts.",
-			"A load of 0.5 kN in its middle, for hands and stored goods (common practice).",
+			"A load of " + quantity.Brief.Text(bump, quantity.Force) + " in its middle, for hands and stored goods (common practice).",
 		},
 		Validity: "Elastic; straight struts, nothing is hung on them.",
 		Ratio:    ratio, RatioLRFD: nan, Case: rated.SagCombo,

@@ -85,7 +85,7 @@ func AreaFor(flow, apart, cd, ti, to float64) (float64, error) {
 		return 0, err
 	}
 	if math.Abs(ti-to) < 0.05 {
-		return 0, fmt.Errorf("inside = %g °C and outside = %g °C: without a difference of 0.05 K or more no opening does", ti, to)
+		return 0, fmt.Errorf("inside = %s and outside = %s: without a difference of %s or more no opening does", q.Typed.Text(ti, q.Temperature), q.Typed.Text(to, q.Temperature), q.Brief.Text(0.05, q.Warmth))
 	}
 	return flow * math.Sqrt2 / (cd * math.Sqrt(2*gravity*apart*math.Abs(ti-to)/(math.Max(ti, to)+kelvin))), nil
 }

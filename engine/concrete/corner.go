@@ -137,7 +137,7 @@ func SlabCornerCheck(in SlabCorner) (check.Check, SlabCornerResult, error) {
 	}
 	source, bars := srcCornerBars, "Bars both ways near the underside; the upper layer counts for both."
 	if r.Plain {
-		source, bars = srcCornerPlain, "No bars are counted, and 50 mm of its thickness do not count, as it is cast on the bed."
+		source, bars = srcCornerPlain, "No bars are counted, and "+quantity.Brief.Text(againstSoil, quantity.Thickness)+" of its thickness do not count, as it is cast on the bed."
 	}
 	c := check.Check{
 		ID: "pad-concrete", Title: "Slab under a corner casting", Method: "Part of the slab that the ground needs: bending at the face of the casting, shear, punching",
@@ -153,7 +153,7 @@ func SlabCornerCheck(in SlabCorner) (check.Check, SlabCornerResult, error) {
 		c.Validity += " The bars are fewer than the least of a slab (ACI 318 24.4.3, memory) and are not counted."
 	}
 	if r.Plain && in.Thickness < leastPad {
-		c.Validity += " ACI 318 has no plain footings thinner than 200 mm (8 in, memory): this one is thinner."
+		c.Validity += " ACI 318 has no plain footings thinner than " + quantity.Brief.Text(leastFooting, quantity.Thickness) + " (memory): this one is thinner."
 	}
 	if r.Short {
 		c.Validity += " The ground asks for more slab than there is: see the bearing."

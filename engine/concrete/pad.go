@@ -142,13 +142,13 @@ func PadConcreteCheck(in Pad) (check.Check, PadResult, error) {
 		Source: srcPad, Ratio: math.NaN(), RatioLRFD: r.Worst(), CaseLRFD: in.CaseLRFD,
 		Assumptions: []string{
 			"The bed presses evenly under the pad. Bars in it are not counted.",
-			"Of its thickness 50 mm do not count, as it is cast on the bed.",
+			"Of its thickness " + quantity.Brief.Text(againstSoil, quantity.Thickness) + " do not count, as it is cast on the bed.",
 		},
 		Validity: onlyLRFD,
 		Working:  in.working(&r),
 	}
 	if in.Thickness < leastPad {
-		c.Validity += " ACI 318 has no plain footings thinner than 200 mm (8 in, memory): this one is thinner."
+		c.Validity += " ACI 318 has no plain footings thinner than " + quantity.Brief.Text(leastFooting, quantity.Thickness) + " (memory): this one is thinner."
 	}
 	switch c.RatioLRFD {
 	case r.Bend:

@@ -23,8 +23,9 @@ const (
 	phiBend  = 0.90
 	phiShear = 0.75
 
-	againstSoil = 0.05  // m of a plain wall cast against soil that do not count
-	plainLeast  = 0.140 // m, thinnest plain wall (5.5 in, memory)
+	againstSoil  = 0.05  // m of a plain wall cast against soil that do not count
+	leastFooting = 0.2   // m, thinnest plain footing that ACI 318 knows (8 in, memory)
+	plainLeast   = 0.140 // m, thinnest plain wall (5.5 in, memory)
 
 	strainCrush = 0.003 // of concrete at its strength
 	strainMore  = 0.003 // beyond yield from which bars have the full phi (ACI 318-19)
@@ -147,7 +148,7 @@ func (s Section) reinforced(r *Strength) error {
 	yield := b.Fy / 200e6
 	strain := strainCrush * (r.D - c) / c
 	if strain < yield {
-		return fmt.Errorf("%w: area of the bars = %.0f mm2 per m, so much that the concrete crushes before they yield", quantity.ErrRange, r.As*1e6)
+		return fmt.Errorf("%w: area of the bars = %s, so much that the concrete crushes before they yield", quantity.ErrRange, quantity.Text(r.As, quantity.SheetArea))
 	}
 	r.Phi = math.Min(phiBend, phiLeast+(phiBend-phiLeast)*(strain-yield)/strainMore)
 	r.Mn = r.As * b.Fy * (r.D - r.A/2)

@@ -174,7 +174,7 @@ func (s Section) lines(r *Strength) []check.Line {
 	fc := quantity.Of("f'c", s.Fc, quantity.Stress)
 	if r.D == 0 {
 		return []check.Line{{
-			Text: "Plain section; what is cast against soil loses 50 mm", Formula: "S = t²/6",
+			Text: "Plain section; what is cast against soil loses " + quantity.Brief.Text(againstSoil, quantity.Thickness), Formula: "S = t²/6",
 			Terms:  []quantity.Q{quantity.Of("t", r.T, quantity.Thickness)},
 			Result: quantity.Of("S", r.S, quantity.Modulus), Source: srcPlain,
 		}, {

@@ -13,8 +13,9 @@ import (
 const (
 	batterID    = "batter"
 	batterTitle = "Legal batter of the cut"
-	tooDeep     = "deeper than 20 ft: slope must be designed by a registered professional engineer (rule R9)"
 )
+
+var tooDeep = "deeper than " + length(tabulatedTo) + ": slope must be designed by a registered professional engineer (rule R9)"
 
 // demand is one thing the rule asks of a face and what the face gives.
 type demand struct {
@@ -113,7 +114,7 @@ func slopeDemand(p Piece, class string, need float64) demand {
 func shieldDemand(need, have float64) demand {
 	return demand{
 		text:    "support above the top of the vertical lower part (R6)",
-		formula: "h,shield ≥ h,vertical + 18 in",
+		formula: "h,shield ≥ h,vertical + " + length(shieldAbove),
 		need:    quantity.Of("h,req", need, quantity.Length),
 		have:    quantity.Of("h,shield", have, quantity.Length),
 		terms:   []quantity.Q{quantity.Of("h,vertical", need-shieldAbove, quantity.Length)},
@@ -140,7 +141,7 @@ func over(need, have, tol float64) float64 {
 func (in BatterInput) describe(c *check.Check, req Requirement, all []demand) {
 	c.Method = method
 	c.Source = sourceOf(req.Classes)
-	c.Validity = "cuts up to 20 ft deep in ground classified on site"
+	c.Validity = "cuts up to " + length(tabulatedTo) + " deep in ground classified on site"
 	c.Assumptions = append([]string{caution}, in.assumed(req)...)
 	c.Working = []check.Line{{
 		Text:    strings.Join(append([]string{"Height of the cut at its crest"}, req.Reasons...), "; "),

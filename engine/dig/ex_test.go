@@ -246,7 +246,7 @@ func TestEX06PowerLine(t *testing.T) {
 			if got.Verdict() != c.want || math.Abs(got.Capacity.Val/foot-c.dist) > 0.001 || math.Abs(got.Demand.Val-10*foot) > 1e-9 {
 				t.Errorf("%s: %v at %g ft", c.id, got.Verdict(), got.Capacity.Val/foot)
 			}
-			if strings.Contains(got.Working[1].Text, "20 ft") != c.actionWord {
+			if strings.Contains(got.Working[1].Text, length(actWithin)) != c.actionWord {
 				t.Errorf("%s: action distance: %q", c.id, got.Working[1].Text)
 			}
 		}

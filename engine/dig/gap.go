@@ -73,9 +73,9 @@ func TrenchCheck(in GapInput) check.Check {
 	c.Capacity = quantity.Of("ladders there", float64(in.Ladders), quantity.None)
 	c.Ratio = over(float64(g.Ladders), float64(in.Ladders), 0)
 	if g.Egress && !in.LaddersStated {
-		c = check.Unchecked(id, title, part, fmt.Sprintf("how many ladders or ramps stand in the gap; it is a trench (R14) and needs %d, so that nobody is more than 25 ft from one (R13)", g.Ladders))
+		c = check.Unchecked(id, title, part, fmt.Sprintf("how many ladders or ramps stand in the gap; it is a trench (R14) and needs %d, so that nobody is more than %s from one (R13)", g.Ladders, length(egressTravel)))
 	} else if c.Ratio > 1 {
-		c.Remedy = fmt.Sprintf("Stand %d ladders or ramps in the gap, evenly spaced, 3 ft above the edge", g.Ladders)
+		c.Remedy = fmt.Sprintf("Stand %d ladders or ramps in the gap, evenly spaced, %s above the edge", g.Ladders, length(ladderAbove))
 	}
 	g.describe(&c, in)
 	return c
@@ -84,17 +84,17 @@ func TrenchCheck(in GapInput) check.Check {
 func (g Gap) describe(c *check.Check, in GapInput) {
 	c.Method = method
 	c.Source = "29 CFR 1926.651(c) as listed by a contractors' association (R13) [second-hand]; definition of a trench (R14) [memory]"
-	c.Assumptions = []string{caution, "air is tested where more than 4 ft deep and bad air may be expected (R15); nobody is in the gap while the box is set"}
-	text := "The gap is not a trench: wider than 15 ft at the bottom, or without depth"
+	c.Assumptions = []string{caution, "air is tested where more than " + length(egressFrom) + " deep and bad air may be expected (R15); nobody is in the gap while the box is set"}
+	text := "The gap is not a trench: wider than " + length(trenchWidth) + " at the bottom, or without depth"
 	if g.Trench {
-		text = "The box leaves no more than 15 ft at the bottom, so the gap is a trench (R14)"
+		text = "The box leaves no more than " + length(trenchWidth) + " at the bottom, so the gap is a trench (R14)"
 	}
 	c.Working = []check.Line{{
-		Text: text, Formula: "w ≤ 15 ft",
+		Text: text, Formula: "w ≤ " + length(trenchWidth),
 		Terms:  []quantity.Q{quantity.Of("d", in.Depth, quantity.Length)},
 		Result: quantity.Of("w", in.Width, quantity.Length), Source: c.Source,
 	}, {
-		Text: "Ladders, nobody more than 25 ft from one (R13; from a depth of 4 ft)", Formula: "k = L / 50 ft, rounded up",
+		Text: "Ladders, nobody more than " + length(egressTravel) + " from one (R13; from a depth of " + length(egressFrom) + ")", Formula: "k = L / " + length(2*egressTravel) + ", rounded up",
 		Terms:  []quantity.Q{quantity.Of("L", in.Length, quantity.Length)},
 		Result: quantity.Of("k", float64(g.Ladders), quantity.None), Source: c.Source,
 	}}

@@ -81,7 +81,7 @@ func nearWords(r float64) string {
 	if exceeds(r, actWithin) {
 		return ""
 	}
-	return "; inside 20 ft: a spotter, warning lines or a dead line are asked for before work goes on"
+	return "; inside " + length(actWithin) + ": a spotter, warning lines or a dead line are asked for before work goes on"
 }
 
 func (in LineInput) source() string {

@@ -6,7 +6,10 @@
 // Lengths are m; slopes are horizontal run per unit of rise (H:V).
 package dig
 
-import "hillset/engine/tables"
+import (
+	"hillset/engine/quantity"
+	"hillset/engine/tables"
+)
 
 // Words that stand under every check of this package.
 const (
@@ -15,6 +18,9 @@ const (
 )
 
 const foot = 0.3048 // m
+
+// length writes a length of the rule into a text, m.
+func length(v float64) string { return quantity.Brief.Text(v, quantity.Length) }
 
 // Limits of the rule. The mark says how far the source was seen.
 const (
@@ -36,7 +42,9 @@ const (
 	lineBase      = 10 * foot  // R22 (memory): excavators up to 50 kV
 	linePerKV     = 0.4 * 0.0254
 	lineBaseKV    = 50.0
-	looseN        = 1.5 // R2 (verified): slope where nobody classified the ground
+	crestLoads    = 5 * foot // loads from the crest of a flat cut, public geotechnical letters
+	ladderAbove   = 3 * foot // R13: ladders stand out above the edge
+	looseN        = 1.5      // R2 (verified): slope where nobody classified the ground
 )
 
 // lengthTol is more than the rounding of feet turned into metres and less

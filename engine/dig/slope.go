@@ -61,7 +61,7 @@ func Required(in BatterInput) (Requirement, error) {
 	req.layers()
 	if exceeds(req.Height, tabulatedTo) {
 		req.Engineer = true
-		req.because("R9: the cut is deeper than 20 ft")
+		req.because("R9: the cut is deeper than " + length(tabulatedTo))
 		return req, nil
 	}
 	if req.shallow(in) {
@@ -119,7 +119,7 @@ func (q *Requirement) shallow(in BatterInput) bool {
 	for i := range q.N {
 		q.N[i] = 0
 	}
-	q.because("R1: less than 5 ft deep; no slope is asked as long as a competent person sees no sign of a cave-in")
+	q.because("R1: less than " + length(protectFrom) + " deep; no slope is asked as long as a competent person sees no sign of a cave-in")
 	return true
 }
 
@@ -132,7 +132,7 @@ func (q *Requirement) shortTerm(in BatterInput) {
 	for i := range q.N {
 		q.N[i] = a.ShortN
 	}
-	q.because("R4: class A, not deeper than 12 ft and open no longer than 24 hours")
+	q.because("R4: class A, not deeper than " + length(verticalDeep) + " and open no longer than 24 hours")
 }
 
 // distress flattens every slope of soil where the ground shows that it moves.
@@ -158,11 +158,11 @@ func (q *Requirement) verticalPart(in BatterInput) {
 	if in.ShieldTop > 0 {
 		clear(q.N[:k])
 		q.ShieldTo = top + shieldAbove
-		q.because("R6: the vertical lower part is supported; the support stands 18 in above it")
+		q.because("R6: the vertical lower part is supported; the support stands " + length(shieldAbove) + " above it")
 		return
 	}
 	if in.Distress || !q.all(A) || exceeds(top, verticalMost) || exceeds(q.Height, verticalDeep) {
-		q.because("R5: a vertical lower part without support is not allowed here (class A only, up to 3.5 ft high, in a cut up to 12 ft deep)")
+		q.because("R5: a vertical lower part without support is not allowed here (class A only, up to " + length(verticalMost) + " high, in a cut up to " + length(verticalDeep) + " deep)")
 		return
 	}
 	above := tabulated(A).N
@@ -173,7 +173,7 @@ func (q *Requirement) verticalPart(in BatterInput) {
 	for i := k; i < len(q.N); i++ {
 		q.N[i] = above
 	}
-	q.because("R5: class A with a vertical lower part up to 3.5 ft high")
+	q.because("R5: class A with a vertical lower part up to " + length(verticalMost) + " high")
 }
 
 // vertical counts the pieces of a vertical stretch that starts at the toe and
@@ -249,7 +249,7 @@ func (p Piece) check(name string, foot float64) error {
 		return err
 	}
 	if p.Top <= p.Foot {
-		return fmt.Errorf("%w: %s top = %g m, allowed above its foot", quantity.ErrRange, name, p.Top)
+		return fmt.Errorf("%w: %s top = %s, allowed above its foot", quantity.ErrRange, name, quantity.Typed.Text(p.Top, quantity.Length))
 	}
 	if err := quantity.Range(name+" batter (H:V)", p.N, 0, mostRun); err != nil {
 		return err

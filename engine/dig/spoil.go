@@ -22,7 +22,7 @@ type SpoilInput struct {
 // steeper one (verified, advice and not law), m.
 func (in SpoilInput) farther() float64 {
 	if in.N >= 1-slopeTol {
-		return 5 * foot
+		return crestLoads
 	}
 	return in.CutHeight / 2
 }
@@ -55,15 +55,15 @@ func SpoilCheck(in SpoilInput) check.Check {
 		Ratio:    over(need, in.Setback, lengthTol),
 		Source:   "29 CFR 1926.651(j)(2) as listed by a contractors' association (R12) [second-hand]",
 	}
-	c.Assumptions = []string{caution, "advice beyond the rule, from public geotechnical letters: loads at least 5 ft from the crest of a cut at 1:1 or flatter, half its height from a steeper one"}
+	c.Assumptions = []string{caution, "advice beyond the rule, from public geotechnical letters: loads at least " + length(crestLoads) + " from the crest of a cut at 1:1 or flatter, half its height from a steeper one"}
 	if c.Ratio > 1 {
 		c.Remedy, c.RemedyQ = "Keep the heap {0} back from the crest, or restrain it", []quantity.Q{c.Demand}
 	}
 	c.Working = []check.Line{{
-		Text: "Setback of the heap from the crest (R12)", Formula: "a ≥ 2 ft",
+		Text: "Setback of the heap from the crest (R12)", Formula: "a ≥ " + length(spoilSetback),
 		Terms: []quantity.Q{c.Demand, c.Capacity, quantity.Of("h,heap", in.Height, quantity.Length)}, Result: quantity.Of("ratio", c.Ratio, quantity.Ratio), Source: c.Source,
 	}, {
-		Text: "Setback advised beyond the rule", Formula: "5 ft if n ≥ 1, else h/2",
+		Text: "Setback advised beyond the rule", Formula: length(crestLoads) + " if n ≥ 1, else h/2",
 		Terms:  []quantity.Q{quantity.Of("n", in.N, quantity.Slope), quantity.Of("h", in.CutHeight, quantity.Length)},
 		Result: quantity.Of("a,advised", in.farther(), quantity.Length), Source: "public geotechnical letters (Everett, Washington) [verified]",
 	}}

@@ -92,7 +92,7 @@ func LiftCheck(r Riser, pump float64) (check.Check, error) {
 		return check.Check{}, err
 	}
 	c := check.Check{ID: "pump-head", Title: "Head of the pump", Part: "sump", Method: "Static lift and losses", Source: srcHead + "; " + srcHW + "; " + srcDW,
-		Assumptions: []string{"water of 10 °C, pipe full, free outlet", "the head of the pump is read off its own curve at this flow"},
+		Assumptions: []string{"water of " + q.Brief.Text(10, q.Temperature) + ", pipe full, free outlet", "the head of the pump is read off its own curve at this flow"},
 		Validity:    "Hazen-Williams: turbulent flow of water."}
 	if h.Velocity > 3 {
 		c.Validity += " So fast a flow needs a wider pipe."

@@ -88,7 +88,7 @@ func LayoutCheck(in Layout) (check.Check, error) {
 	var conds []condition
 	if in.BelowUnknown {
 		r, _ := rule("stone-below")
-		c.Assumptions = append(c.Assumptions, fmt.Sprintf("the stone under the pipe is not drawn and not held against its rule: %g mm", r.Value*1000))
+		c.Assumptions = append(c.Assumptions, "the stone under the pipe is not drawn and not held against its rule: "+q.Brief.Text(r.Value, q.Thickness))
 	} else {
 		conds = append(conds, least("stone-below", in.Below, q.Length))
 	}

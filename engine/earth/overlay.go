@@ -93,7 +93,7 @@ type curve struct {
 func (c *curve) at(level float64) float64 {
 	v := c.p(c.from - level)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		c.err = fmt.Errorf("earth: load at depth %.6g m = %v: must be finite", c.from-level, v)
+		c.err = fmt.Errorf("earth: load at depth %s = %v: must be finite", quantity.Text(c.from-level, quantity.Length), v)
 		return 0
 	}
 	return v

@@ -32,7 +32,7 @@ func PadCheck(in PadsIn) (check.Check, error) {
 		}
 		c = factors("", "", in.Required, over(in.Ultimate, p.Max))
 	default:
-		return check.Check{}, fmt.Errorf("ground: allowable = %v kPa, ultimate = %v kPa: one of them must be above 0", in.Allowable, in.Ultimate)
+		return check.Check{}, fmt.Errorf("ground: allowable = %s, ultimate = %s: one of them must be above 0", q.Text(in.Allowable, q.Pressure), q.Text(in.Ultimate, q.Pressure))
 	}
 	c.ID, c.Title, c.RatioLRFD = "pad-bearing", "Bearing below the pads", math.NaN()
 	c.Method = "Load shared by four pads below a stiff box"

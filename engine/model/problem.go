@@ -11,6 +11,9 @@ import (
 // single value that can never be right, ids that stand twice, points that run
 // backwards. The others only keep something from being computed: what is still
 // missing, and values that do not fit together.
+//
+// Value, Allowed and Text may hold values (quantity.Text), which the reader's
+// side writes in his units.
 type Problem struct {
 	Field   string // path as in the file, e.g. "fill.lift_height"
 	Value   string // value found, as text
@@ -25,10 +28,10 @@ type Problem struct {
 	Num, Min, Max float64
 }
 
-// Error makes a Problem an error.
+// Error makes a Problem an error, in the units of the engine.
 func (p Problem) Error() string {
 	if p.Allowed == "" {
-		return fmt.Sprintf("%s = %s: %s", p.Field, p.Value, p.Text)
+		return quantity.SI(fmt.Sprintf("%s = %s: %s", p.Field, p.Value, p.Text))
 	}
-	return fmt.Sprintf("%s = %s: %s (allowed: %s)", p.Field, p.Value, p.Text, p.Allowed)
+	return quantity.SI(fmt.Sprintf("%s = %s: %s (allowed: %s)", p.Field, p.Value, p.Text, p.Allowed))
 }

@@ -48,6 +48,24 @@ func (r *Range) withUnit(v float64) string {
 	return number(v) + " " + r.Unit
 }
 
+// said is String in the reader's units.
+func (r *Range) said() string {
+	s := quantity.Between(r.Min*r.Scale, r.Max*r.Scale, r.Kind)
+	if r.Zero && r.Min > 0 {
+		s = "0 or " + s
+	}
+	return s
+}
+
+// problem is a number outside the range, which keeps nothing from being stored.
+func (r *Range) problem(field string, v float64, text string) Problem {
+	return Problem{Field: field, Value: r.withUnit(v), Allowed: r.String(), Text: text,
+		Ranged: true, Kind: r.Kind, Num: v * r.Scale, Min: r.Min * r.Scale, Max: r.Max * r.Scale}
+}
+
+// metre writes a length of a message, m.
+func metre(v float64) string { return quantity.Typed.Text(v, quantity.Length) }
+
 var index = regexp.MustCompile(`\[[0-9]*\]`)
 
 // RangeOf gives the allowed range of the number at a path such as
@@ -82,9 +100,10 @@ func years(lo, hi float64) *Range  { return &Range{lo, hi, false, "years", quant
 func celsius(lo, hi float64) *Range {
 	return &Range{lo, hi, false, "degrees C", quantity.Temperature, 1}
 }
-func share(lo, hi float64) *Range { return &Range{lo, hi, false, "share", quantity.Share, 1} }
-func in(unit string, lo, hi float64) *Range {
-	return &Range{lo, hi, false, unit, quantity.None, 1}
+func share(lo, hi float64) *Range  { return &Range{lo, hi, false, "share", quantity.Share, 1} }
+func grains(lo, hi float64) *Range { return &Range{lo, hi, false, "mm", quantity.Grain, 1} }
+func in(unit string, k quantity.Kind, scale, lo, hi float64) *Range {
+	return &Range{lo, hi, false, unit, k, scale}
 }
 
 // or0 also allows 0 for "none" or "not known".

@@ -98,8 +98,8 @@ func (c *checker) float(v float64, r *Range, at *place, which string) {
 	if r.contains(v) {
 		return
 	}
-	p := Problem{Field: at.String(), Value: r.withUnit(v), Allowed: r.String(), Text: "is out of range" + which,
-		Hard: true, Ranged: true, Kind: r.Kind, Num: v * r.Scale, Min: r.Min * r.Scale, Max: r.Max * r.Scale}
+	p := r.problem(at.String(), v, "is out of range"+which)
+	p.Hard = true
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		p.Text = "is not a number" + which

@@ -46,7 +46,7 @@ func (c *checker) box() {
 // positive asks for a value that stands at 0.
 func (c *checker) positive(field string, v float64) {
 	if v == 0 {
-		c.soft(field, "0", ranges[field].String(), "is not given yet")
+		c.soft(field, "0", ranges[field].said(), "is not given yet")
 	}
 }
 
@@ -61,8 +61,7 @@ func (c *checker) boxPlace() {
 	first, last := g[0][0], g[len(g)-1][0]
 	if b.Front < first || b.Front >= last {
 		r := metres(first, last)
-		c.found = append(c.found, Problem{Field: "box.front", Value: r.withUnit(b.Front), Allowed: r.String(),
-			Text: "lies outside the ground line", Ranged: true, Kind: r.Kind, Num: b.Front, Min: first, Max: last})
+		c.found = append(c.found, r.problem("box.front", b.Front, "lies outside the ground line"))
 		return
 	}
 	highest := math.Inf(-1)
@@ -92,7 +91,7 @@ func (c *checker) cut() {
 	}
 	for i := 1; i < len(cut.Benches); i++ {
 		if a, b := cut.Benches[i-1].Height, cut.Benches[i].Height; b <= a {
-			c.soft(fmt.Sprintf("cut.benches[%d].height", i), number(b)+" m", "more than "+number(a)+" m", "does not lie above the bench before it")
+			c.soft(fmt.Sprintf("cut.benches[%d].height", i), metre(b), "more than "+metre(a), "does not lie above the bench before it")
 		}
 	}
 }

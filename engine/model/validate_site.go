@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"hillset/engine/quantity"
 	"hillset/geom"
 )
 
@@ -40,7 +41,7 @@ func (c *checker) soilRef(field, id string) {
 func (c *checker) line(field string, pts []Vec) bool {
 	for i := 1; i < len(pts); i++ {
 		if a, b := pts[i-1][0], pts[i][0]; b <= a {
-			c.hard(fmt.Sprintf("%s[%d]", field, i), "x = "+number(b)+" m", "more than "+number(a)+" m",
+			c.hard(fmt.Sprintf("%s[%d]", field, i), "x = "+metre(b), "more than "+metre(a),
 				"does not lie beyond the point before it; distances must increase")
 			return false
 		}
@@ -83,9 +84,9 @@ func (c *checker) ground() bool {
 	l := g[len(g)-1][0] - g[0][0]
 	r := metres(MinGroundLen, MaxGroundLen)
 	if !r.contains(l) {
-		c.found = append(c.found, Problem{Field: "site.ground", Value: r.withUnit(l), Allowed: r.String(),
-			Text: "is too short or too long from end to end", Hard: l > MaxGroundLen,
-			Ranged: true, Kind: r.Kind, Num: l, Min: r.Min, Max: r.Max})
+		p := r.problem("site.ground", l, "is too short or too long from end to end")
+		p.Hard = l > MaxGroundLen
+		c.found = append(c.found, p)
 	}
 	return true
 }
@@ -93,8 +94,7 @@ func (c *checker) ground() bool {
 func (c *checker) soil(field string, s *Soil) {
 	if s.GammaSat < s.Gamma {
 		r := kNm3(s.Gamma, 27)
-		c.found = append(c.found, Problem{Field: field + ".gamma_sat", Value: r.withUnit(s.GammaSat), Allowed: r.String(),
-			Text: "is less than the moist unit weight", Ranged: true, Kind: r.Kind, Num: s.GammaSat, Min: r.Min, Max: r.Max})
+		c.found = append(c.found, r.problem(field+".gamma_sat", s.GammaSat, "is less than the moist unit weight"))
 	}
 	var prev float64
 	for _, d := range []struct {
@@ -102,8 +102,7 @@ func (c *checker) soil(field string, s *Soil) {
 		v    float64
 	}{{"d15", s.D15}, {"d50", s.D50}, {"d85", s.D85}} {
 		if d.v > 0 && d.v < prev {
-			r := millimetres(prev, 2000)
-			c.soft(field+"."+d.name, r.withUnit(d.v), r.String(), "is finer than a smaller share of the grading")
+			c.found = append(c.found, grains(prev, 2000).problem(field+"."+d.name, d.v, "is finer than a smaller share of the grading"))
 		}
 		prev = max(prev, d.v)
 	}
@@ -151,7 +150,7 @@ func (c *checker) below(field string, line []Vec, ok bool, name string, other []
 		return
 	}
 	if x, crossed := geom.CrossAbove(other, line); crossed {
-		c.soft(field, fmt.Sprintf("crosses at x = %s m", number(x)), "below "+name+" or touching it", "rises above "+name)
+		c.soft(field, "crosses at x = "+quantity.Text(x, quantity.Length), "below "+name+" or touching it", "rises above "+name)
 	}
 }
 
@@ -166,12 +165,12 @@ func (c *checker) surcharge(field string, s *Surcharge) {
 		return
 	}
 	if s.X2 <= s.X1 {
-		c.soft(field+".x2", number(s.X2)+" m", "more than x1 = "+number(s.X1)+" m", "leaves the loaded area without a width")
+		c.soft(field+".x2", metre(s.X2), "more than x1 = "+metre(s.X1), "leaves the loaded area without a width")
 	}
 	if s.Y1 != nil && s.Y2 != nil && *s.Y2 <= *s.Y1 {
-		c.soft(field+".y2", number(*s.Y2)+" m", "more than y1 = "+number(*s.Y1)+" m", "leaves the loaded area without a width")
+		c.soft(field+".y2", metre(*s.Y2), "more than y1 = "+metre(*s.Y1), "leaves the loaded area without a width")
 	}
 	if s.Q == 0 {
-		c.soft(field+".q", "0 kPa", ranges["site.surcharges[].q"].String(), "loads nothing yet")
+		c.soft(field+".q", quantity.Typed.Text(0, quantity.Pressure), ranges["site.surcharges[].q"].String(), "loads nothing yet")
 	}
 }

@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/model"
@@ -122,7 +121,7 @@ func (pl *Plan) beyond() model.Problem {
 
 // lengthProblem is a length outside of what is allowed, m.
 func lengthProblem(field string, v, lo, hi float64, text string) model.Problem {
-	return model.Problem{Field: field, Value: fmt.Sprintf("%.2f m", v), Allowed: fmt.Sprintf("%.2f to %.2f m", lo, hi), Text: text,
+	return model.Problem{Field: field, Value: quantity.Typed.Text(v, quantity.Length), Allowed: quantity.Between(lo, hi, quantity.Length), Text: text,
 		Ranged: true, Kind: quantity.Length, Num: v, Min: lo, Max: hi}
 }
 

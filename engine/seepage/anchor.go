@@ -3,6 +3,7 @@ package seepage
 import (
 	"errors"
 	"fmt"
+	"hillset/engine/quantity"
 )
 
 // ErrClosed says that rain seeps into ground that no water can leave: it would
@@ -47,7 +48,7 @@ func (s *solver) drowned(f *Flow) error {
 	for _, n := range s.sills {
 		if s.m.domain.Recharge > 0 && !s.lets(n) && f.Out[n] > 1e-3*f.Rain {
 			v := s.m.Nodes[n]
-			return fmt.Errorf("%w: round x = %.2f m, z = %.2f m; give a level at an end of the section that the water stands to, or let a drain or a face take it", ErrClosed, v[0], v[1])
+			return fmt.Errorf("%w: round x = %s, z = %s; give a level at an end of the section that the water stands to, or let a drain or a face take it", ErrClosed, quantity.Text(v[0], quantity.Length), quantity.Text(v[1], quantity.Length))
 		}
 	}
 	return nil

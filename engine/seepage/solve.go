@@ -3,6 +3,7 @@ package seepage
 import (
 	"errors"
 	"fmt"
+	"hillset/engine/quantity"
 	"math"
 	"slices"
 )
@@ -303,7 +304,7 @@ func (s *solver) settle(h []float64) (f *Flow, left []float64, err error) {
 // restlessness says that it still moves, why that is so as a rule, and what to
 // do.
 func restlessness(rounds int, move float64) error {
-	return fmt.Errorf("%w: after %d rounds it still moves by %.0f mm. Water that runs as a thin film down a tight layer does so: lower the rain that seeps in, or bring the permeabilities of the soils nearer to each other", ErrUnsettled, rounds, move*1000)
+	return fmt.Errorf("%w: after %d rounds it still moves by %s. Water that runs as a thin film down a tight layer does so: lower the rain that seeps in, or bring the permeabilities of the soils nearer to each other", ErrUnsettled, rounds, quantity.Text(move, quantity.Thickness))
 }
 
 // change is the largest change of a node that is wet before or after.

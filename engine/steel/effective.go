@@ -126,7 +126,7 @@ func (p Profile) Effective(side Side, rule Rule, fy, e float64) (EffSection, err
 	f, last := fy, -1.0
 	for ; math.Abs(f-last) > settled*fy; out.Iterations++ {
 		if out.Iterations == maxRounds {
-			return out, fmt.Errorf("steel: effective width of a flat %g m does not settle at %g kPa", flat, fy)
+			return out, fmt.Errorf("steel: effective width of a flat %s does not settle at %s", quantity.Text(flat, quantity.Thickness), quantity.Text(fy, quantity.Stress))
 		}
 		last = f
 		out.Lambda, out.Rho = rhoOf(rule, flat/p.T, f, e, kFlat)

@@ -61,7 +61,7 @@ func (l LossTable) Rusted(t0, years float64, sides int) (float64, error) {
 	}
 	left := t0 - float64(sides)*loss
 	if left < minT {
-		return 0, fmt.Errorf("sheet of %g m after %g years: %w", t0, years, ErrRustedThrough)
+		return 0, fmt.Errorf("sheet of %s after %g years: %w", quantity.Text(t0, quantity.Thickness), years, ErrRustedThrough)
 	}
 	return left, nil
 }

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"hillset/engine/quantity"
 	"math"
 )
 
@@ -47,7 +48,7 @@ func (b *Book) AdjustByDistance(known float64, along []float64) ([]float64, erro
 	prev := 0.0
 	for i, l := range along {
 		if !(l > prev) || math.IsInf(l, 0) {
-			return nil, bad(fmt.Sprintf("along[%d]", i), l, " m", fmt.Sprintf("more than %g m", prev), "does not grow")
+			return nil, bad(fmt.Sprintf("along[%d]", i), l, quantity.Length, "more than "+length(prev), "does not grow")
 		}
 		prev = l
 	}

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"hillset/engine/quantity"
 	"math"
 )
 
@@ -88,7 +89,7 @@ func ReduceByRise(first float64, rows []Reading) (*Book, error) {
 // bookForm checks which readings stand in which row, and their size.
 func bookForm(first float64, rows []Reading) error {
 	if math.IsNaN(first) || math.IsInf(first, 0) {
-		return bad("first_level", first, "", "a number", "is no level")
+		return bad("first_level", first, quantity.Length, "a number", "is no level")
 	}
 	if len(rows) < 2 {
 		return fmt.Errorf("a level book has at least a backsight and a foresight, this one has %d rows", len(rows))
@@ -108,7 +109,7 @@ func bookForm(first float64, rows []Reading) error {
 func (r Reading) onStaff() error {
 	for i, v := range []*float64{r.BS, r.IS, r.FS} {
 		if v != nil && !(math.Abs(*v) <= MaxStaff) {
-			return bad([]string{"BS", "IS", "FS"}[i], *v, " m", fmt.Sprintf("-%g to %g m", MaxStaff, MaxStaff), "is no reading of a staff")
+			return bad([]string{"BS", "IS", "FS"}[i], *v, quantity.Length, quantity.Between(-MaxStaff, MaxStaff, quantity.Length), "is no reading of a staff")
 		}
 	}
 	return nil

@@ -70,7 +70,7 @@ func GroundLine(pts []Point) ([]model.Vec, []Issue) {
 // issueAt finds what is wrong with point i in its place.
 func issueAt(pts []Point, i int) (Issue, bool) {
 	p := pts[i]
-	value := fmt.Sprintf("(%g m, %g m)", p.X, p.Z)
+	value := fmt.Sprintf("(%s, %s)", length(p.X), length(p.Z))
 	if v := p.X + p.Z; math.IsNaN(v) || math.IsInf(v, 0) {
 		return Issue{Problem: model.Problem{Value: value, Allowed: "numbers", Text: "is not a point"}}, true
 	}
@@ -78,14 +78,14 @@ func issueAt(pts []Point, i int) (Issue, bool) {
 		return Issue{}, false
 	}
 	q := pts[i-1]
-	pr := model.Problem{Value: value, Allowed: fmt.Sprintf("a distance of more than %g m", q.X)}
+	pr := model.Problem{Value: value, Allowed: "a distance of more than " + length(q.X)}
 	dx, dz := math.Abs(p.X-q.X), math.Abs(p.Z-q.Z)
 	switch {
 	case dx <= samePlace && dz <= samePlace:
 		pr.Text = "repeats the point before it"
 		return Issue{pr, DropRepeats}, true
 	case dx == 0:
-		pr.Text = fmt.Sprintf("stands at the same distance as a point of level %g m", q.Z)
+		pr.Text = "stands at the same distance as a point of level " + length(q.Z)
 		return Issue{pr, NoOffer}, true
 	}
 	pr.Text = "lies before the point in front of it"

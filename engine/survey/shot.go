@@ -10,6 +10,7 @@ import (
 	"math"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 )
 
 // Bounds of what is taken for a measurement and not for a slip of the pen.
@@ -20,9 +21,18 @@ const (
 )
 
 // bad makes the problem of one value.
-func bad(field string, v float64, unit, allowed, text string) error {
-	return model.Problem{Field: field, Value: fmt.Sprintf("%g%s", v, unit), Allowed: allowed, Text: text, Hard: true}
+func bad(field string, v float64, kind quantity.Kind, allowed, text string) error {
+	return model.Problem{Field: field, Value: quantity.Typed.Text(v, kind), Allowed: allowed, Text: text, Hard: true}
 }
+
+// length writes a length of a message, m.
+func length(v float64) string { return quantity.Typed.Text(v, quantity.Length) }
+
+// most writes the upper end of the allowed lengths, m.
+func most(v float64) string { return quantity.Floor.Text(v, quantity.Length) }
+
+// angles writes the angles that are allowed for a sight.
+func angles() string { return quantity.Between(-MaxAngle, MaxAngle, quantity.Angle) }
 
 // Shot is one measurement along the line of sight.
 type Shot struct {
@@ -39,10 +49,10 @@ func GradeAngle(rise float64) float64 { return math.Atan(rise) }
 // are errors that name the field.
 func (s Shot) Reduce() (h, v float64, err error) {
 	if !(s.Slope > 0 && s.Slope <= MaxSight) {
-		return 0, 0, bad("slope_distance", s.Slope, " m", fmt.Sprintf("above 0 to %g m", MaxSight), "is no distance of a shot")
+		return 0, 0, bad("slope_distance", s.Slope, quantity.Length, "above 0 to "+most(MaxSight), "is no distance of a shot")
 	}
 	if !(math.Abs(s.Angle) <= MaxAngle) {
-		return 0, 0, bad("angle", s.Angle*180/math.Pi, " degrees", "-89 to 89 degrees", "is no angle of a shot")
+		return 0, 0, bad("angle", s.Angle, quantity.Angle, angles(), "is no angle of a shot")
 	}
 	return s.Slope * math.Cos(s.Angle), s.Slope * math.Sin(s.Angle), nil
 }
@@ -95,10 +105,10 @@ func Steps(start model.Vec, steps []Step) ([]Point, error) {
 	at := start
 	for i, s := range steps {
 		if !(s.Run > 0 && s.Run <= MaxSight) {
-			return nil, fmt.Errorf("step %d: %w", i+1, bad("run", s.Run, " m", fmt.Sprintf("above 0 to %g m", MaxSight), "is no run of a step"))
+			return nil, fmt.Errorf("step %d: %w", i+1, bad("run", s.Run, quantity.Length, "above 0 to "+most(MaxSight), "is no run of a step"))
 		}
 		if !(math.Abs(s.Rise) <= MaxStaff) {
-			return nil, fmt.Errorf("step %d: %w", i+1, bad("rise", s.Rise, " m", fmt.Sprintf("-%g to %g m", MaxStaff, MaxStaff), "is no rise of a step"))
+			return nil, fmt.Errorf("step %d: %w", i+1, bad("rise", s.Rise, quantity.Length, quantity.Between(-MaxStaff, MaxStaff, quantity.Length), "is no rise of a step"))
 		}
 		at = model.Vec{at[0] + s.Run, at[1] + s.Rise}
 		out = append(out, Point{X: at[0], Z: at[1]})

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 )
 
 // Telescope holds the stadia constants. Ordinary is K = 100, C = 0.
@@ -29,13 +30,13 @@ type StadiaShot struct {
 func (t Telescope) Reduce(s, angle float64) (d, v float64, err error) {
 	switch {
 	case !(t.K > 0 && t.K <= 1000):
-		err = bad("K", t.K, "", "above 0 to 1000", "is no multiplying constant")
+		err = bad("K", t.K, quantity.None, "above 0 to 1000", "is no multiplying constant")
 	case !(t.C >= 0 && t.C <= 1):
-		err = bad("C", t.C, " m", "0 to 1 m", "is no additive constant")
+		err = bad("C", t.C, quantity.Length, quantity.Between(0, 1, quantity.Length), "is no additive constant")
 	case !(s > 0 && s <= MaxStaff):
-		err = bad("intercept", s, " m", fmt.Sprintf("above 0 to %g m", MaxStaff), "is no intercept on a staff")
+		err = bad("intercept", s, quantity.Length, "above 0 to "+most(MaxStaff), "is no intercept on a staff")
 	case !(math.Abs(angle) <= MaxAngle):
-		err = bad("angle", angle*180/math.Pi, " degrees", "-89 to 89 degrees", "is no angle of a sight")
+		err = bad("angle", angle, quantity.Angle, angles(), "is no angle of a sight")
 	}
 	if err != nil {
 		return 0, 0, err
@@ -52,11 +53,11 @@ const hairTol = 0.01
 func (s StadiaShot) intercept() (float64, error) {
 	for i, v := range []float64{s.Upper, s.Mid, s.Lower} {
 		if !(v >= 0 && v <= MaxStaff) {
-			return 0, bad([]string{"upper", "mid", "lower"}[i], v, " m", fmt.Sprintf("0 to %g m", MaxStaff), "is no reading of a staff")
+			return 0, bad([]string{"upper", "mid", "lower"}[i], v, quantity.Length, quantity.Between(0, MaxStaff, quantity.Length), "is no reading of a staff")
 		}
 	}
 	if mean := (s.Upper + s.Lower) / 2; math.Abs(mean-s.Mid) > hairTol {
-		return 0, bad("mid", s.Mid, " m", fmt.Sprintf("%.3f ± %g m", mean, hairTol), "is not half way between the other hairs")
+		return 0, bad("mid", s.Mid, quantity.Length, length(mean)+" ± "+length(hairTol), "is not half way between the other hairs")
 	}
 	return math.Abs(s.Upper - s.Lower), nil
 }

@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/tables"
 )
@@ -302,7 +303,7 @@ func (j *job) stations() []float64 {
 func (j *job) sides(far *Far, v *section.View, x float64) (left, right float64, err error) {
 	z, ok := far.Table.At(x)
 	if !ok {
-		return 0, 0, model.Problem{Field: "box.front", Value: fmt.Sprintf("%.2f m", x), Allowed: "a place on the ground line", Text: "the box reaches beyond the ground line"}
+		return 0, 0, model.Problem{Field: "box.front", Value: quantity.Text(x, quantity.Length), Allowed: "a place on the ground line", Text: "the box reaches beyond the ground line"}
 	}
 	lo, hi := v.Ground[0][0], v.Ground[len(v.Ground)-1][0]
 	return z + j.p.Site.CrossSlope*lo, z + j.p.Site.CrossSlope*hi, nil

@@ -2,10 +2,10 @@ package water
 
 import (
 	"context"
-	"fmt"
 	"math"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/seepage"
 	"hillset/geom"
@@ -140,7 +140,7 @@ func (f *fit) try(level float64) (*seepage.Flow, []Miss, error) {
 	for _, t := range f.targets {
 		z, ok := table.At(t.X)
 		if !ok {
-			return nil, nil, model.Problem{Field: "site.water.observed", Value: fmt.Sprintf("x = %.2f m", t.X), Allowed: "a place on the ground line", Text: "a water level lies beside the ground line"}
+			return nil, nil, model.Problem{Field: "site.water.observed", Value: "x = " + quantity.Text(t.X, quantity.Length), Allowed: "a place on the ground line", Text: "a water level lies beside the ground line"}
 		}
 		miss = append(miss, Miss{t, z})
 	}

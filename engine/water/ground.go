@@ -19,6 +19,7 @@ import (
 	"slices"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/engine/section"
 	"hillset/engine/seepage"
 	"hillset/geom"
@@ -119,7 +120,7 @@ func permeability(p *model.Project, id string) (kx, kz float64, err error) {
 		kz = kx
 	}
 	if kx <= 0 {
-		return 0, 0, model.Problem{Field: field, Value: "not given", Allowed: "1e-13 to 1 m/s", Text: "the permeability of " + s.Name + " is missing"}
+		return 0, 0, model.Problem{Field: field, Value: "not given", Allowed: quantity.Between(1e-13, 1, quantity.Permeability), Text: "the permeability of " + s.Name + " is missing"}
 	}
 	return kx, kz, nil
 }

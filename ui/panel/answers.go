@@ -22,7 +22,7 @@ func (w *Window) answerWords(a *assess.Answer, r *assess.Result) string {
 	case a.Why != "" && len(r.Blocks) > 0:
 		return waitsForNext
 	case a.Why != "":
-		return "Not solved: " + a.Why
+		return "Not solved: " + units.Say(a.Why, w.desk.Units())
 	}
 	then := w.thenWords(a, r)
 	if a.Kind == "water" {

@@ -28,14 +28,14 @@ func TestChecksAreListedWithTheirWorking(t *testing.T) {
 		text := pg.drawn
 		want := []string{sentence(c.Part), lowerFirst(c.Title)}
 		if c.Verdict() == check.NotChecked {
-			want = append(want, "Not checked", c.Missing)
+			want = append(want, "Not checked", units.Fill(c.Missing, c.MissingQ, units.Metric))
 		} else {
 			want = append(want, sentence(c.Verdict().String()), c.Source, c.Method)
 			for _, l := range c.Working {
 				want = append(want, strings.Join(units.LineSteps(l, units.Metric), "\n"))
 			}
 			for _, a := range c.Assumptions {
-				want = append(want, full(a))
+				want = append(want, full(units.Say(a, units.Metric)))
 			}
 			if b.desk.StageID() != c.Stage {
 				t.Errorf("%s: stage %s is shown, want %s", c.ID, b.desk.StageID(), c.Stage)

@@ -9,6 +9,7 @@ import (
 
 	"hillset/ui/sheet"
 	"hillset/ui/sketch"
+	"hillset/ui/units"
 )
 
 // containerOf is a container with a layout.
@@ -77,7 +78,7 @@ func (w *Window) aboutDialog() {
 	}
 	if r := w.desk.Result(); r != nil && len(r.Assumed) > 0 {
 		parts = append(parts, part{head: true, text: "Taken for granted in this project"})
-		for _, a := range r.Assumed {
+		for _, a := range units.SayAll(r.Assumed, w.desk.Units()) {
 			parts = append(parts, part{text: "• " + a})
 		}
 	}

@@ -65,7 +65,7 @@ func (w *Window) remedyCard(i int, m *assess.Remedy) fyne.CanvasObject {
 		title = fmt.Sprintf("All of these %d changes", len(m.Steps))
 	}
 	objs := []fyne.CanvasObject{newFlow(numbered(i, title)).strong(),
-		newFlow(sheet.ChangeWords(m.Before, m.After)), newFlow(sheet.AddsWords(&m.Adds, sys))}
+		newFlow(sheet.ChangeWords(m.Before, m.After, sys)), newFlow(sheet.AddsWords(&m.Adds, sys))}
 	if len(m.Fails) > 0 {
 		objs = append(objs, newFlow("It brings beyond limits: "+strings.Join(w.checkTitles(m.Fails), ", ")+"."))
 	}
@@ -88,7 +88,7 @@ func itemLines(t *assess.Takeoff, sys units.System) string {
 	var out []string
 	for i := range t.Items {
 		it := &t.Items[i]
-		out = append(out, it.Text+": "+sheet.ItemWords(it, sys))
+		out = append(out, units.Say(it.Text, sys)+": "+sheet.ItemWords(it, sys))
 	}
 	return strings.Join(out, "\n")
 }

@@ -12,6 +12,7 @@ import (
 	"hillset/ui/scene"
 	"hillset/ui/sheet"
 	"hillset/ui/sketch"
+	"hillset/ui/units"
 )
 
 // flowsPage says what was computed of the water, in words with numbers, and
@@ -107,7 +108,7 @@ func (w *Window) gradingCard(g scene.Gradings) fyne.CanvasObject {
 			}, w.look.palette, float64(w.set.Letters), fyne.NewSize(120, chartHeight*letters())))
 	}
 	for _, note := range g.Notes {
-		objs = append(objs, newFlow(note).caption())
+		objs = append(objs, newFlow(units.Say(note, w.desk.Units())).caption())
 	}
 	return card(objs...)
 }

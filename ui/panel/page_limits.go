@@ -11,6 +11,7 @@ import (
 	"hillset/ui/scene"
 	"hillset/ui/sheet"
 	"hillset/ui/sketch"
+	"hillset/ui/units"
 )
 
 // limitsPage answers how far each thing may go, with a chart of the largest
@@ -58,9 +59,9 @@ func (w *Window) curveCard(c *assess.Curve) fyne.CanvasObject {
 		}, w.look.palette, float64(w.set.Letters), fyne.NewSize(120, chartHeight*letters())))
 	}
 	if gaps != "" {
-		objs = append(objs, newFlow(gaps).caption())
+		objs = append(objs, newFlow(units.Say(gaps, w.desk.Units())).caption())
 	}
-	objs = append(objs, newFlow(c.Held).caption())
+	objs = append(objs, newFlow(units.Say(c.Held, w.desk.Units())).caption())
 	text := ""
 	for _, o := range objs {
 		text += said(o)

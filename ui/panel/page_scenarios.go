@@ -12,6 +12,7 @@ import (
 	"hillset/engine/assess"
 	"hillset/engine/check"
 	"hillset/ui/sheet"
+	"hillset/ui/units"
 )
 
 // scenariosPage says what water does when the drains fail, one case after the
@@ -93,7 +94,7 @@ func (w *Window) scenarioCard(i int, s *assess.Scenario, r *assess.Result) fyne.
 		objs = append(objs, newFlow("The drains take "+sheet.PerHour(s.Inflow, w.desk.Units())+"."))
 	}
 	if s.Why != "" {
-		objs = append(objs, newFlow(sentence(s.Why)+".").caption())
+		objs = append(objs, newFlow(sentence(units.Say(s.Why, w.desk.Units()))+".").caption())
 	}
 	if k := slices.IndexFunc(r.Checks, func(c check.Check) bool { return c.ID == s.Check && c.Part == s.Part }); s.Check != "" && k >= 0 {
 		c := &r.Checks[k]

@@ -8,6 +8,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/ui/sketch"
+	"hillset/ui/units"
 )
 
 // anyLines tells whether a layer of what the steel does is shown.
@@ -70,7 +71,7 @@ func (w *Window) leftOut(p *assess.Portrait) {
 	if math.IsNaN(p.Station) {
 		where = "long section"
 	}
-	w.status.help("Not drawn in the " + where + ": " + strings.Join(p.Out, "; ") + ".")
+	w.status.help("Not drawn in the " + where + ": " + strings.Join(units.SayAll(p.Out, w.desk.Units()), "; ") + ".")
 }
 
 // steelLetter shows or hides a layer of what the steel does by its letter; it

@@ -39,7 +39,7 @@ func (w *Window) report() string {
 		}
 	}
 	fmt.Fprintln(&b, "\nTaken for granted throughout")
-	for _, a := range r.Assumed {
+	for _, a := range units.SayAll(r.Assumed, w.desk.Units()) {
 		fmt.Fprintf(&b, "- %s\n", a)
 	}
 	return b.String()

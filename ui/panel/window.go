@@ -254,7 +254,7 @@ func (w *Window) explain(err error) string {
 	if errors.As(err, &p) {
 		return sentence(w.problemText(p))
 	}
-	return sentence(err.Error())
+	return sentence(units.Say(err.Error(), w.desk.Units()))
 }
 
 // problemText names the field in words and says what is wrong with it.

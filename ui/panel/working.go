@@ -77,7 +77,7 @@ func (w *Window) checkParts(c *check.Check) []part {
 	if len(c.Assumptions) > 0 {
 		out = append(out, part{head: true, text: "Taken for granted"})
 		for _, a := range c.Assumptions {
-			say("• " + full(a))
+			say("• " + full(units.Say(a, sys)))
 		}
 	}
 	return append(out, w.sourceParts(c)...)
@@ -110,14 +110,14 @@ func workingText(l check.Line, sys units.System) string {
 	if l.Text == "" {
 		return s
 	}
-	return sentence(strings.TrimRight(l.Text, ": ")) + ":\n" + s
+	return sentence(strings.TrimRight(units.Say(l.Text, sys), ": ")) + ":\n" + s
 }
 
 // sourceParts say where a method holds and where it comes from.
 func (w *Window) sourceParts(c *check.Check) []part {
 	var out []part
 	if c.Validity != "" {
-		out = append(out, part{head: true, text: "Where it holds"}, part{text: c.Validity})
+		out = append(out, part{head: true, text: "Where it holds"}, part{text: units.Say(c.Validity, w.desk.Units())})
 	}
 	if c.Method != "" || c.Source != "" {
 		out = append(out, part{head: true, text: "Method and source"}, part{text: c.Method, source: c.Source})

@@ -133,11 +133,11 @@ func wrapped(text string, width, height float64, bold bool) []string {
 func (k *chart) foot() float64 {
 	const height, most = 2.0, 2 // of the letters; reasons written out
 	var texts, lines []string
-	if why := k.c.Answer.Why; why != "" {
+	if why := units.Say(k.c.Answer.Why, k.o.Units); why != "" {
 		texts = append(texts, why)
 	}
 	for _, p := range k.c.Points {
-		if why := "Gap: " + p.Why; math.IsNaN(p.Ratio) && p.Why != "" && p.Why != k.c.Answer.Why && !slices.Contains(texts, why) {
+		if why := "Gap: " + units.Say(p.Why, k.o.Units); math.IsNaN(p.Ratio) && p.Why != "" && p.Why != k.c.Answer.Why && !slices.Contains(texts, why) {
 			texts = append(texts, why)
 		}
 	}

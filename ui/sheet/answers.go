@@ -28,7 +28,7 @@ func (c *content) burial() table {
 	const title = "How high each soil may stand against the bare sheet"
 	rows, err := assess.BurialTable(c.p, tables.Default())
 	if err != nil {
-		return paragraphs("burial", title, []string{"not worked out: " + err.Error()})
+		return paragraphs("burial", title, []string{"not worked out: " + units.Say(err.Error(), c.o.Units)})
 	}
 	t := table{tag: "burial", title: title, least: together, foot: BurialNote, cols: []column{
 		{head: "Soil", flex: true}, {head: "Drained", right: true}, {head: "Flooded", right: true}, {head: "On the roof", right: true},
@@ -79,7 +79,7 @@ func (c *content) first() string {
 func AnswerWords(r *assess.Result, a assess.Answer, sys units.System) string {
 	switch {
 	case a.Why != "":
-		return "not solved: " + a.Why
+		return "not solved: " + units.Say(a.Why, sys)
 	case a.None:
 		return "not at all as drawn; what stops it: " + governs(r, a)
 	case !a.Solved || !finite(a.Value):

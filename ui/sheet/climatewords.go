@@ -86,7 +86,7 @@ func (w *climateWords) frost() []string {
 	f, c := &w.c.Frost, &w.p.Site.Climate
 	switch {
 	case f.Why != "":
-		return []string{"The depth of frost is not known: " + f.Why + "."}
+		return []string{"The depth of frost is not known: " + units.Say(f.Why, w.sys) + "."}
 	case f.Given:
 		return []string{"It freezes to " + w.len(f.Depth) + ", as given on page 1. With the freezing index of the winter it is computed instead."}
 	case c.FrostIndex == 0:
@@ -111,7 +111,7 @@ func (w *climateWords) frost() []string {
 
 // unknownAir says why nothing of the seasons is known.
 func (w *climateWords) unknownAir() []string {
-	return []string{"Not worked out: " + w.c.WhySeasons + "."}
+	return []string{"Not worked out: " + units.Say(w.c.WhySeasons, w.sys) + "."}
 }
 
 // ground says what the year makes of the ground.
@@ -279,7 +279,7 @@ func (w *climateWords) closed() string {
 	for i, share := range shares {
 		s, err := p.Seconds(share, 0)
 		if err != nil {
-			return "How long the air lasts could not be worked out: " + err.Error() + "."
+			return "How long the air lasts could not be worked out: " + units.Say(err.Error(), w.sys) + "."
 		}
 		text += fmt.Sprintf("%s %% after %s", units.Number(100*share, 0), w.show(s/3600, quantity.Hours))
 		text += []string{", ", " and ", ". "}[i]
@@ -295,7 +295,7 @@ func (w *climateWords) closed() string {
 func (w *climateWords) missing(id string) string {
 	for i := range w.r.Checks {
 		if c := &w.r.Checks[i]; c.ID == id && c.Missing != "" {
-			return c.Missing
+			return units.Fill(c.Missing, c.MissingQ, w.sys)
 		}
 	}
 	return "nothing is known of it"
@@ -338,7 +338,7 @@ func ClimateShort(r *assess.Result, t *tables.Set, sys units.System) []string {
 	}
 	s, err := w.c.People.Seconds(climate.CO2Weighted, 0)
 	if err != nil {
-		return append(out, "Hours of air: "+err.Error()+".")
+		return append(out, "Hours of air: "+units.Say(err.Error(), sys)+".")
 	}
 	return append(out, fmt.Sprintf("Hours of air, closed, %s: %s to 1 %% carbon dioxide.", lowerFirst(people(w.c.People.N)), w.show(s/3600, quantity.Hours)))
 }

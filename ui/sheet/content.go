@@ -276,7 +276,7 @@ func (c *content) unchecked() table {
 
 // assumed lists what was taken for granted throughout.
 func (c *content) assumed() table {
-	return paragraphs("assumed", "What was assumed", c.r.Assumed)
+	return paragraphs("assumed", "What was assumed", units.SayAll(c.r.Assumed, c.o.Units))
 }
 
 // cautions are what every sheet says, whatever the result.

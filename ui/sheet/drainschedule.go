@@ -102,7 +102,7 @@ func (s *schedule) outlet(pl *assess.DrainPlan) {
 	case pl.Bare:
 		s.add("Outlet", "the drain lies above the ground in front of the box already")
 	case pl.Fault != nil:
-		s.add("Outlet", "not found: "+assess.Words(pl.Fault))
+		s.add("Outlet", "not found: "+units.Say(assess.Words(pl.Fault), s.sys))
 	case !o.Daylight:
 		s.add("Outlet", fmt.Sprintf("no daylight within %s at this fall; the drain would have to start at %s or higher in front of the box, or a sump is needed", s.len(o.Run), s.level(o.LowestStart)))
 	default:

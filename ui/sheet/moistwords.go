@@ -29,7 +29,7 @@ func MoistWords(p *model.Project, t *tables.Set, sys units.System) []string {
 		name += ")"
 		switch {
 		case math.IsNaN(m.Height):
-			out = append(out, name+": not known how high it stays wet over the water, "+m.Why+".")
+			out = append(out, name+": not known how high it stays wet over the water, "+units.Say(m.Why, sys)+".")
 			continue
 		case math.IsInf(m.Height, 1):
 			out = append(out, name+": kept nearly saturated all the way up by the rain that reaches the water.")

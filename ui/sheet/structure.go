@@ -42,7 +42,7 @@ func StructureOf(ctx context.Context, r *assess.Result, t *tables.Set, sys units
 	}
 	stage, station := worstPlace(r)
 	if out.Portrait, err = assess.Shape(r.Project, t, stage, station, false); err != nil {
-		out.Why = err.Error()
+		out.Why = assess.Words(err)
 		return out, nil
 	}
 	_, out.View, err = Views(r.Project, t, stage, station)

@@ -9,6 +9,7 @@ import (
 	"hillset/engine/tables"
 	"hillset/geom"
 	"hillset/ui/scene"
+	"hillset/ui/units"
 )
 
 // Parts of the sheets of the structure.
@@ -91,7 +92,7 @@ func (d *document) panels(b *board, f box) {
 // excuse says in a field why it is empty.
 func (d *document) excuse(b *board, tag, why string, f box) {
 	s := style{cap: capBody, ink: black}
-	for i, line := range breakLines(s, b.clean("Not drawn: "+why), f.w) {
+	for i, line := range breakLines(s, b.clean("Not drawn: "+units.Say(why, d.c.o.Units)), f.w) {
 		b.text(tag+":why", s, f.x, f.y+capBody*(1+leading*float64(i)), line)
 	}
 }
@@ -162,7 +163,7 @@ var steelRoom = Room{Left: 22, Right: 22, Top: 12, Bottom: 26}
 
 // leftOut lists what has no lines in that section.
 func (c *content) leftOut() table {
-	return paragraphs("steel-out", "Not drawn in that section", c.o.Structure.Portrait.Out)
+	return paragraphs("steel-out", "Not drawn in that section", units.SayAll(c.o.Structure.Portrait.Out, c.o.Units))
 }
 
 // kit is the take-off of what is built in.
@@ -173,7 +174,7 @@ func (c *content) kit() table {
 	k := &c.r.Kit
 	for i := range k.Items {
 		it := &k.Items[i]
-		row := []cell{{text: upperFirst(it.Text)}, {text: "–"}, {text: "–"}, {text: ItemWords(it, c.o.Units)}, {text: "–"}, {text: Money(it.Price)}}
+		row := []cell{{text: upperFirst(units.Say(it.Text, c.o.Units))}, {text: "–"}, {text: "–"}, {text: ItemWords(it, c.o.Units)}, {text: "–"}, {text: Money(it.Price)}}
 		if it.Count != 0 {
 			row[1].text = fmt.Sprint(it.Count)
 		}
@@ -281,7 +282,7 @@ func (d *document) chartWords(b *board, c *assess.Curve, w float64) *chartText {
 	_, gaps := ChartOf(c)
 	t := &chartText{head: style{cap: capBody * headShare, bold: true, ink: black}}
 	t.question = breakLines(t.head, b.clean(c.Question), w)
-	for _, text := range []string{first, second, gaps, c.Held} {
+	for _, text := range []string{first, second, units.Say(gaps, d.c.o.Units), units.Say(c.Held, d.c.o.Units)} {
 		if text != "" {
 			t.lines = append(t.lines, breakLines(style{cap: capLeast}, b.clean(text), w)...)
 		}

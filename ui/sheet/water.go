@@ -36,7 +36,7 @@ func WaterOf(ctx context.Context, r *assess.Result, t *tables.Set, sys units.Sys
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		out.Why = assess.Words(err)
+		out.Why = units.Say(assess.Words(err), sys)
 	}
 	return out, nil
 }

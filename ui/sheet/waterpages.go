@@ -8,6 +8,7 @@ import (
 	"hillset/engine/section"
 	"hillset/geom"
 	"hillset/ui/scene"
+	"hillset/ui/units"
 )
 
 // Parts of the sheets of the water.
@@ -175,7 +176,7 @@ func (d *document) gradingChart(b *board, f box) {
 	s := style{cap: capLeast, ink: black}
 	var lines []string
 	for _, note := range g.Notes {
-		lines = append(lines, breakLines(s, b.clean(note), f.w)...)
+		lines = append(lines, breakLines(s, b.clean(units.Say(note, d.c.o.Units)), f.w)...)
 	}
 	c := f
 	c.h -= float64(len(lines))*leading*capLeast + capLeast

@@ -57,7 +57,7 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 		}
 		wet, err := r.Water.At(st)
 		if err != nil {
-			out = append(out, WaterPart{"Stage “" + st.Name + "”", []string{"Not computed: " + assess.Words(err) + "."}})
+			out = append(out, WaterPart{"Stage “" + st.Name + "”", []string{"Not computed: " + units.Say(assess.Words(err), sys) + "."}})
 			continue
 		}
 		if slices.Contains(told, wet) {

@@ -37,7 +37,7 @@ func ChartOf(c *assess.Curve) (bare assess.Curve, gaps string) {
 	var whys []string
 	for i := range bare.Points {
 		p := &bare.Points[i]
-		if kind := withoutNumbers(p.Why); kind != "" && math.IsNaN(p.Ratio) && !seen[kind] {
+		if kind := withoutNumbers(units.Say(p.Why, units.Metric)); kind != "" && math.IsNaN(p.Ratio) && !seen[kind] {
 			seen[kind] = true
 			whys = append(whys, strings.TrimSuffix(p.Why, "."))
 		}
@@ -73,7 +73,7 @@ func answerOf(c *assess.Curve, a *assess.CurveAnswer, r *assess.Result, sys unit
 	case a.None:
 		return "None of the values tried does. What stops it: " + stop + "."
 	case math.IsNaN(a.Value):
-		return "Not solved: " + a.Why + "."
+		return "Not solved: " + units.Say(a.Why, sys) + "."
 	case a.AtLeast && c.ID == "distance":
 		return "As near as " + value(a.Value) + ", the nearest that was tried."
 	case a.AtLeast:
@@ -129,9 +129,9 @@ func upperFirst(s string) string {
 
 // ChangeWords says what a change does to an assessment: the largest ratio and
 // how many checks are beyond limits or could not be made, before and after.
-func ChangeWords(before, after assess.Score) string {
+func ChangeWords(before, after assess.Score, sys units.System) string {
 	if after.Blocked != "" {
-		return "cannot be computed: " + after.Blocked
+		return "cannot be computed: " + units.Say(after.Blocked, sys)
 	}
 	s := fmt.Sprintf("Largest ratio %s → %s; checks beyond limits %d → %d", FormatRatio(before.Worst), FormatRatio(after.Worst), before.Beyond, after.Beyond)
 	if before.Missing != after.Missing {

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/geom"
 )
 
@@ -102,7 +103,7 @@ func insertPoint(path string, line *[]model.Vec, at geom.Vec) (id string, err er
 	}
 	id = fmt.Sprintf("%s[%d]", path, i)
 	if i < len(*line) && (*line)[i][0] == at[0] {
-		return id, model.Problem{Field: id, Value: fmt.Sprintf("x = %.2f m", at[0]), Allowed: "a distance that no other point has",
+		return id, model.Problem{Field: id, Value: "x = " + quantity.Text(at[0], quantity.Length), Allowed: "a distance that no other point has",
 			Text: "a point of the line stands at this distance already", Hard: true}
 	}
 	*line = append((*line)[:i:i], append([]model.Vec{at}, (*line)[i:]...)...)

@@ -188,7 +188,7 @@ func (s *deskSource) Explain(err error) string {
 	if errors.As(err, &p) {
 		return units.FormatProblem(p, s.d.Units())
 	}
-	return err.Error()
+	return units.Say(err.Error(), s.d.Units())
 }
 
 // Round lengths of drawing: a decimetre or three inches, and a centimetre or

@@ -139,8 +139,8 @@ func pointValues(at geom.Vec, move func(*model.Project, geom.Vec) error) []Value
 func runOverRise(field string, foot, top geom.Vec, dir float64) (float64, error) {
 	rise := top[1] - foot[1]
 	if rise < minRise {
-		return 0, model.Problem{Field: field, Value: fmt.Sprintf("rise %.3f m", rise),
-			Allowed: fmt.Sprintf("at least %g m", minRise), Text: "the face has no height here"}
+		return 0, model.Problem{Field: field, Value: "rise " + quantity.Text(rise, quantity.Length),
+			Allowed: "at least " + quantity.Ceil.Text(minRise, quantity.Length), Text: "the face has no height here"}
 	}
 	n := dir * (top[0] - foot[0]) / rise
 	if n < 0 {

@@ -1,7 +1,6 @@
 package sketch
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/model"
@@ -55,8 +54,8 @@ func sideCutHandles(p *model.Project, v *section.View, dir float64) []Handle {
 		func(p *model.Project) *float64 { return &p.Cut.SideBatter }, func(to geom.Vec) (float64, error) {
 			z, ok := v.Ground.At(to[0])
 			if !ok {
-				return 0, model.Problem{Field: "cut.side_batter", Value: fmt.Sprintf("crest at %.2f m", to[0]),
-					Allowed: fmt.Sprintf("within %.2f m of the centre line", v.Ground[len(v.Ground)-1][0]), Text: "the section ends before the crest"}
+				return 0, model.Problem{Field: "cut.side_batter", Value: "crest at " + quantity.Text(to[0], quantity.Length),
+					Allowed: "within " + quantity.Floor.Text(v.Ground[len(v.Ground)-1][0], quantity.Length) + " of the centre line", Text: "the section ends before the crest"}
 			}
 			return runOverRise("cut.side_batter", v.Toe, geom.Vec{to[0], z}, dir)
 		})

@@ -1,8 +1,6 @@
 package sketch
 
 import (
-	"fmt"
-
 	"hillset/engine/model"
 	"hillset/engine/quantity"
 	"hillset/engine/section"
@@ -34,12 +32,12 @@ func interceptorHandle(p *model.Project, v *section.View, at geom.Vec) Handle {
 	move := func(p *model.Project, to geom.Vec) error {
 		z, ok := v.Ground.At(to[0])
 		if !ok {
-			return model.Problem{Field: id, Value: fmt.Sprintf("x = %.2f m", to[0]), Text: "the drain lies beside the ground line",
-				Allowed: fmt.Sprintf("up to %.2f m", v.Ground[len(v.Ground)-1][0])}
+			return model.Problem{Field: id, Value: "x = " + quantity.Text(to[0], quantity.Length), Text: "the drain lies beside the ground line",
+				Allowed: "up to " + quantity.Floor.Text(v.Ground[len(v.Ground)-1][0], quantity.Length)}
 		}
 		deep := z + p.Defence.Drain.Diameter/2 - to[1]
 		if deep < minRise { // at 0 there is no drain
-			return model.Problem{Field: id, Value: fmt.Sprintf("%.2f m deep", deep), Allowed: "below the ground", Text: "the drain lies above the ground"}
+			return model.Problem{Field: id, Value: quantity.Text(deep, quantity.Length) + " deep", Allowed: "below the ground", Text: "the drain lies above the ground"}
 		}
 		p.Defence.Drain.UphillAway, p.Defence.Drain.UphillDepth = to[0]-v.Crest[0], deep
 		return nil

@@ -122,8 +122,8 @@ func crestHandle(p *model.Project, v *section.View) (Handle, bool) {
 	h := scalar(id, "Crest of the back face", v.Crest, Horizontal, quantity.Slope, now, field, func(to geom.Vec) (float64, error) {
 		z, ok := v.Ground.At(to[0])
 		if !ok {
-			return 0, model.Problem{Field: id, Value: fmt.Sprintf("crest at %.2f m", to[0]), Text: "the ground line ends before the crest",
-				Allowed: fmt.Sprintf("up to %.2f m", v.Ground[len(v.Ground)-1][0])}
+			return 0, model.Problem{Field: id, Value: "crest at " + quantity.Text(to[0], quantity.Length), Text: "the ground line ends before the crest",
+				Allowed: "up to " + quantity.Floor.Text(v.Ground[len(v.Ground)-1][0], quantity.Length)}
 		}
 		foot := geom.Vec{v.Toe[0] + fixed, 0}
 		return runOverRise(id, foot, geom.Vec{to[0], rise + z - v.Crest[1]}, 1)

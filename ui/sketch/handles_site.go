@@ -108,15 +108,15 @@ func between(id string, l []model.Vec, i int, x float64) error {
 	}
 	allowed := "between its neighbours: "
 	if i > 0 {
-		allowed += fmt.Sprintf("more than %.2f m", l[i-1][0])
+		allowed += "more than " + quantity.Text(l[i-1][0], quantity.Length)
 	}
 	if i+1 < len(l) {
 		if i > 0 {
 			allowed += ", "
 		}
-		allowed += fmt.Sprintf("less than %.2f m", l[i+1][0])
+		allowed += "less than " + quantity.Text(l[i+1][0], quantity.Length)
 	}
-	return model.Problem{Field: id, Value: fmt.Sprintf("x = %.2f m", x), Allowed: allowed,
+	return model.Problem{Field: id, Value: "x = " + quantity.Text(x, quantity.Length), Allowed: allowed,
 		Text: "distances must increase along the line", Hard: true}
 }
 

@@ -1,6 +1,7 @@
 package units
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -288,5 +289,46 @@ func BenchmarkParse(b *testing.B) {
 		if _, err := Parse(quantity.Length, `6'-4½"`, US); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// Values in texts: the foot is 0.3048 m, the pound-force per square foot
+// 0.04788 kPa, exact by definition.
+func TestSay(t *testing.T) {
+	l := func(m quantity.Manner, v float64) string { return m.Text(v, quantity.Length) }
+	for _, c := range []struct{ text, metric, us string }{
+		{"at " + l(quantity.Shown, 0.35) + ".", "at 0.35 m.", `at 1'-2".`}, // 13.78 in, to half an inch 14
+		{l(quantity.Brief, 6.096), "6.1 m", "20 ft"},
+		{l(quantity.Brief, 0.4572), "0.46 m", `1'-6"`},
+		{quantity.Brief.Text(10, quantity.Temperature), "10 °C", "50 °F"},
+		{quantity.Brief.Text(0.05, quantity.Thickness), "50 mm", "1.969 in"},
+		{l(quantity.Typed, 1.23456), "1.23456 m", "4.050394 ft"},
+		{"at most " + l(quantity.Floor, 1.23456), "at most 1.23 m", `at most 4'-0"`},
+		{"at most " + l(quantity.Floor, 1.23456789), "at most 1.23 m", `at most 4'-0"`},
+		{quantity.Between(1.23456789, 2.3456789, quantity.Length), "1.24 m to 2.34 m", `4'-1" to 7'-8"`},
+		{quantity.Between(100, 1000, quantity.Pressure), "100 kPa to 1000 kPa", "2089 psf to 20885 psf"},
+		{l(quantity.Level, 100.271), "100.27 m", "328.97 ft"},
+		{"{0} of " + l(quantity.Shown, 1), "— of 1.00 m", `— of 3'-3½"`},
+		{"{soil} {", "{soil} {", "{soil} {"},
+	} {
+		if got := Say(c.text, Metric); got != c.metric {
+			t.Errorf("%s: %q, want %q", c.text, got, c.metric)
+		}
+		if got := Say(c.text, US); got != c.us {
+			t.Errorf("%s: %q, want %q", c.text, got, c.us)
+		}
+	}
+}
+
+func TestFormatErrorKeepsTheField(t *testing.T) {
+	p := model.Problem{Field: "cut.apron", Value: "200 m", Allowed: "0 to 100 m", Text: "is out of range", Ranged: true, Kind: quantity.Length, Num: 200, Max: 100}
+	got := FormatError(fmt.Errorf("reading the project: %w", p), US)
+	if want := `reading the project: cut.apron = 656.167979 ft: is out of range (allowed: 0 ft to 328'-1")`; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	p = model.Problem{Field: "box.openings[0].width", Value: quantity.Typed.Text(0.9144, quantity.Length), Text: "the opening reaches past the end of its wall",
+		Allowed: "at most " + quantity.Floor.Text(0.6096, quantity.Length) + " from there"}
+	if got, want := FormatError(p, US), `box.openings[0].width = 3'-0": the opening reaches past the end of its wall (allowed: at most 2'-0" from there)`; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

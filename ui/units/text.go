@@ -1,6 +1,7 @@
 package units
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -12,30 +13,56 @@ import (
 	"hillset/engine/quantity"
 )
 
-// Fill puts values in place of {0}, {1} and so on of a text. A number without
-// a value is shown as None.
+// Fill puts values in place of {0}, {1} and so on of a text, and writes those
+// that the text holds itself (quantity.Text). A number without a value is shown
+// as None.
 func Fill(text string, qs []quantity.Q, sys System) string {
-	var b strings.Builder
-	for {
-		before, rest, found := strings.Cut(text, "{")
-		b.WriteString(before)
-		if !found {
-			return b.String()
+	return quantity.Replace(text, func(inside string) (string, bool) {
+		if q, m, ok := quantity.Read(inside); ok {
+			return written(q, m, sys), true
 		}
-		inside, after, closed := strings.Cut(rest, "}")
 		i, err := strconv.Atoi(inside)
 		switch {
-		case !closed || err != nil:
-			b.WriteString("{")
-			text = rest
+		case err != nil:
+			return "", false
 		case i < 0 || i >= len(qs):
-			b.WriteString(None)
-			text = after
-		default:
-			b.WriteString(FormatQ(qs[i], sys))
-			text = after
+			return None, true
 		}
+		return FormatQ(qs[i], sys), true
+	})
+}
+
+// Say writes a text of the engine with the values that it holds.
+func Say(text string, sys System) string { return Fill(text, nil, sys) }
+
+// SayAll is Say for each of some texts.
+func SayAll(texts []string, sys System) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = Say(t, sys)
 	}
+	return out
+}
+
+// written shows a value of a text in its manner.
+func written(q quantity.Q, m quantity.Manner, sys System) string {
+	switch m {
+	case quantity.Brief:
+		if feet := math.Round(q.Val / foot); q.Kind == quantity.Length && sys == US && feet > 0 && math.Abs(q.Val-feet*foot) < 1e-9 {
+			return strconv.FormatFloat(feet, 'f', -1, 64) + " ft"
+		}
+		number, unit, _ := strings.Cut(FormatQ(q, sys), " ")
+		return attach(trim(number), unit)
+	case quantity.Typed:
+		return show(q.Val, q.Kind, sys)
+	case quantity.Floor:
+		return bound(q.Val, q.Kind, sys, math.Floor)
+	case quantity.Ceil:
+		return bound(q.Val, q.Kind, sys, math.Ceil)
+	case quantity.Level:
+		return FormatLevel(q.Val, sys)
+	}
+	return FormatQ(q, sys)
 }
 
 // longFilled is how many letters a formula with its values may have: a longer
@@ -61,7 +88,7 @@ func FormatLine(l check.Line, sys System) string {
 // symbols; the same with values in place of all symbols, where that can be
 // read, else the values one after the other; the result.
 func LineSteps(l check.Line, sys System) []string {
-	formula := strings.TrimSpace(l.Formula)
+	formula := Say(strings.TrimSpace(l.Formula), sys)
 	left, right, equation := strings.Cut(formula, "=")
 	left = strings.TrimSpace(left)
 	filled, used, whole := substitute(right, l.Terms, sys)
@@ -184,9 +211,11 @@ func value(q quantity.Q, sys System) string {
 // FormatProblem says a problem of the input in the reader's units, without the
 // path of the field, which only a file knows.
 func FormatProblem(p model.Problem, sys System) string {
+	missing := unsaid(p)
+	p.Value, p.Text, p.Allowed = Say(p.Value, sys), Say(p.Text, sys), Say(p.Allowed, sys)
 	if !p.Ranged {
-		s := problemWords(p)
-		if p.Allowed != "" && !unsaid(p) {
+		s := problemWords(p, missing)
+		if p.Allowed != "" && !missing {
 			s += " (allowed: " + p.Allowed + ")"
 		}
 		return s
@@ -195,20 +224,59 @@ func FormatProblem(p model.Problem, sys System) string {
 	if ownSubject(p.Text) {
 		says = p.Text + ": " + show(p.Num, p.Kind, sys)
 	}
-	return fmt.Sprintf("%s (allowed: %s to %s)", says, bound(p.Min, p.Kind, sys, math.Ceil), bound(p.Max, p.Kind, sys, math.Floor))
+	return fmt.Sprintf("%s (allowed: %s)", says, allowed(p, sys))
+}
+
+// FormatError says an error in the reader's units; a problem of the input with
+// the path of its field.
+func FormatError(err error, sys System) string {
+	var p model.Problem
+	text := err.Error()
+	if errors.As(err, &p) {
+		text = strings.Replace(text, p.Error(), fieldProblem(p, sys), 1)
+	}
+	return Say(text, sys)
+}
+
+// fieldProblem is Problem.Error in the reader's units.
+func fieldProblem(p model.Problem, sys System) string {
+	if p.Ranged {
+		p.Value, p.Allowed = show(p.Num, p.Kind, sys), allowed(p, sys)
+	}
+	s := p.Field + " = " + p.Value + ": " + p.Text
+	if p.Allowed != "" {
+		s += " (allowed: " + p.Allowed + ")"
+	}
+	return Say(s, sys)
+}
+
+// allowed is the range of a problem in words; an end without a limit is left out.
+func allowed(p model.Problem, sys System) string {
+	lo, hi := bound(p.Min, p.Kind, sys, math.Ceil), bound(p.Max, p.Kind, sys, math.Floor)
+	switch {
+	case math.IsInf(p.Min, -1) && math.IsInf(p.Max, 1):
+		return "a number"
+	case math.IsInf(p.Min, -1):
+		return "up to " + hi
+	case math.IsInf(p.Max, 1):
+		return "from " + lo + " up"
+	}
+	return lo + " to " + hi
 }
 
 // unsaid tells whether a value is only missing: what may stand there is then
 // no help.
 func unsaid(p model.Problem) bool {
+	if q, _, ok := quantity.Read(strings.Trim(p.Value, "{}")); ok {
+		return q.Val == 0
+	}
 	return p.Value == "" || p.Value == `""` || p.Value == "none" || strings.HasPrefix(p.Value, "0 ")
 }
 
 // problemWords puts a value and what is wrong with it in one sentence. A value
 // that is only missing is not named, and a text with a subject of its own
 // stands before the value.
-func problemWords(p model.Problem) string {
-	missing := unsaid(p)
+func problemWords(p model.Problem, missing bool) string {
 	switch own := ownSubject(p.Text); {
 	case own && missing:
 		return p.Text
@@ -233,14 +301,31 @@ const longBound = 9
 // units is rounded into the range, so that it can be typed.
 func bound(v float64, kind quantity.Kind, sys System, into func(float64) float64) string {
 	s := show(v, kind, sys)
-	if kind != quantity.Length || len([]rune(s)) < longBound {
+	if len([]rune(s)) < longBound {
 		return s
 	}
-	step := 0.01
-	if sys == US {
-		step = inch
+	for _, step := range boundSteps(kind, sys) {
+		if r := into(v/step) * step; math.Abs(r-v) <= boundLoss*math.Abs(v) {
+			return show(r, kind, sys)
+		}
 	}
-	return show(into(v/step)*step, kind, sys)
+	return s
+}
+
+// boundLoss is how much of a bound may be lost by rounding it.
+const boundLoss = 0.05
+
+// boundSteps are what a bound is rounded to, the coarsest first: a whole inch,
+// then a sixteenth; else the last digit that is shown.
+func boundSteps(kind quantity.Kind, sys System) []float64 {
+	switch {
+	case kind == quantity.Length && sys == US:
+		return []float64{inch, inch / entryParts}
+	case kind == quantity.Temperature:
+		return nil // its zero is no zero of the unit shown
+	}
+	u := of(kind, sys)
+	return []float64{u.size * math.Pow10(-u.digits)}
 }
 
 func show(v float64, kind quantity.Kind, sys System) string {

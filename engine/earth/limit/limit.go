@@ -20,9 +20,9 @@ type Error struct {
 	Why    string // reason for the limit; may be empty
 }
 
-// Error names the field, its value and the range in SI units.
+// Error names the field, its value and the range, as quantity.Text.
 func (e *Error) Error() string {
-	s := fmt.Sprintf("%s = %.6g%s is outside %s", e.Field, e.Value, unit(e.Kind), e.Range())
+	s := fmt.Sprintf("%s = %s is outside %s", e.Field, quantity.Typed.Text(e.Value, e.Kind), e.Range())
 	if e.Why != "" {
 		s += ": " + e.Why
 	}
@@ -31,70 +31,15 @@ func (e *Error) Error() string {
 
 // Range is the range allowed, in words.
 func (e *Error) Range() string {
-	u := unit(e.Kind)
 	switch {
 	case math.IsInf(e.Lo, -1) && math.IsInf(e.Hi, 1):
 		return "the finite numbers"
 	case math.IsInf(e.Hi, 1):
-		return fmt.Sprintf("%.6g%s or more", e.Lo, u)
+		return quantity.Ceil.Text(e.Lo, e.Kind) + " or more"
 	case math.IsInf(e.Lo, -1):
-		return fmt.Sprintf("%.6g%s or less", e.Hi, u)
+		return quantity.Floor.Text(e.Hi, e.Kind) + " or less"
 	}
-	return fmt.Sprintf("%.6g to %.6g%s", e.Lo, e.Hi, u)
-}
-
-func unit(k quantity.Kind) string {
-	switch k {
-	case quantity.Length, quantity.Thickness:
-		return " m"
-	case quantity.Area:
-		return " m2"
-	case quantity.Force:
-		return " kN"
-	case quantity.LineLoad:
-		return " kN/m"
-	case quantity.Moment:
-		return " kNm"
-	case quantity.LineMoment:
-		return " kNm/m"
-	case quantity.Pressure, quantity.Stress:
-		return " kPa"
-	case quantity.UnitWeight:
-		return " kN/m3"
-	case quantity.Angle:
-		return " rad"
-	case quantity.Flow:
-		return " m3/s"
-	case quantity.LineFlow:
-		return " m2/s"
-	case quantity.Velocity, quantity.Permeability, quantity.Rate:
-		return " m/s"
-	case quantity.Permittivity:
-		return " 1/s"
-	case quantity.Duration:
-		return " s"
-	case quantity.Power:
-		return " W"
-	case quantity.Energy:
-		return " Wh"
-	case quantity.Grain:
-		return " mm"
-	case quantity.Temperature:
-		return " °C"
-	case quantity.Warmth:
-		return " K"
-	case quantity.FrostIndex:
-		return " °C·days"
-	case quantity.Conductivity:
-		return " W/mK"
-	case quantity.Insulation:
-		return " m2K/W"
-	case quantity.AirFlow:
-		return " m3/s"
-	case quantity.VapourPressure:
-		return " Pa"
-	}
-	return ""
+	return quantity.Between(e.Lo, e.Hi, e.Kind)
 }
 
 // Sizes beyond which no length, force or pressure of a building site lies. The
