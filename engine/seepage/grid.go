@@ -9,6 +9,7 @@ type grid struct {
 	line  skyline
 	slots [][6]int32 // of every triangle, where its pairs lie in the equations
 	lets  []float64  // the least permeability of the ground above every node, m/s
+	gaps  []bool     // no ground lies between a node and the one above it on its line
 	parts [][]int32  // nodes of every piece of ground that hangs together
 	// beside is for every triangle the one across the edge from corner c to c+1,
 	// -1 for none.
@@ -18,7 +19,8 @@ type grid struct {
 }
 
 func gridOf(m *Mesh, beside [][3]int32) *grid {
-	g := &grid{el: m.elements(), line: skylineOf(m), slots: make([][6]int32, len(m.Tris)), lets: m.tightest(), parts: m.pieces(), beside: beside, strips: m.strips()}
+	g := &grid{el: m.elements(), line: skylineOf(m), slots: make([][6]int32, len(m.Tris)), parts: m.pieces(), beside: beside, strips: m.strips()}
+	g.lets, g.gaps = m.tightest()
 	for i := range m.Tris {
 		n := &m.Tris[i].N
 		for p, pq := range pairs {
@@ -58,8 +60,8 @@ func (m *Mesh) WithEachDrain(change func(*Drain)) *Mesh {
 }
 
 // tightest finds what the ground above every node lets through: the least
-// permeability on the way down its line, none through a gap.
-func (m *Mesh) tightest() []float64 {
+// permeability on the way down its line, none through a gap, and the gaps.
+func (m *Mesh) tightest() (lets []float64, gaps []bool) {
 	n := len(m.Nodes)
 	between := make([]float64, n) // from a node to the one above it
 	for i := range m.Tris {
@@ -71,17 +73,18 @@ func (m *Mesh) tightest() []float64 {
 			}
 		}
 	}
-	lets := make([]float64, n)
+	lets, gaps = make([]float64, n), make([]bool, n)
 	for _, l := range m.Lines {
 		least := math.Inf(1)
 		for i := l.Last; i >= l.First; i-- {
 			if i < l.Last {
 				least = math.Min(least, between[i])
+				gaps[i] = between[i] == 0
 			}
 			lets[i] = least
 		}
 	}
-	return lets
+	return lets, gaps
 }
 
 // pieces are the nodes of every piece of ground that hangs together.

@@ -251,3 +251,24 @@ func TestRefusals(t *testing.T) {
 		})
 	}
 }
+
+// Rain on the cover of a box is not the water that presses from below: the level
+// there is that to which the lower water would rise, with rain and without, until
+// it stands over the box itself (statics).
+func TestTableUnderBody(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		head, rain float64
+	}{{"dry cover", 2.5, 0}, {"rain on the cover", 2.5, 2e-7}, {"drowned", 3.5, 0}} {
+		t.Run(c.name, func(t *testing.T) {
+			d := dam(12, 4, 1e-5)
+			d.Solids = []geom.Region{rect(4, 1, 8, 3)}
+			d.Left.Head, d.Right.Head, d.Recharge = c.head, c.head, c.rain
+			f := solve(t, d, Grain{0.2, 0.5, 0.1})
+			for _, x := range []float64{5, 6, 7} {
+				z, _ := f.Table().At(x)
+				near(t, "level", z, f.headAt(t, x, 0.99), 0.01)
+			}
+		})
+	}
+}
