@@ -31,23 +31,35 @@ func (s *State) At(f section.Face) Against {
 	if !ok || z <= floor {
 		return Against{math.Inf(-1), 1}
 	}
-	a := Against{Level: z}
+	a, top := Against{Level: z}, z
+	if h, ok := s.Flow.HeadAt(geom.Vec{x, floor}); ok && z-floor < faceSkin {
+		top = math.Max(top, h)
+	}
 	for k := range faceSteps {
 		at := floor + (z-floor)*(float64(k)+0.5)/faceSteps
 		h, ok := s.Flow.HeadAt(geom.Vec{x, at})
-		if !ok {
-			continue
+		switch {
+		case !ok:
+		case z-at < faceSkin:
+			top = math.Max(top, h)
+		default:
+			a.Share = math.Max(a.Share, (h-at)/(z-at))
 		}
-		a.Share = math.Max(a.Share, (h-at)/(z-at))
 	}
-	if a.Share <= 0 { // no pressure was found: count all of it
-		a.Share = 1
+	if a.Share <= 0 { // no pressure was found, or too little water for a share: all of it counts
+		a = Against{Level: top, Share: 1}
 	}
 	return a
 }
 
-// faceSteps divides a wall below the water for its pressure.
-const faceSteps = 12
+const (
+	// faceSteps divides a wall below the water for its pressure.
+	faceSteps = 12
+	// faceSkin is the depth of water that tells no share of its pressure, m: there
+	// the table is known no better than the pressure. Less than this on a wall
+	// counts as still water to the highest head found.
+	faceSkin = 0.05
+)
 
 // wall is a place just outside a face; false where the section does not cut it.
 func (s *State) wall(f section.Face) (x float64, ok bool) {
