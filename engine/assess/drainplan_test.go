@@ -37,3 +37,39 @@ func TestDrainPlan(t *testing.T) {
 		t.Errorf("a sump has an outlet: %+v, %v", pl, err)
 	}
 }
+
+// The runs that are told one by one take together what the checks count, the
+// interceptor among them.
+func TestDrainRuns(t *testing.T) {
+	p := computedDemo(t, "put-right")
+	d := &p.Defence.Drain
+	d.Uphill, d.UphillAway, d.UphillDepth = true, 0.5, 3
+	r := run(t, p)
+	j, err := newJob(p, tables.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := 0
+	for _, st := range p.Stages {
+		w, err := r.Water.At(st)
+		if err != nil || w.Long == nil || !w.Long.View.HasBox {
+			continue
+		}
+		runs, err := DrainRuns(p, tables.Default(), w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := 0.0
+		for _, q := range runs {
+			sum += q.Flow()
+		}
+		f := j.drainFlowOf(w)
+		closeTo(t, "flow of all runs at "+st.ID, sum, f.total(), 1e-12)
+		if sum > 0 && len(runs) == 4 {
+			told++
+		}
+	}
+	if told == 0 {
+		t.Error("no stage has water in all four runs")
+	}
+}

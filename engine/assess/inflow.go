@@ -4,6 +4,7 @@ import (
 	"hillset/engine/drain"
 	"hillset/engine/model"
 	"hillset/engine/section"
+	"hillset/engine/tables"
 	"hillset/engine/water"
 )
 
@@ -48,41 +49,82 @@ func (j *job) drainFlowOf(w *water.Wet) drainFlow {
 			f.per += q
 		}
 	}
-	f.side = meanAlong(w.Cross)
+	for i := range sideNames(w) {
+		f.side += meanAlong(w.Cross, i)
+	}
 	f.round = f.back*f.lb + f.side*f.ls
-	f.li = j.interceptorLength(w)
+	f.li = interceptorLength(j.p, j.across, j.backX, w)
 	f.interceptor = f.per * f.li
 	return f
 }
 
-// meanAlong is what both side runs together take of a metre, m2/s: the mean over
-// evenly spaced cross sections, the ends counting half.
-func meanAlong(cross []*water.State) float64 {
+// sideNames are the drains of the sections across, in their order.
+func sideNames(w *water.Wet) []string {
+	if len(w.Cross) == 0 {
+		return nil
+	}
+	return w.Cross[0].Names
+}
+
+// meanAlong is what drain i of the sections across takes of a metre, m2/s: the
+// mean over evenly spaced sections, the ends counting half.
+func meanAlong(cross []*water.State, i int) float64 {
 	sum, weights := 0.0, 0.0
-	for i, c := range cross {
+	for k, c := range cross {
 		weight := 1.0
-		if len(cross) > 1 && (i == 0 || i == len(cross)-1) {
+		if len(cross) > 1 && (k == 0 || k == len(cross)-1) {
 			weight = 0.5
 		}
 		weights += weight
-		for _, q := range c.Sums.Drains {
-			sum += weight * q
+		if i < len(c.Sums.Drains) {
+			sum += weight * c.Sums.Drains[i]
 		}
-	}
-	if weights == 0 {
-		return 0
 	}
 	return sum / weights
 }
 
+// DrainRun is one run of a drain at a stage with what it takes.
+type DrainRun struct {
+	Name   string  // as package section calls it
+	Per    float64 // of a metre, m2/s
+	Length float64 // m
+}
+
+// Flow is what the whole run takes, m3/s.
+func (r *DrainRun) Flow() float64 { return r.Per * r.Length }
+
+// DrainRuns are the runs of the drains of a project in one water: together they
+// take what the checks and the scenarios count. It fails where the box is not
+// known.
+func DrainRuns(p *model.Project, t *tables.Set, w *water.Wet) ([]DrainRun, error) {
+	b, err := section.BoxOf(p, t)
+	if err != nil || w.Long == nil {
+		return nil, err
+	}
+	across, depth := section.Across(p, b), section.Depth(p, b)
+	pl := planOfDrain(p, across, depth)
+	var out []DrainRun
+	for i, n := range w.Long.Names {
+		long := pl.Back
+		if n == "interceptor" {
+			long = interceptorLength(p, across, p.Box.Front+depth, w)
+		}
+		out = append(out, DrainRun{n, w.Long.Sums.Drains[i], long})
+	}
+	for i, n := range sideNames(w) {
+		out = append(out, DrainRun{n, meanAlong(w.Cross, i), pl.Side})
+	}
+	return out, nil
+}
+
 // interceptorLength is how long the drain uphill is taken: across the whole
 // cut, from crest to crest behind the box.
-func (j *job) interceptorLength(w *water.Wet) float64 {
-	if !j.p.Defence.Drain.Uphill {
+func interceptorLength(p *model.Project, across, back float64, w *water.Wet) float64 {
+	if !p.Defence.Drain.Uphill {
 		return 0
 	}
-	long := j.across
-	if c := w.CrossAt(j.backX); c != nil {
+	long := across
+	if c := w.CrossAt(back); c != nil {
 		lo, hi := c.View.Box.Min[0], c.View.Box.Max[0]
 		for _, q := range c.View.Excavated {
 			b := q.Bounds()

@@ -26,9 +26,9 @@ type WaterPart struct {
 // waterWords gathers what is said of the computed water.
 type waterWords struct {
 	r      *assess.Result
+	t      *tables.Set
 	sys    units.System
-	deep   float64 // of the box into the hill, m; NaN where no box is chosen
-	across float64 // along the contour
+	across float64 // of the box along the contour, m; NaN where none is chosen
 }
 
 // WaterWords says what was computed of the ground water: the hill as found with
@@ -45,9 +45,9 @@ func WaterWords(r *assess.Result, t *tables.Set, sys units.System) []WaterPart {
 		}
 		return append([]WaterPart{{"Water", []string{why}}}, moistPart(r.Project, t, sys)...)
 	}
-	w := &waterWords{r: r, sys: sys, deep: math.NaN(), across: math.NaN()}
+	w := &waterWords{r: r, t: t, sys: sys, across: math.NaN()}
 	if b, err := section.BoxOf(r.Project, t); err == nil {
-		w.deep, w.across = section.Depth(r.Project, b), section.Across(r.Project, b)
+		w.across = section.Across(r.Project, b)
 	}
 	out := w.hills()
 	var told []*water.Wet
@@ -249,32 +249,27 @@ func besideBox(s *water.State, way float64) float64 {
 // wholePressure is the share from which water presses as still water does.
 const wholePressure = 0.995
 
-// drains says what each drain takes.
+// drains says what each drain takes, run by run.
 func (w *waterWords) drains(st model.Stage, wet *water.Wet, say func(string, ...any)) {
 	if st.Blocked {
 		return
 	}
-	tell := func(name string, perM, length float64) {
-		text := upperFirst(name) + ": " + units.Format(perM, quantity.LineFlow, w.sys)
-		if geom.Finite(length) {
-			text += fmt.Sprintf("; over %s that is %s", w.len(length), PerHour(perM*length, w.sys))
-		}
-		say("%s.", text)
-	}
-	for i, q := range wet.Long.Sums.Drains {
-		tell(wet.Long.Names[i]+" behind the box", q, w.across)
-	}
-	if len(wet.Cross) == 0 {
+	runs, err := assess.DrainRuns(w.r.Project, w.t, wet)
+	if err != nil {
+		say("What the drains take: not known, %s.", assess.Words(err))
 		return
 	}
-	for i, name := range wet.Cross[0].Names {
-		sum := 0.0
-		for _, c := range wet.Cross {
-			if i < len(c.Sums.Drains) {
-				sum += c.Sums.Drains[i]
-			}
+	total := 0.0
+	for _, r := range runs {
+		name := upperFirst(r.Name)
+		if r.Name == "drain" {
+			name += " behind the box"
 		}
-		tell(name, sum/float64(len(wet.Cross)), w.deep)
+		say("%s: %s; over %s that is %s.", name, units.Format(r.Per, quantity.LineFlow, w.sys), w.len(r.Length), PerHour(r.Flow(), w.sys))
+		total += r.Flow()
+	}
+	if len(runs) > 1 {
+		say("Together the drains take %s.", PerHour(total, w.sys))
 	}
 }
 
