@@ -16,6 +16,7 @@ const (
 	mostToe     = 2.5     // m deep, by hand or by a small excavator
 	middleToe   = 1.5     // m, to find out where a beam is of use
 	thickerBed  = 0.15    // m, by which the rock bed is thickened
+	mostBed     = 1.0     // m, by which it is thickened in the place of soft soil
 )
 
 // byBallast holds the box down: the least ballast that does what the most does.
@@ -73,6 +74,20 @@ func byPads(a *adviser, s *state, of []slot) ([]outcome, error) {
 	return out, nil
 }
 
+// byBed puts bed rock in the place of soil under the bed as drawn: the box stays
+// where it is and the cut goes deeper.
+func byBed(a *adviser, s *state, of []slot) ([]outcome, error) {
+	now := s.p.Bedding.RockThickness
+	if now == 0 {
+		return nil, nil
+	}
+	o, err := a.least(s.p, steps(now+0.1, now+mostBed, 0.1), of, func(v float64) change {
+		return change{id: "bed", text: "Dig deeper under the box, and lay the rock bed {0} thick.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
+			apply: func(p *model.Project) { p.Bedding.RockThickness = v }}
+	})
+	return []outcome{o}, err
+}
+
 // byBallastAndPads keeps more ballast than the pads carry as drawn, and widens
 // them for it.
 func byBallastAndPads(a *adviser, s *state, of []slot) ([]outcome, error) {
@@ -80,7 +95,7 @@ func byBallastAndPads(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if err != nil || len(heavy) == 0 || heavy[0].p == nil {
 		return nil, err
 	}
-	over := slices.DeleteFunc(wrong(&heavy[0].tr), func(c slot) bool { return c.id != padBearing })
+	over := slices.DeleteFunc(wrong(&heavy[0].tr), func(c slot) bool { return c.id != padBearing && !ofSettling(c) })
 	if len(over) == 0 {
 		return nil, nil // it needs no wider pads
 	}

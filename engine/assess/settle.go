@@ -21,6 +21,9 @@ var (
 	settleGap  = gap{"settlement", "Settlement, tilt and twist", "pads", "no stage stands on its pads"}
 )
 
+// ofSettling tells the checks of how the box goes down.
+func ofSettling(s slot) bool { return s == settleSlot || s == tiltSlot || s == twistSlot }
+
 // footing is the ground below the pads, the same in every stage.
 type footing struct {
 	ready  *ground.Settling

@@ -1,12 +1,15 @@
 package assess
 
 import (
+	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"hillset/engine/check"
 	"hillset/engine/model"
+	"hillset/engine/tables"
 )
 
 // stood is the field of EP-26 with a stiffness given: 25 MPa and 0.3 as in
@@ -232,6 +235,34 @@ func TestSettlementRemedies(t *testing.T) {
 	p.Site.Soils[0].E = 500
 	if c := find(run(t, p), "settlement", "pads"); c.Verdict() != check.Beyond || len(c.RemedyQ) != 0 || !strings.Contains(c.Remedy, "dig the soft soil out") {
 		t.Errorf("beyond help: %q", c.Remedy)
+	}
+}
+
+// TestAdviceOnSettlement: wider pads and a thicker bed are tried, and hold.
+func TestAdviceOnSettlement(t *testing.T) {
+	p := demo(t, "put-right")
+	p.Bedding.MaxSettle = 2.2
+	ms, err := Advise(context.Background(), run(t, p), tables.Default(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]bool{}
+	for _, m := range ms {
+		if !slices.Contains(m.For, "settlement") || len(m.Steps) > 0 {
+			continue
+		}
+		found[m.ID] = true
+		if m.ID != "pads" && m.ID != "bed" {
+			continue
+		}
+		after := p.Clone()
+		m.Apply(after)
+		if c := find(run(t, after), "settlement", "pads"); c.Verdict() != check.Within {
+			t.Errorf("%s: a ratio of %.3f is left", m.ID, c.Ratio)
+		}
+	}
+	if !found["bed"] || !found["pads"] {
+		t.Errorf("advised: %v", found)
 	}
 }
 

@@ -2,6 +2,7 @@ package ground
 
 import (
 	"math"
+	"strconv"
 
 	"hillset/engine/check"
 	"hillset/engine/earth/limit"
@@ -89,7 +90,7 @@ func (m *measure) check(c *SettleCase) (check.Check, error) {
 		Assumptions: append([]string{
 			"The box settles from the day it is set: all that comes on it counts, and what was dug away before is not taken off.",
 			"Only what stands on the pads presses: fill beside the box, where more is heaped up than was dug there, is not counted.",
-			"A pad settles by the average of its area, and draws down the ground under the others.",
+			"A pad settles by the average of its area, and draws down the ground under the others; stress spreads as in even ground, whatever the layers.",
 		}, c.Notes...),
 		Validity: goesOnWords,
 	}
@@ -153,8 +154,14 @@ func (c *SettleCase) padLines(i int, p Pads, s *Settled) []check.Line {
 	if len(in.Below[i]) == 0 {
 		lines = append(lines, line("Rock carries the bed", "sg = 0", "", q.Of("sg", 0, q.Thickness)))
 	}
+	var others []q.Q
+	for k, p := range s.Pressure {
+		if k != i {
+			others = append(others, q.Of("q'"+strconv.Itoa(k+1), p, q.Pressure))
+		}
+	}
 	return append(lines,
-		line("The other pads draw the ground down with them", "sn = Σq'·I over the other pads", srcLayers, q.Of("sn", s.Ground[i]-s.Own[i], q.Thickness)),
+		line("The other pads draw the ground down with them", "sn = Σq'·I, I of their areas at this one", srcLayers, q.Of("sn", s.Ground[i]-s.Own[i], q.Thickness), others...),
 		line("Together, the pad "+name, "s = sb + Σs + sn", srcLayers, q.Of("s", s.Pad[i], q.Thickness),
 			q.Of("sb", s.Bed[i], q.Thickness), q.Of("Σs", s.Own[i], q.Thickness), q.Of("sn", s.Ground[i]-s.Own[i], q.Thickness)))
 }
