@@ -163,6 +163,12 @@ func (j *job) footing(v *section.View) footing {
 			endless = endless || math.IsInf(l.Thickness, 1)
 		}
 	}
+	switch b.Kind {
+	case model.SlabBedding:
+		f.note("The slab counts as four pads, each a quarter of it: that it is one plate, and bridges soft ground, is not counted on.")
+	case model.RockBedding:
+		f.note("The box stands on its four bare castings alone: rails and cross members do not touch the bed.")
+	}
 	f.note("The stiffness of bed rock and ground is the one you gave.")
 	if endless {
 		f.note("No rock line ends the lowest soil: it counts as endless.")

@@ -184,6 +184,13 @@ func TestSettlementFollows(t *testing.T) {
 			t.Errorf("%s: %g, not less than %g", name, got["settlement"], base["settlement"])
 		}
 	}
+	for kind, want := range map[string]string{model.SlabBedding: "each a quarter", model.RockBedding: "bare castings"} {
+		p := stood()
+		p.Bedding.Kind = kind
+		if words := strings.Join(find(run(t, p), "settlement", "pads").Assumptions, " "); !strings.Contains(words, want) {
+			t.Errorf("%s does not say %q: %s", kind, want, words)
+		}
+	}
 	if got := of(func(p *model.Project) { p.Bedding.Kind = model.RockBedding }); got["settlement"] <= base["settlement"] {
 		t.Errorf("bare castings: %g, not more than %g", got["settlement"], base["settlement"])
 	}

@@ -109,7 +109,7 @@ func (c *SettleCase) working(p Pads, s *Settled, m *measure) []check.Line {
 	in := &c.Ready.In
 	var lines []check.Line
 	if in.Bed.Thickness > 0 {
-		lines = append(lines, line("Constrained modulus of the rock bed, "+in.Bed.Name, "M = E·(1 − ν)/((1 + ν)·(1 − 2ν))", srcBed,
+		lines = append(lines, line("Constrained modulus of the rock bed, "+in.Bed.Name, "M = E·(1 − ν)/((1 + ν)·(1 − 2·ν))", srcBed,
 			q.Of("M", c.Ready.modulus, q.Stress), q.Of("E", in.Bed.E, q.Stress), q.Of("ν", in.Bed.Nu, q.None)))
 	}
 	lines = append(lines, c.padLines(s.Worst, p, s)...)
