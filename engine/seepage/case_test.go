@@ -83,6 +83,7 @@ func TestSE05(t *testing.T) {
 			near(t, "q/kh", q/1e-5, 0.5, 0.005)
 			near(t, "pile face", f.headAt(t, 0.005, 7.5), 0.1584, 0.005)
 			near(t, "tip", f.headAt(t, 0, 4.999), 0.5, 0.005)
+			near(t, "exit gradient", f.headAt(t, 0.005, 9.95)/0.05, 0.0599, 0.05*0.0599)
 		} else {
 			near(t, "q/kh", q/1e-5, 1, 0.01)
 		}
