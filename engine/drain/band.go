@@ -146,10 +146,14 @@ func BandCheck(base, filter Grading, dispersive bool) (check.Check, Band, error)
 		Validity:    "Base soil as tested; a gap in its grading or dispersive clay needs its own tests.",
 		Working:     b.working(dispersive)}
 	one := q.Of("D15F", d15, q.Grain)
+	fine := "Permeability"
+	if b.MinD15 > b.PermD15 {
+		fine = "Not finer than the band"
+	}
 	conds := []condition{
 		{text: "Retention", formula: "r = D15F/D15max", src: srcBand, demand: one, capacity: q.Of("D15max", b.MaxD15, q.Grain),
 			remedy: "a finer filter, with a D15 of {0} at most, or a cloth or a stage of sand before it", remedyQ: q.Of("D15max", b.MaxD15, q.Grain)},
-		{text: "Permeability", formula: "r = D15min/D15F", src: srcBand, demand: q.Of("D15min", b.MinD15, q.Grain), capacity: one,
+		{text: fine, formula: "r = D15min/D15F", src: srcBand, demand: q.Of("D15min", b.MinD15, q.Grain), capacity: one,
 			remedy: "a coarser filter, with a D15 of {0} at least", remedyQ: q.Of("D15min", b.MinD15, q.Grain)},
 	}
 	for _, s := range []struct {
