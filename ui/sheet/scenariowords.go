@@ -78,9 +78,13 @@ func lasting(h float64) string {
 		return units.Number(math.Floor(h*60), 0) + " min"
 	case h < 48:
 		return units.Number(math.Floor(h*10)/10, 1) + " h"
+	case h >= 2*hoursAYear:
+		return units.Number(math.Floor(h/hoursAYear), 0) + " years"
 	}
 	return units.Number(math.Floor(h/24*10)/10, 1) + " days"
 }
+
+const hoursAYear = 365.25 * 24
 
 // ScenarioHeld says what the table counts.
 const ScenarioHeld = "The finished stages that have water are run through the whole assessment with each state of the drains. Time to act is counted from when it begins until water reaches the underside of the box; it is rounded down; the shorter one counts ten times the permeability of the hill, where that was not measured. A dead pump is worked where the drain ends in a sump. In practice a drain clogs slowly: look at the outlet after rain."

@@ -121,6 +121,9 @@ func TestScenarioWords(t *testing.T) {
 	if got := scenarioHours(&assess.Scenario{Hours: 60, Soonest: 6}); got != "6.0 h to 2.5 days" {
 		t.Errorf("a span of time: %q", got)
 	}
+	if got := scenarioHours(&assess.Scenario{Hours: 5.9 * hoursAYear, Soonest: 700 * 24}); got != "700.0 days to 5 years" {
+		t.Errorf("years: %q", got)
+	}
 	s := assess.Scenario{Level: math.NaN(), Above: math.NaN(), Worst: math.NaN(), Hours: math.NaN()}
 	for i, got := range ScenarioCells(&s, nil, units.Metric)[1:] {
 		if got != "not known" && got != "not checked" {
