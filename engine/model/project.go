@@ -144,7 +144,7 @@ type Climate struct {
 	GroundSnow float64 `json:"ground_snow"`           // kPa
 	FrostDepth float64 `json:"frost_depth"`           // m, as the building office gives it; not used where FrostIndex is given
 	Kh         float64 `json:"kh,omitempty"`          // horizontal seismic coefficient
-	DesignRain float64 `json:"design_rain,omitempty"` // mm/h
+	DesignRain float64 `json:"design_rain,omitempty"` // mm/h, of a storm as long as the time of concentration
 	// AirMean is the mean temperature of the air over the year, degrees C; nil
 	// while it is not given.
 	AirMean  *float64 `json:"air_mean,omitempty"`

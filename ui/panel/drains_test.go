@@ -40,6 +40,25 @@ func TestSievesReadBack(t *testing.T) {
 	}
 }
 
+// The page of the swale says how long a storm to look up: by Kirpich's formula
+// (WT-12: 4780 ft at 0.0095 give 31.9 min, TxDOT 2016 p. 4-40, verified), and never
+// less than ten minutes.
+func TestStormToLookUp(t *testing.T) {
+	p := &model.Project{}
+	r := &p.Defence.Runoff
+	for _, c := range []struct {
+		long, slope float64
+		want        string
+	}{{4780 * 0.3048, 0.0095, "storm of 31.9 min"}, {40, 0.15, "storm of 10.0 min"}, {0, 0, "ten minutes at least"}, {40, 0, "tell how long that is"}} {
+		r.Length, r.Slope = c.long, c.slope
+		for _, sys := range []units.System{units.Metric, units.US} {
+			if got := stormToLookUp(p, sys); !strings.Contains(got, c.want) {
+				t.Errorf("%g m at %g: %q does not say %q", c.long, c.slope, got, c.want)
+			}
+		}
+	}
+}
+
 // coarseSoil is the first soil of a project whose permeability is asked for.
 func coarseSoil(p *model.Project) int {
 	return slices.IndexFunc(p.Site.Soils, func(s model.Soil) bool { return s.USCS == "drain-stone" })

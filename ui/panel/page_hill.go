@@ -24,7 +24,7 @@ func (w *Window) hillPage() *page {
 			head("Climate"),
 			w.num("Ground snow", "", quantity.Pressure, func(p *model.Project) *float64 { return &p.Site.Climate.GroundSnow }),
 			w.num("Frost depth", "as the building office gives it; page 15 computes it from the freezing index", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Climate.FrostDepth }),
-			w.num("Design rain", "of the hour of the design storm; for the swale on page 3", quantity.Rate, func(p *model.Project) *float64 { return &p.Site.Climate.DesignRain }).in(mm / 3600),
+			w.num("Design rain", "how hard the design storm rains; page 3 says how long a storm to look up for the swale", quantity.Rate, func(p *model.Project) *float64 { return &p.Site.Climate.DesignRain }).in(mm / 3600),
 			w.words("Temperatures, frost and the air inside are on page 15."),
 			w.num("Earthquake kh", "share of gravity; acts in stages with earthquake", quantity.None, func(p *model.Project) *float64 { return &p.Site.Climate.Kh }),
 		}

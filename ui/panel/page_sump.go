@@ -1,8 +1,10 @@
 package panel
 
 import (
+	"hillset/engine/drain"
 	"hillset/engine/model"
 	"hillset/engine/quantity"
+	"hillset/ui/units"
 )
 
 func hasSump(p *model.Project) bool  { return drainOf(p).Outlet == outletSump }
@@ -107,7 +109,7 @@ func (w *Window) swaleRows() []row {
 		}
 	})}
 	return append(rows, when(hasSwale,
-		w.words("The rain of the design storm, an hour of it, is on page 1."),
+		w.remark(stormToLookUp),
 		w.num("Ground that drains to it", "", quantity.Area, func(p *model.Project) *float64 { return &r(p).Area }).or("not given"),
 		w.pick("Its cover", "runoff coefficient", listed(w.tables.RunoffIDs(), func(id string) string { t, _ := w.tables.Runoff(id); return t.Name }), func(p *model.Project) *string { return &r(p).Cover }),
 		w.pick("Its cover, for the curve number", "", listed(w.tables.CurveNumberIDs(), func(id string) string { t, _ := w.tables.CurveNumber(id); return t.Name }), func(p *model.Project) *string { return &r(p).Curve }),
@@ -122,6 +124,19 @@ func (w *Window) swaleRows() []row {
 		w.num("Swale, depth", "", quantity.Length, func(p *model.Project) *float64 { return &r(p).SwaleRoom }).or("not given"),
 		w.pick("Swale, grown with", "", listed(w.tables.LiningIDs(), func(id string) string { t, _ := w.tables.Lining(id); return t.Name }), func(p *model.Project) *string { return &r(p).Lining }),
 		w.tick("Its soil washes out easily", func(p *model.Project) *bool { return &r(p).Erodes }))...)
+}
+
+// stormToLookUp says how long the storm lasts whose intensity page 1 asks for: as
+// long as the water needs to the swale. An hour of rain is far less hard than ten
+// minutes of it.
+func stormToLookUp(p *model.Project, sys units.System) string {
+	r := &p.Defence.Runoff
+	if tc, err := drain.Kirpich(r.Length, r.Slope); err == nil {
+		if long, _, err := drain.StormDuration(tc, false); err == nil {
+			return "The design rain on page 1 is that of a storm of " + units.Format(long, quantity.Duration, sys) + ", which is how long the water needs to the swale, ten minutes at least. The mean of a longer storm is too little."
+		}
+	}
+	return "The design rain on page 1 is that of a storm that lasts as long as the water needs to the swale, ten minutes at least. Length and slope of its way, below, tell how long that is."
 }
 
 // listed offers rows of a table after the words for none.
