@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -207,6 +208,10 @@ func TestBandCheck(t *testing.T) {
 	wellFormed(t, c)
 	if c.Verdict() != check.Within {
 		t.Errorf("ratio %g by %s", c.Ratio, c.Demand.Sym)
+	}
+	// WT-08: its least D15 is set by the width of the band, not by permeability
+	if !slices.ContainsFunc(c.Working, func(l check.Line) bool { return l.Text == "Not finer than the band" }) {
+		t.Errorf("the least D15 is not told by what sets it: %+v", c.Working)
 	}
 	c, _, err = BandCheck(base08, Grading{{.9, .12}, {2.4, .3}, {5, .55}, {9, .8}, {19, .95}}, false)
 	if err != nil {
