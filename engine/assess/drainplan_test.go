@@ -72,4 +72,7 @@ func TestDrainRuns(t *testing.T) {
 	if told == 0 {
 		t.Error("no stage has water in all four runs")
 	}
+	if !slices.Contains(r.Assumed, InterceptorHeld) || slices.Contains(run(t, computedDemo(t, "put-right")).Assumed, InterceptorHeld) {
+		t.Error("what the interceptor is not credited with is not told, or told without one")
+	}
 }

@@ -120,6 +120,9 @@ func (j *job) openBlocked(add func(id, title, part, why string)) {
 	}
 }
 
+// InterceptorHeld says what an interceptor is not credited with.
+const InterceptorHeld = "The interceptor is seen by the long section alone: the sections across have the water of the hill as found at their ends, so that it lowers nothing beside the box, which is on the careful side."
+
 // drained tells whether any drain is planned.
 func (j *job) drained() bool { return j.p.Defence.Drain.Present || j.p.Defence.Drain.Uphill }
 
@@ -131,6 +134,9 @@ func (j *job) assumedWater() []string {
 	out := []string{
 		"The water is computed as steady flow in sections, each by itself and in its own plane; the higher of long and cross section counts. The water levels you gave are those of the hill as found at the back of the box; the level at the far end of the section is fitted to them and the works do not change it.",
 		"The lowest soil reaches down three quarters of the way from the front of the box to the uphill end of the ground drawn, and nothing flows below that; the ground is as permeable sideways and upwards as given, and drains run free unless a stage has them blocked.",
+	}
+	if j.p.Defence.Drain.Uphill {
+		out = append(out, InterceptorHeld)
 	}
 	for _, wet := range []string{model.WaterHigh, model.WaterSeasonal} {
 		if far := j.field.Far[wet]; far != nil && shortWords(far) != "" {

@@ -267,6 +267,9 @@ func (w *waterWords) drains(st model.Stage, wet *water.Wet, say func(string, ...
 		}
 		say("%s: %s; over %s that is %s.", name, units.Format(r.Per, quantity.LineFlow, w.sys), w.len(r.Length), PerHour(r.Flow(), w.sys))
 		total += r.Flow()
+		if r.Name == "interceptor" {
+			say("%s", assess.InterceptorHeld)
+		}
 	}
 	if len(runs) > 1 {
 		say("Together the drains take %s.", PerHour(total, w.sys))
