@@ -163,3 +163,22 @@ func TestScenariosSayWhatTheyNeed(t *testing.T) {
 		}
 	}
 }
+
+// What the years take hangs on the water of the drains at work, in the cases of
+// failing drains as well: their worst ratio is that of the same stage in the
+// assessment.
+func TestScenariosRustAsTheAssessment(t *testing.T) {
+	p := computedDemo(t, "put-right")
+	p.Stages = slices.DeleteFunc(p.Stages, func(st model.Stage) bool { return st.Kind == model.StageService && st.ID != "blocked" })
+	p.Stages[len(p.Stages)-1].Years = 30
+	list, err := Scenarios(context.Background(), p, tables.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(list, func(s Scenario) bool { return s.ID == "storm-blocked" })
+	c := find(run(t, p), list[i].Check, list[i].Part)
+	if c == nil {
+		t.Fatalf("no check %s of %s", list[i].Check, list[i].Part)
+	}
+	closeTo(t, "ratio with the drains blocked", list[i].Worst, c.Worst(), 1e-9)
+}

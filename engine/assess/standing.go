@@ -47,7 +47,7 @@ func (j *job) ordinary(ctx context.Context) (float64, error) {
 		return math.Inf(-1), nil
 	}
 	st := model.Stage{ID: "rust", Kind: model.StageService, FillTo: 1, Cover: true, Water: model.WaterSeasonal}
-	if j.field != nil {
+	if j.field != nil && j.field.Case == water.Free { // drains that fail in a scenario did not fail for years
 		if wet, err := j.field.At(st); err == nil {
 			return highestBeside(wet), nil
 		}

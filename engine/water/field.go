@@ -19,6 +19,7 @@ import (
 // Field is the computed water of a project: under each condition that its
 // stages name, in the long section and across the box.
 type Field struct {
+	Case   Case            // the state that the drains are in
 	Far    map[string]*Far // by model.WaterSeasonal and model.WaterHigh
 	states map[key]*Wet
 	faults map[key]error
@@ -62,7 +63,7 @@ func Compute(ctx context.Context, p *model.Project, t *tables.Set) (*Field, erro
 
 // compute adds to what old holds of the same project, nil for nothing.
 func compute(ctx context.Context, p *model.Project, t *tables.Set, c Case, old *Field) (*Field, error) {
-	f := &Field{Far: map[string]*Far{}, states: map[key]*Wet{}, faults: map[key]error{}}
+	f := &Field{Case: c, Far: map[string]*Far{}, states: map[key]*Wet{}, faults: map[key]error{}}
 	if old != nil {
 		maps.Copy(f.Far, old.Far)
 		maps.Copy(f.states, old.states)
