@@ -29,7 +29,7 @@ var insideParts = []string{"left side wall", "right side wall", "back wall", "lo
 
 // neitherParts are how those begin that the pressure on the walls does not
 // reach, or not as one of the two systems.
-var neitherParts = []string{slabPart, padsPart, lightPart, "box", "pads", "fill", "room", "concrete of the pads", "rock bed", "hillside", naturalPart, finishedPart, leftFill, rightFill, "water", "wing wall"}
+var neitherParts = []string{slabPart, padsPart, lightPart, "box", "pads", "fill", "room", "concrete of the pads", "rock bed", "hillside", naturalPart, finishedPart, leftFill, rightFill, "water", "wing wall", leftWing, rightWing}
 
 // systemOf is the system that a check belongs to: all that is checked of the
 // steel box and what stands inside it is the one, the skin outside the other. A

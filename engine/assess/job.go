@@ -59,6 +59,7 @@ type job struct {
 	bed       box.Rib       // the same with its floor on the ground
 	bedded    *box.ReadyRib // nil where the floor does not lie on the ground
 	sagLimit  float64
+	wings     []*wingSide // block walls beside the front; none where none are given
 }
 
 // panel is the sheet of a wall with the bars along its top and bottom.

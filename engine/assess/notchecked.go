@@ -18,7 +18,6 @@ var never = []gap{
 	{"slope-skin", "Skin of the slopes, soaked by rain", hillPart, "a soaked skin is worked out beside the hillside for information, and not judged: keep slopes grown over and drained"},
 	{"seepage", "Computed water table and drains", "water", "the water level is the one you gave, not computed: no seepage analysis, no drain capacity"},
 	{"fill-settlement", "Settling of the fill", "fill", "how far fill sinks beside and over the box, and what then hangs on the walls, is not computed"},
-	{"wing-walls", "Wing walls", "wing walls", "the block walls beside the entrance are not checked for sliding, tipping or bearing"},
 	{"joints", "Joints", "ribs and wales", "welds and bolts of what is built in are not checked"},
 }
 
@@ -42,6 +41,7 @@ func (j *job) notChecked(r *Result, found *worstOf) []check.Check {
 	if j.p.Wings.Courses == 0 && (j.p.Fill.FrontTop > 0 || j.p.Fill.BackTop > 0) {
 		add("headwall", "What holds the soil at the front", "front", "no wing walls are given: nothing drawn holds the fill beside the doors or the cover at the front edge of the roof")
 	}
+	j.wingsAbsent(found, add)
 	j.absent(r, found, add)
 	if why := j.flatCrests(); why != "" {
 		add(crippleID, "Crests of the side sheet under ribs and wales", "long walls", why)

@@ -22,7 +22,8 @@ type stageResult struct {
 	fault  error // of the back wall
 	sides  []sideLoads
 	tops   []topLoad
-	walls  []*wallLoad // left and right in turn, station by station
+	walls  []*wallLoad   // left and right in turn, station by station
+	wings  [2]*wingState // left and right; nil where none stands
 	blocks []model.Problem
 	err    error
 
@@ -50,6 +51,9 @@ func (sr *stageResult) loadedWalls() iter.Seq[*wallLoad] {
 func (j *job) work(ctx context.Context, worst *worstOf) []stageResult {
 	stages := make([]stageResult, len(j.p.Stages))
 	plan, long, err := j.lay()
+	if err == nil {
+		j.wings = j.wingSides(plan)
+	}
 	for i := range stages {
 		sr := &stages[i]
 		sr.st, sr.err = j.p.Stages[i], err
@@ -172,6 +176,7 @@ func (j *job) tasks(plan *section.Plan, stages []*stageResult) []func() {
 	if broadside {
 		tasks = append(tasks, func() { j.newPlace(plan, (j.frontX+j.backX)/2).ends(stages) })
 	}
+	tasks = append(tasks, j.wingTasks(stages)...)
 	for i, x := range at {
 		tasks = append(tasks, func() {
 			if broadside {
@@ -209,6 +214,7 @@ func (j *job) stage(plan *section.Plan, sr *stageResult, worst *worstOf) error {
 			}
 		}
 	}
+	j.wingChecks(sr, worst)
 	return errors.Join(errs...)
 }
 

@@ -24,8 +24,9 @@ type rated struct {
 	ratio float64 // NaN where it could not be made
 }
 
-// ofBox tells whether a check counts for the questions of the header.
-func (r rated) ofBox() bool { return !ofCut(r.id) }
+// ofBox tells whether a check counts for the questions of the header: the open
+// cut and the wing walls stand beside the box.
+func (r rated) ofBox() bool { return !ofCut(r.id) && !ofWing(r.id) }
 
 // ofPart tells the checks of single parts of the box, sheets, bars and frames,
 // from those of the box as a body on its pads.

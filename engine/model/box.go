@@ -364,13 +364,21 @@ type Runoff struct {
 	Erodes    bool    `json:"erodes,omitempty"`     // its soil erodes easily
 }
 
-// WingWalls are dry-stacked block walls each side of the entrance.
+// WingWalls are dry-stacked block walls each side of the entrance, one block
+// thick, tall at the box and stepped down outwards with the fill behind them.
 type WingWalls struct {
-	Courses     int     `json:"courses,omitempty"` // 0 is none
-	BlockLength float64 `json:"block_length,omitempty"`
-	BlockWidth  float64 `json:"block_width,omitempty"`
-	BlockHeight float64 `json:"block_height,omitempty"`
-	Splay       float64 `json:"splay,omitempty"` // degrees in plan from the line of the front
-	Length      float64 `json:"length,omitempty"`
-	Batter      float64 `json:"batter,omitempty"` // degrees back from vertical
+	Courses     int     `json:"courses,omitempty"`      // at the box; 0 is none
+	BlockLength float64 `json:"block_length,omitempty"` // along the wall, m
+	BlockWidth  float64 `json:"block_width,omitempty"`  // from face to back, m
+	BlockHeight float64 `json:"block_height,omitempty"` // m
+	Splay       float64 `json:"splay,omitempty"`        // degrees in plan from the line of the front
+	Length      float64 `json:"length,omitempty"`       // of each wall, m
+	Batter      float64 `json:"batter,omitempty"`       // degrees back from vertical
+	// Embed is how far the underside of the lowest course lies below the
+	// formation, m.
+	Embed    float64 `json:"embed,omitempty"`
+	BaseRock float64 `json:"base_rock,omitempty"` // rock of the bed under the lowest course, m
 }
+
+// Given tells whether there are wing walls.
+func (w *WingWalls) Given() bool { return w.Courses > 0 }

@@ -216,6 +216,8 @@ var ranges = map[string]*Range{
 	"wing_walls.splay":        degrees(0, 90),
 	"wing_walls.length":       metres(0, 100),
 	"wing_walls.batter":       degrees(0, 45),
+	"wing_walls.embed":        metres(0, 3),
+	"wing_walls.base_rock":    metres(0, 3),
 
 	"prices.*":         plain(0, 1e9),
 	"stages[].fill_to": plain(0, 1),

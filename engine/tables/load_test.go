@@ -25,6 +25,7 @@ func ids(s *Set) map[string][]string {
 		"curvenumbers.csv": s.CurveNumberIDs(), "overland.csv": s.OverlandIDs(), "drainrules.csv": s.DrainRuleIDs(), "membranes.csv": s.MembraneIDs(), "textures.csv": s.TextureIDs(), "items.csv": s.ItemKeys(),
 		"thermal.csv": s.ThermalClasses(), "frostcovers.csv": s.FrostCoverIDs(), "people.csv": s.PersonIDs(),
 		"slopefactors.csv": s.SlopeFactorIDs(), "settlelimits.csv": s.SettleLimitIDs(), "stiffness.csv": s.StiffnessIDs(),
+		"wallfactors.csv": s.WallFactorIDs(), "blocks.csv": s.BlockIDs(),
 	}
 }
 

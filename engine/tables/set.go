@@ -34,6 +34,8 @@ type Set struct {
 	slopes     list[SlopeFactor]
 	settle     list[SettleLimit]
 	stiffness  list[Stiffness]
+	walls      list[WallFactor]
+	blocks     list[Block]
 	powerLines []PowerLine
 	water      water
 	climate    climate
@@ -80,6 +82,8 @@ func load(files fs.FS) (*Set, error) {
 		into(&s.slopes, files, "slopefactors.csv", "id", parseSlopeFactor),
 		into(&s.settle, files, "settlelimits.csv", "id", parseSettleLimit),
 		into(&s.stiffness, files, "stiffness.csv", "id", parseStiffness),
+		into(&s.walls, files, "wallfactors.csv", "id", parseWallFactor),
+		into(&s.blocks, files, "blocks.csv", "id", parseBlock),
 		into(&s.items, files, "items.csv", "key", parseItem),
 		func() (err error) { s.vehicles, err = readVehicles(files); return },
 		func() (err error) { s.powerLines, err = readPowerLines(files); return },

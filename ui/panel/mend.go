@@ -92,6 +92,13 @@ var mendPages = map[string][]string{
 	"pump-stops":        {"water"},
 	"swale":             {"water"},
 	"membrane":          {"water"},
+	"wing-height":       {"strength", "fill"},
+	"wing-sliding":      {"strength", "fill", "water"},
+	"wing-joint":        {"strength", "fill", "water"},
+	"wing-overturning":  {"strength", "fill", "water"},
+	"wing-resultant":    {"strength", "fill", "water"},
+	"wing-bearing":      {"strength", "fill", "soil"},
+	"wing-alone":        {"strength", "fill", "water"},
 	"frost-bed":         {"box", "climate"}, // a toe beam; another bed
 	"frost-fill":        {"fill", "soil"},
 	"dew":               {"climate"},

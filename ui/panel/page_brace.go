@@ -128,13 +128,15 @@ func (w *Window) wingWalls() []row {
 	at := func(p *model.Project) *model.WingWalls { return &p.Wings }
 	return []row{
 		head("Wing walls beside the doors"),
-		w.words("Dry-stacked blocks. Held as data, not counted: page 9 lists them as not checked."),
+		w.words("Dry-stacked blocks, one thick, stepped down outwards with the fill behind them. Page 9 holds them against sliding, tipping and the ground below. The wider the blocks, the more they hold."),
 		w.whole("Courses", 0, 50, func(p *model.Project) *int { return &at(p).Courses }).called("0", "no wing walls"),
-		w.num("Block, length", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).BlockLength }).or("not given"),
-		w.num("Block, width", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).BlockWidth }).or("not given"),
+		w.num("Block, length", "along the wall", quantity.Length, func(p *model.Project) *float64 { return &at(p).BlockLength }).or("not given"),
+		w.num("Block, width", "from face to back", quantity.Length, func(p *model.Project) *float64 { return &at(p).BlockWidth }).or("not given"),
 		w.num("Block, height", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).BlockHeight }).or("not given"),
 		w.num("Splay in plan", "from the line of the front", quantity.Angle, func(p *model.Project) *float64 { return &at(p).Splay }).in(degree),
 		w.num("Wall, length", "each side", quantity.Length, func(p *model.Project) *float64 { return &at(p).Length }).or("not given"),
 		w.num("Wall, leans back by", "", quantity.Angle, func(p *model.Project) *float64 { return &at(p).Batter }).in(degree),
+		w.num("Lowest course, below the formation", "", quantity.Length, func(p *model.Project) *float64 { return &at(p).Embed }),
+		w.num("Base rock under it", "the rock of the bed", quantity.Length, func(p *model.Project) *float64 { return &at(p).BaseRock }),
 	}
 }
