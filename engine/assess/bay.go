@@ -25,6 +25,11 @@ const (
 	RightSkin section.Face = "right skin"
 	BackSkin  section.Face = "back skin"
 	OverRoof  section.Face = "over the roof" // measured as the roof
+	// The wing walls as seen from the yard: along them from the left, so that the
+	// box stands at the right of the left one; above the underside of the lowest
+	// course.
+	LeftWing  section.Face = leftWing
+	RightWing section.Face = rightWing
 )
 
 // Panel is a face of the box laid flat, in m: its length along the panel and

@@ -26,9 +26,10 @@ type seen struct {
 	ratio     float64 // NaN where it could not be checked
 }
 
-// see takes a candidate in. A nil book takes none.
+// see takes a candidate in. A nil book takes none. A rule that is met has no
+// margin to be shown.
 func (b bayBook) see(c *candidate) {
-	if b == nil {
+	if b == nil || ruleMet(c.id, c.ratio) {
 		return
 	}
 	row := b[c.part]

@@ -20,6 +20,11 @@ func (j *job) panelsFlat() []Panel {
 	if j.own != nil || j.hasLightFill() {
 		out = append(out, Panel{OverRoof, j.depth, j.across})
 	}
+	for _, s := range j.wings {
+		if s.fault == nil && s.wall != nil {
+			out = append(out, Panel{section.Face(s.part), s.wall.Length(), s.wall.Top(s.wall.Columns[0]) - s.wall.Base})
+		}
+	}
 	return out
 }
 
@@ -47,6 +52,8 @@ func (j *job) bays(book bayBook, checks []check.Check) []Bay {
 			out = j.ribBays(out, row, j.ribStrips)
 		case strutPart:
 			out = j.ribBays(out, row, j.strutStrips)
+		case leftWing, rightWing:
+			out = j.wingBays(out, row, part)
 		default:
 			for _, s := range j.stripsOf(part) {
 				out = j.laid(out, s, row)

@@ -62,7 +62,11 @@ func (st *wingState) kern() float64 {
 // offerWing offers all checks of a wing at a stage, at every column and joint.
 func (j *job) offerWing(s *wingSide, st *wingState, stage string, worst *worstOf) {
 	add := func(id string, ratio float64, c wingCase, write func(*wingCase) (check.Check, error)) {
-		cand := candidate{slot: slot{id, s.part}, stage: stage, ratio: ratio, hasStation: false}
+		cand := candidate{slot: slot{id, s.part}, stage: stage, ratio: ratio}
+		if id != wingAloneID {
+			cand.station, _ = s.wall.At(c.pt.along, 0)
+			cand.hasStation = true
+		}
 		if kept := worst.add(cand); kept != nil {
 			kept.write = func() (check.Check, error) { return write(&c) }
 		}

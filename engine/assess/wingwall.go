@@ -274,6 +274,9 @@ func (j *job) solveWing(s *wingSide, stage model.Stage, loads []model.Surcharge,
 			return nil
 		}
 		pt.surface = z
+		if pt.col.Courses, err = w.Standing(stage, pt.col); err != nil {
+			return err
+		}
 		if err := j.solvePoint(s, stage, loads, st, &pt); err != nil {
 			return err
 		}
@@ -288,9 +291,6 @@ func (j *job) solveWing(s *wingSide, stage model.Stage, loads []model.Surcharge,
 // one with the largest thrust.
 func (j *job) solvePoint(s *wingSide, stage model.Stage, loads []model.Surcharge, st *wingState, pt *wingPoint) error {
 	w := s.wall
-	if stage.Kind == model.StageBackfill { // the courses come up with the fill
-		pt.col.Courses = min(pt.col.Courses, max(1, int(math.Ceil((pt.surface-w.Base)/w.Height-1e-6))))
-	}
 	pt.in = ground.PushedIn{Courses: pt.col.Courses, Height: w.Height, B: w.Deep, Setback: w.Setback, Gamma: s.block.Gamma,
 		TanBase: j.wingTan(s, pt.along), TanJoint: s.block.TanJoint, Kh: st.key.kh}
 	pt.in.Push.Foot = w.Base

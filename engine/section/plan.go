@@ -41,6 +41,8 @@ type Cut struct {
 	fault   error // why it cannot be dug
 	flanks  [2]flank
 	ground  [2]*ground // as found and as dug, once drawn
+	wing    *Wing      // behind the plane of a long section, once drawn
+	winged  bool       // that was asked for
 	views   []shown
 }
 
@@ -239,6 +241,9 @@ func (c *Cut) build(st model.Stage, shape Shape, drawn bool) (*View, error) {
 		if err := l.fill(v, drawn); err != nil {
 			return nil, err
 		}
+	}
+	if drawn && shape.Filled && l.length {
+		v.Wings = c.wingSeen(st)
 	}
 	if drawn {
 		g := c.zones(&l, shape.Dug)

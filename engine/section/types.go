@@ -77,7 +77,8 @@ type View struct {
 	Doors     bool      // the section shows the doors on the left (low x) face
 	Bedding   []Zone
 	Fill      []Zone
-	Water     float64 // level of standing water assumed at this stage; NaN for none
+	Wings     []WingSeen // wing walls behind the plane of a long section
+	Water     float64    // level of standing water assumed at this stage; NaN for none
 
 	lay   *layout
 	sides []side

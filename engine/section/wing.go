@@ -312,21 +312,22 @@ func (w *Wing) coreOf(met []core) (WingCore, error) {
 	return out, nil
 }
 
-// count takes the blocks off: courses in half bond, each as long as the columns
-// that reach it, so that every other one begins and, where it must, ends with a
-// half block.
+// count takes the blocks off, course by course.
 func (w *Wing) count() WingBlocks {
 	out := WingBlocks{Length: w.Length()}
-	for k := range w.Columns[0].Courses {
-		halves := 0
-		for _, c := range w.Columns {
-			if c.Courses > k {
-				halves++
+	high := make([]int, len(w.Columns))
+	for i, c := range w.Columns {
+		high[i] = c.Courses
+	}
+	half := w.Columns[0].To
+	for k := range high[0] {
+		w.course(k, high, func(from, to float64) {
+			if to-from > 1.5*half {
+				out.Full++
+			} else {
+				out.Half++
 			}
-		}
-		first := k % 2
-		out.Half += first + (halves-first)%2
-		out.Full += (halves - first) / 2
+		})
 	}
 	return out
 }

@@ -272,6 +272,7 @@ func (b *builder) shapes() {
 	b.rockLine()
 	b.groundLines()
 	b.seepage()
+	b.wings()
 	b.box()
 	b.drain()
 	loads, roofs := b.loads(), b.roofs()

@@ -27,6 +27,7 @@ func (b *builder) callouts() {
 		b.callout(l, at, 0)
 	}
 	b.rockCallout()
+	b.wingCallout()
 }
 
 // nameOf is the name of a material with its soil class.

@@ -28,14 +28,15 @@ type PanelOptions struct {
 
 // Measures of the panels, mm on paper.
 const (
-	panelSide = 4.0  // margin round all
-	panelGap  = 9.0  // between panels side by side
-	panelTop  = 15.0 // title and the worst of the panel, on two lines
-	titleWide = 32.0 // room for the words over a narrow panel
-	panelFoot = 8.0  // ticks and their numbers
-	panelKey  = 9.0  // a row of the legend
-	leastWide = 60.0 // the narrowest drawing that can be read
-	mostScale = 100.0
+	panelSide  = 4.0  // margin round all
+	panelGap   = 9.0  // between panels side by side
+	panelTop   = 15.0 // title and the worst of the panel, on two lines
+	titleWide  = 32.0 // room for the words over a narrow panel
+	panelFoot  = 8.0  // ticks and their numbers
+	panelKey   = 9.0  // a row of the legend
+	leastWide  = 60.0 // the narrowest drawing that can be read
+	mostScale  = 100.0
+	leastShare = 0.7 // of the scale of the box alone, that the wing walls must leave
 )
 
 // sheetPanel is a panel with its place on the drawing.
@@ -63,6 +64,14 @@ func BuildPanels(r *assess.Result, o PanelOptions) (*Scene, error) {
 	ps := panelsOf(r)
 	key := keyRows(o.Width - 2*panelSide)
 	scale := largestScale(ps, o, panelKey*float64(key))
+	caption := "The box folded flat: demand over strength, worst of all stages"
+	if box := slices.DeleteFunc(slices.Clone(ps), func(p sheetPanel) bool { return wingFace(p.Face) }); len(box) < len(ps) {
+		// the box itself comes first: the wing walls may not make it much smaller
+		if alone := largestScale(box, o, panelKey*float64(key)); scale < leastShare*alone {
+			ps, scale = box, alone
+			caption += "; no room here for the wing walls"
+		}
+	}
 	if scale == 0 {
 		return nil, fmt.Errorf("panels: they find no room on %g mm x %g mm", o.Width, o.Height)
 	}
@@ -81,7 +90,7 @@ func BuildPanels(r *assess.Result, o PanelOptions) (*Scene, error) {
 	}
 	b.panelLegend()
 	s := b.scene()
-	s.Caption = "The box folded flat: demand over strength, worst of all stages"
+	s.Caption = caption
 	return s, nil
 }
 
@@ -91,7 +100,7 @@ func BuildPanels(r *assess.Result, o PanelOptions) (*Scene, error) {
 func panelsOf(r *assess.Result) []sheetPanel {
 	var out []sheetPanel
 	for _, f := range []section.Face{section.Left, section.Right, section.Roof, section.Back, section.Front, section.Floor,
-		assess.LeftSkin, assess.RightSkin, assess.BackSkin, assess.OverRoof} {
+		assess.LeftSkin, assess.RightSkin, assess.BackSkin, assess.OverRoof, assess.LeftWing, assess.RightWing} {
 		p := sheetPanel{title: faceName(f, r.Project)}
 		for _, b := range r.Bays {
 			if b.Panel == f {
@@ -114,14 +123,17 @@ func panelsOf(r *assess.Result) []sheetPanel {
 
 // outsideFace tells the panels of what stands outside the box.
 func outsideFace(f section.Face) bool {
-	return f == assess.LeftSkin || f == assess.RightSkin || f == assess.BackSkin || f == assess.OverRoof
+	return f == assess.LeftSkin || f == assess.RightSkin || f == assess.BackSkin || f == assess.OverRoof || wingFace(f)
 }
+
+// wingFace tells the panels of the wing walls.
+func wingFace(f section.Face) bool { return f == assess.LeftWing || f == assess.RightWing }
 
 // faceName is what a face is called on the panels.
 func faceName(f section.Face, p *model.Project) string {
 	broadside := p != nil && p.Box.Orientation == model.Broadside
 	switch {
-	case f == assess.OverRoof:
+	case f == assess.OverRoof, wingFace(f):
 		return string(f)
 	case f == assess.LeftSkin:
 		return "skin outside, left"

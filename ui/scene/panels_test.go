@@ -61,7 +61,11 @@ func TestPanelsTextsApart(t *testing.T) {
 				}
 				what := fmt.Sprintf("%s %v %v", name, size, sys)
 				examine(t, what, s, geom.Rect{Max: geom.Vec{size[0] / s.MMPerM, size[1] / s.MMPerM}})
-				if size[0] > 150 && len(s.Lost) > 0 || len(s.Lost) > 6 {
+				most := 0
+				if name == "long box" {
+					most = 1 // it is small beside its wing walls
+				}
+				if size[0] > 150 && len(s.Lost) > most || len(s.Lost) > 6 {
 					t.Errorf("%s: no place for %q", what, s.Lost)
 				}
 				if *lookDir != "" && sys == units.Metric {

@@ -39,6 +39,12 @@ func (b *builder) panelTicks(p *sheetPanel) {
 
 // startOf is where the distances of a panel are counted from.
 func startOf(f section.Face) string {
+	switch f {
+	case assess.LeftWing:
+		return "far end"
+	case assess.RightWing:
+		return "box"
+	}
 	if f == section.Back || f == section.Front || f == assess.BackSkin {
 		return "left"
 	}

@@ -17,6 +17,7 @@ func (b *builder) spots(vs []verdict) map[string]spot {
 	}
 	if b.v.HasBox {
 		b.addedSpots(out)
+		b.wingSpots(out)
 	}
 	b.cutSpots(out)
 	b.slipSpots(out)

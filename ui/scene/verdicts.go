@@ -23,6 +23,7 @@ type verdict struct {
 const (
 	sideWalls = "side walls"
 	topRails  = "top rails"
+	wingWalls = "wing walls"
 )
 
 // together names what a part is drawn with in the long section.
@@ -32,6 +33,8 @@ func together(part string) string {
 		return sideWalls
 	case "left top rail", "right top rail":
 		return topRails
+	case "left wing wall", "right wing wall":
+		return wingWalls
 	}
 	return part
 }
