@@ -29,6 +29,7 @@ func TakeoffOf(p *model.Project, t *tables.Set) (Takeoff, error) {
 	l.ownRoof()
 	l.onRoof()
 	l.base()
+	l.wings()
 	l.defence()
 	if l.err != nil {
 		return Takeoff{}, l.err

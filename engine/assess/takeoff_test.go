@@ -44,6 +44,7 @@ func TestTakeoffByHand(t *testing.T) {
 	}
 	p.Box.Openings = []model.Opening{{ID: "w1", Wall: "left", From: 2, Width: 0.9, Sill: 1, Height: 0.6, Bar: "shs60x4"}}
 	p.Box.Ballast = 7000
+	p.Wings = model.WingWalls{} // see TestWingTakeoff
 	k := takeoff(t, p)
 	for _, c := range []struct {
 		text             string

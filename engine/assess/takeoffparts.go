@@ -170,6 +170,39 @@ func (l *lister) base() {
 	l.add("ladder", "ladders or ramps", l.p.Cut.Ladders, 0, float64(l.p.Cut.Ladders), 0)
 }
 
+// wings lists the blocks of the wing walls as they are drawn and checked, and
+// the rock below them. Walls that cannot be laid out have none: their check says
+// why.
+func (l *lister) wings() {
+	if !l.p.Wings.Given() {
+		return
+	}
+	plan, err := section.NewPlan(l.p, l.t)
+	if err != nil {
+		return
+	}
+	var sum section.WingBlocks
+	for _, dir := range [...]float64{-1, 1} {
+		w, err := plan.Wing(dir)
+		if err != nil || w == nil {
+			continue
+		}
+		sum.Full += w.Blocks.Full
+		sum.Half += w.Blocks.Half
+		sum.Length += w.Blocks.Length
+		sum.Rock += w.Blocks.Rock
+	}
+	g := &l.p.Wings
+	row, ok := l.t.Block(wingBlock)
+	if !ok {
+		panic("assess: no block " + wingBlock)
+	}
+	each := g.BlockLength * g.BlockWidth * g.BlockHeight * row.Gamma / gravity / 1000
+	l.weighed("wall block", "blocks of the wing walls", sum.Full, 0, float64(sum.Full), float64(sum.Full)*each)
+	l.weighed("half wall block", "half blocks of the wing walls", sum.Half, 0, float64(sum.Half), float64(sum.Half)*each/2)
+	l.block("bed rock m3", "base rock below the wing walls", 0, sum.Rock)
+}
+
 // defence lists membranes, boards and coatings of the two long walls and the
 // blind end, layer by layer, and the cloth round the drain rock.
 func (l *lister) defence() {

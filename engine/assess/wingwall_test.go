@@ -302,3 +302,23 @@ func TestWingRemedy(t *testing.T) {
 		t.Errorf("%d remedies were tried", seen)
 	}
 }
+
+// TestWingTakeoff: two walls of QT-01 of the site reference (derived): 11 whole
+// and 2 half blocks each; their weight by the unit weight of the table.
+func TestWingTakeoff(t *testing.T) {
+	const ft = 0.3048
+	p := winged()
+	p.Site.Ground = []model.Vec{{0, 102.265}, {60, 102.265}}
+	p.Fill.FrontTop, p.Fill.BackTop, p.Fill.BackSlope = -.326, -.326, 0
+	p.Wings = model.WingWalls{Courses: 3, BlockLength: 6 * ft, BlockWidth: 2 * ft, BlockHeight: 2 * ft, Length: 24 * ft, BaseRock: .25}
+	p.Prices = map[string]float64{"wall block": 95}
+	k := takeoff(t, p)
+	whole, half, rock := item(t, k, "blocks of the wing walls"), item(t, k, "half blocks of the wing walls"), item(t, k, "base rock below the wing walls")
+	if whole.Count != 22 || half.Count != 4 {
+		t.Errorf("%d whole and %d half blocks", whole.Count, half.Count)
+	}
+	one := 24 * ft * ft * ft * 22.6 / 9.81
+	nearly(t, "mass", whole.Mass+half.Mass, 24*one, 1e-9)
+	nearly(t, "price", whole.Price, 22*95, 1e-12)
+	nearly(t, "rock", rock.Quantity, 2*24*ft*(2*ft+.25)*.25, 1e-9)
+}
