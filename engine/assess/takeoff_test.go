@@ -133,7 +133,7 @@ func TestTakeoffOfAnOwnRoof(t *testing.T) {
 // the same in upper and lower case.
 func TestUnpricedIsNotFree(t *testing.T) {
 	p := demo(t, "put-right").Clone()
-	p.Prices = map[string]float64{"Steel KG": 2, "concrete m3": 200, "bed rock m3": 40, "ballast t": 30, "ladder": 0, "coating m2": 5}
+	p.Prices = map[string]float64{"Steel KG": 2, "concrete m3": 200, "bed rock m3": 40, "ballast t": 30, "ladder": 0, "coating m2": 5, "wall block": 90, "half wall block": 60}
 	k := takeoff(t, p)
 	if !math.IsNaN(k.Price) || !slices.Equal(k.Unpriced, []string{"membrane m2", "drain cloth m2"}) {
 		t.Errorf("price %g, unpriced %v", k.Price, k.Unpriced)
@@ -160,7 +160,7 @@ func TestUnpricedIsNotFree(t *testing.T) {
 func bareOf(p *model.Project) *model.Project {
 	q := p.Clone()
 	q.Strengthening, q.Defence, q.Bedding, q.Fill.Roof = model.Strengthening{}, model.Defence{}, model.Bedding{}, nil
-	q.Box.Ballast, q.Cut.Ladders = 0, 0
+	q.Box.Ballast, q.Cut.Ladders, q.Wings = 0, 0, model.WingWalls{}
 	return q
 }
 
