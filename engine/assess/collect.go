@@ -75,7 +75,8 @@ func (w *worstOf) checks() []check.Check {
 			made = c.bare(err)
 		}
 		made.Part, made.Stage, made.Rule = c.part, c.stage, ruleIDs[c.id]
-		made.Station, made.HasStation = c.station, c.hasStation
+		// that of a wing is a place before the box, which no section cuts
+		made.Station, made.HasStation = c.station, c.hasStation && !ofWing(c.id)
 		out = append(out, made)
 	}
 	return out

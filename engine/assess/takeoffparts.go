@@ -198,8 +198,10 @@ func (l *lister) wings() {
 		panic("assess: no block " + wingBlock)
 	}
 	each := g.BlockLength * g.BlockWidth * g.BlockHeight * row.Gamma / gravity / 1000
-	l.weighed("wall block", "blocks of the wing walls", sum.Full, 0, float64(sum.Full), float64(sum.Full)*each)
-	l.weighed("half wall block", "half blocks of the wing walls", sum.Half, 0, float64(sum.Half), float64(sum.Half)*each/2)
+	long := func(v float64) string { return quantity.Brief.Text(v, quantity.Length) }
+	size := long(g.BlockLength) + " x " + long(g.BlockWidth) + " x " + long(g.BlockHeight)
+	l.weighed("wall block", "blocks of the wing walls, "+size, sum.Full, 0, float64(sum.Full), float64(sum.Full)*each)
+	l.weighed("half wall block", "half blocks of the wing walls, of "+size, sum.Half, 0, float64(sum.Half), float64(sum.Half)*each/2)
 	l.block("bed rock m3", "base rock below the wing walls", 0, sum.Rock)
 }
 

@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"fmt"
 	"math"
 
 	"hillset/engine/earth"
@@ -125,7 +124,7 @@ func footed(w *section.Wing, p *model.Project) error {
 
 // lengthRefused is a length outside of what is allowed, m.
 func lengthRefused(field string, v, lo, hi float64, text string) model.Problem {
-	return model.Problem{Field: field, Value: fmt.Sprintf("%.2f m", v), Allowed: fmt.Sprintf("%.2f m or more", lo), Text: text,
+	return model.Problem{Field: field, Value: quantity.Typed.Text(v, quantity.Length), Allowed: quantity.Ceil.Text(lo, quantity.Length) + " or more", Text: text,
 		Ranged: true, Num: v, Min: lo, Max: hi, Kind: quantity.Length}
 }
 

@@ -313,7 +313,8 @@ func TestWingTakeoff(t *testing.T) {
 	p.Wings = model.WingWalls{Courses: 3, BlockLength: 6 * ft, BlockWidth: 2 * ft, BlockHeight: 2 * ft, Length: 24 * ft, BaseRock: .25}
 	p.Prices = map[string]float64{"wall block": 95}
 	k := takeoff(t, p)
-	whole, half, rock := item(t, k, "blocks of the wing walls"), item(t, k, "half blocks of the wing walls"), item(t, k, "base rock below the wing walls")
+	const size = "{length 1.8288 brief} x {length 0.6096 brief} x {length 0.6096 brief}"
+	whole, half, rock := item(t, k, "blocks of the wing walls, "+size), item(t, k, "half blocks of the wing walls, of "+size), item(t, k, "base rock below the wing walls")
 	if whole.Count != 22 || half.Count != 4 {
 		t.Errorf("%d whole and %d half blocks", whole.Count, half.Count)
 	}
@@ -321,4 +322,28 @@ func TestWingTakeoff(t *testing.T) {
 	nearly(t, "mass", whole.Mass+half.Mass, 24*one, 1e-9)
 	nearly(t, "price", whole.Price, 22*95, 1e-12)
 	nearly(t, "rock", rock.Quantity, 2*24*ft*(2*ft+.25)*.25, 1e-9)
+}
+
+// TestWingAdvice: a wall too low and too thin is mended by courses and wider
+// blocks, each tried by the whole assessment.
+func TestWingAdvice(t *testing.T) {
+	p := demo(t, "put-right").Clone()
+	p.Wings = model.WingWalls{Courses: 4, BlockLength: 1.83, BlockWidth: .61, BlockHeight: .61, Splay: 45, Length: 3.66, Batter: 5}
+	before := run(t, p)
+	if g := before.Governing(); g.Verdict() != check.Beyond || !ofWing(g.ID) {
+		t.Fatalf("%s governs", g.ID)
+	}
+	as, err := Advise(t.Context(), before, tables.Default(), nil)
+	if err != nil || len(as) == 0 {
+		t.Fatal(err, as)
+	}
+	best := as[0]
+	q := p.Clone()
+	best.Apply(q)
+	if q.Wings.Courses < 6 || q.Wings.BlockWidth <= p.Wings.BlockWidth {
+		t.Errorf("%+v", q.Wings)
+	}
+	if g := run(t, q).Governing(); g.Verdict() != check.Within {
+		t.Errorf("with %q %s of %s is beyond", best.Text, g.ID, g.Part)
+	}
 }

@@ -79,7 +79,7 @@ func (c *wingCase) pushed() []check.Line {
 		c.where(),
 		line("Fill behind, above the foot", "H = z − z0", "the section", quantity.Of("H", pt.surface-w.Base, quantity.Length),
 			quantity.Of("z", pt.surface, quantity.Length), quantity.Of("z0", w.Base, quantity.Length)),
-		line("Slope of the fill square to the wall, splay "+degreesText(w.Splay), "tan β = (z at 2·H behind − z)/(2·H), not below 0", srcWingPlan+"; broken surface by AASHTO LRFD Fig. 3.11.5.8.1-3 (memory)",
+		line("Slope of the fill square to the wall, splay "+quantity.Brief.Text(w.Splay, quantity.Angle), "tan β = (z at 2·H behind − z)/(2·H), not below 0", srcWingPlan+"; broken surface by AASHTO LRFD Fig. 3.11.5.8.1-3 (memory)",
 			quantity.Of("β", pt.beta, quantity.Angle), quantity.Of("H", pt.surface-w.Base, quantity.Length)),
 	}
 	if p.H <= 0 {
@@ -329,9 +329,6 @@ func (c *wingCase) remedy(out *check.Check, ratio func(*ground.Joint, float64) f
 	}
 	out.Remedy = "wider blocks alone do not help: " + also + ", or fewer courses"
 }
-
-// degreesText is an angle in whole degrees where it is whole.
-func degreesText(rad float64) string { return fmt.Sprintf("%.4g°", rad*180/math.Pi) }
 
 // wingsAbsent lists what stays unchecked of wings that are given.
 func (j *job) wingsAbsent(found *worstOf, add func(id, title, part, why string)) {

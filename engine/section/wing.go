@@ -6,6 +6,7 @@ import (
 
 	"hillset/engine/earth"
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/geom"
 )
 
@@ -115,8 +116,8 @@ func wingGiven(g *model.WingWalls) error {
 		}
 	}
 	if n := 2 * g.Length / g.BlockLength; n > mostColumns {
-		return model.Problem{Field: "wing_walls.block_length", Value: fmt.Sprintf("%.3f m", g.BlockLength),
-			Allowed: fmt.Sprintf("%.3f m or more for walls so long", 2*g.Length/mostColumns), Text: "the wing walls would have too many blocks"}
+		return model.Problem{Field: "wing_walls.block_length", Value: quantity.Typed.Text(g.BlockLength, quantity.Length),
+			Allowed: quantity.Ceil.Text(2*g.Length/mostColumns, quantity.Length) + " or more for walls so long", Text: "the wing walls would have too many blocks"}
 	}
 	return nil
 }

@@ -17,6 +17,15 @@ type WingSeen struct {
 	Top    geom.Vec    // upper corner at the box
 }
 
+// Bounds is all that is seen of it, and what stands below the ground.
+func (w *WingSeen) Bounds() geom.Rect {
+	r := w.Rock
+	for _, b := range w.Blocks {
+		r = r.Union(b)
+	}
+	return r
+}
+
 // Standing is how many courses of a column stand at a stage: they come up with
 // the fill.
 func (w *Wing) Standing(st model.Stage, c WingColumn) (int, error) {

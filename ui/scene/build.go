@@ -134,6 +134,9 @@ func Land(v *section.View, beyond float64) geom.Rect {
 	if v.HasBox {
 		r = r.Union(v.Box)
 	}
+	for i := range v.Wings {
+		r = r.Union(v.Wings[i].Bounds())
+	}
 	if r.Empty() || !(beyond > 0) {
 		return all
 	}

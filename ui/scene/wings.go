@@ -13,19 +13,18 @@ func (b *builder) wings() {
 		w := &b.v.Wings[i]
 		var open, hidden []geom.Polyline
 		for _, r := range w.Blocks {
-			up := r
-			up.Min[1] = max(r.Min[1], b.v.Formation)
+			r = overlap(r, b.land)
+			up, low := r, r
+			up.Min[1], low.Max[1] = max(r.Min[1], b.v.Formation), min(r.Max[1], b.v.Formation)
 			if up.Min[1] < up.Max[1] {
 				open = append(open, geom.Polyline(up.ToRing()))
 			}
-			low := r
-			low.Max[1] = min(r.Max[1], b.v.Formation)
 			if low.Min[1] < low.Max[1] {
 				hidden = append(hidden, geom.Polyline(low.ToRing()))
 			}
 		}
-		if !w.Rock.Empty() {
-			hidden = append(hidden, geom.Polyline(w.Rock.ToRing()))
+		if r := overlap(w.Rock, b.land); !r.Empty() {
+			hidden = append(hidden, geom.Polyline(r.ToRing()))
 		}
 		b.add(Path{Layer: BoxLayer, Tag: "wing", Parts: open, Closed: true, Fill: Concrete, Stroke: Thin, Width: wNarrow})
 		b.add(Path{Layer: BoxLayer, Tag: "wing:hidden", Parts: hidden, Closed: true, Stroke: Thin, Width: wHair, Dash: dashShort})
@@ -61,6 +60,10 @@ func wingHeart(w *section.WingSeen, ground float64) geom.Vec {
 func (b *builder) wingCallout() {
 	for i := range b.v.Wings {
 		w := &b.v.Wings[i]
-		b.callout(label(Callouts, "name:wing", "wing wall, dry-stacked blocks"), geom.Vec{w.Top[0] - 0.3*(w.Top[0]-w.Blocks[0].Min[0]), w.Top[1] - 0.3*w.Blocks[0].H()}, 0)
+		at := geom.Vec{w.Top[0] - 0.3*(w.Top[0]-w.Blocks[0].Min[0]), w.Top[1] - 0.3*w.Blocks[0].H()}
+		if !b.land.Contains(at) {
+			continue
+		}
+		b.callout(label(Callouts, "name:wing", "wing wall, dry-stacked blocks"), at, 0)
 	}
 }

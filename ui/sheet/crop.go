@@ -27,7 +27,7 @@ const (
 	barelyBelow = 0.08
 )
 
-// works is the extent of what is built: box, bedding, fill and what is dug.
+// works is the extent of what is built: box, bedding, fill, wing walls and what is dug.
 func works(v *section.View) geom.Rect {
 	r := v.Excavated.Bounds()
 	if v.HasBox {
@@ -37,6 +37,9 @@ func works(v *section.View) geom.Rect {
 		for _, z := range list {
 			r = r.Union(z.Region.Bounds())
 		}
+	}
+	for i := range v.Wings {
+		r = r.Union(v.Wings[i].Bounds())
 	}
 	return r
 }
