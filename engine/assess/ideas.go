@@ -53,7 +53,6 @@ var ideas = []idea{
 	{helps: idsOf("sliding", "flotation", "overturning"), make: byBallastAndPads},
 	{helps: func(_ *adviser, _ *state, c slot) bool { return c.id == padBearing || ofSettling(c) }, make: byPads, heavy: true},
 	{helps: func(_ *adviser, _ *state, c slot) bool { return ofSettling(c) }, make: byBed, heavy: true},
-	{helps: idsOf(padBearing, settleSlot.id, tiltSlot.id, twistSlot.id), make: byPads, heavy: true},
 	{helps: idsOf(wingHeightID), make: byCourses},
 	{helps: idsOf(wingSlideID, wingJointID, wingOverID, wingMidID, wingBearID, wingAloneID), make: byBlocks},
 	{helps: idsOf(wingSlideID, wingBearID, wingAloneID), make: byBaseRock},
