@@ -26,6 +26,7 @@ func unsolved(kind string) Answer { return Answer{Kind: kind, Value: math.NaN()}
 // forty times as long as Run and stops with ctx.
 //
 // The checks of the open cut do not count: cover and water do not change them.
+// Nor do those of the wing walls: a course more is laid where the fill is higher.
 func Answers(ctx context.Context, r *Result, t *tables.Set) error {
 	depth, err := solveDepth(ctx, r, t)
 	if err != nil {

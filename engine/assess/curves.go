@@ -170,7 +170,7 @@ func alikeRatio(a, b float64) bool {
 }
 
 // CurvesCount says what counts in every curve and every answer.
-const CurvesCount = "Only the checks that a value changes are in its curve; the answer also asks that the others of the box hold. The checks of the open cut do not count."
+const CurvesCount = "Only the checks that a value changes are in its curve; the answer also asks that the others of the box hold. The checks of the open cut and of the wing walls do not count."
 
 // curve solves the answers and lists what was tried.
 func (w *walk) curve() (Curve, error) {

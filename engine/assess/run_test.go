@@ -318,6 +318,10 @@ func jumble(p *model.Project, next func() float64) {
 	}
 	p.Site.Surcharges[0].X1 = span(0, 30)
 	p.Stages[8].Years = span(0, 30)
+	g := &p.Wings
+	g.Splay, g.Batter, g.Length, g.BlockWidth, g.BlockLength = span(0, 90), span(0, 45), span(0, 8), span(0.1, 3), span(0.1, 3)
+	g.Courses, g.Embed, g.BaseRock = int(span(1, 9)), span(0, 2), span(0, 1)
+	p.Stages[9].Quake, p.Site.Climate.Kh = next() > 0.5, span(0, 0.4)
 }
 
 // sane refuses NaN and negative ratios in checks that were made.

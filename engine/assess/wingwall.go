@@ -110,7 +110,7 @@ const wingBlock = "concrete"
 
 // footed refuses a wing whose foot hangs over ground that falls away.
 func footed(w *section.Wing, p *model.Project) error {
-	gap := 0.0
+	gap := math.Max(0, w.Base-w.Footing(0, 0))
 	for _, c := range w.Columns {
 		gap = math.Max(gap, w.Base-w.Footing(c.To, 0))
 	}

@@ -69,7 +69,7 @@ func (pl *Plan) Wing(dir float64) (*Wing, error) {
 	w := &Wing{Dir: dir, Splay: g.Splay * math.Pi / 180, Batter: g.Batter * math.Pi / 180, Height: g.BlockHeight, Deep: g.BlockWidth,
 		Base: Formation(pl.p) - g.Embed, pl: pl, half: Across(pl.p, pl.box) / 2}
 	w.Setback = w.Height * math.Tan(w.Batter)
-	n := int(math.Ceil(2*g.Length/g.BlockLength - 1e-9))
+	n := max(1, int(math.Ceil(2*g.Length/g.BlockLength-1e-9)))
 	long := float64(n) * g.BlockLength / 2
 	if x, _ := w.At(long, 0); x < pl.ax.lo {
 		return nil, lengthProblem("wing_walls.length", g.Length, 0, (pl.p.Box.Front-pl.ax.lo)/math.Sin(w.Splay), "the wing wall reaches beyond the ground line")

@@ -15,7 +15,7 @@ const (
 	rimTag   = "rim:"
 )
 
-// lineNames are the lines and the tint of a scene that the legend explains, by their tags,
+// lineNames are the lines and the tints of a scene that the legend explains, by their tags,
 // in the order of the legend.
 var lineNames = []struct{ tag, name string }{
 	{"ground", "Ground as found"},
@@ -24,6 +24,7 @@ var lineNames = []struct{ tag, name string }{
 	{"finish", "Finished surface"},
 	{"water", "Water level"},
 	{"excavated", "Dug away and open"},
+	{"wing", "Wing wall behind the section, blocks"},
 }
 
 // legend explains the hatches and the line types that the figures use, and no
@@ -125,7 +126,7 @@ func findPath(figs []*figure, tag string) *scene.Path {
 // lineMark draws a sample of a line, or of an area without one.
 func lineMark(p scene.Path) func(*board, box) {
 	return func(b *board, r box) {
-		if p.Stroke == "" {
+		if p.Fill != "" {
 			b.rect("legend:"+p.Tag, r, b.ink(p.Fill), black, hair)
 			return
 		}
