@@ -50,6 +50,19 @@ func DrainPlanOf(r *Result, t *tables.Set) (DrainPlan, error) {
 	return pl, nil
 }
 
+// outletLine is the outlet as a line in the long section; empty where there is
+// none.
+func outletLine(r *Result, t *tables.Set) geom.Polyline {
+	if d := &r.Project.Defence.Drain; !d.Present || d.Outlet == "sump" {
+		return nil
+	}
+	pl, err := DrainPlanOf(r, t)
+	if err != nil || pl.Fault != nil || !pl.Outlet.Daylight { // the check of the outlet tells why
+		return nil
+	}
+	return geom.Polyline{{r.Project.Box.Front - outletClear, pl.End}, pl.Outlet.At}
+}
+
 // planOfDrain is the plan without its outlet, of a box with its measures along
 // and across the contour, m.
 func planOfDrain(p *model.Project, across, depth float64) DrainPlan {

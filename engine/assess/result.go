@@ -8,6 +8,7 @@ import (
 	"hillset/engine/model"
 	"hillset/engine/section"
 	"hillset/engine/water"
+	"hillset/geom"
 )
 
 // Load is the pressure on one face of the box at one stage and station.
@@ -64,6 +65,9 @@ type Result struct {
 	Assumed []string // what was assumed throughout
 	// Water is the computed ground water; nil where the level is given.
 	Water *water.Field
+	// Outlet is the pipe from the front corners of the box to daylight, in the long
+	// section, m; empty where there is none or none is found.
+	Outlet geom.Polyline
 	// Slips are the circles along which the hillside slides first; none before
 	// Hillside.
 	Slips []Slip

@@ -50,6 +50,7 @@ func Run(ctx context.Context, p *model.Project, t *tables.Set) (*Result, error) 
 	sortChecks(res.Checks)
 	res.Panels, res.Bays = j.panelsFlat(), j.bays(worst.book, res.Checks)
 	res.Assumed = j.assumed()
+	res.Outlet = outletLine(res, t)
 	if res.Kit, err = TakeoffOf(p, t); err != nil {
 		res.block(err)
 	}

@@ -28,6 +28,8 @@ func (b *builder) callouts() {
 	}
 	b.rockCallout()
 	b.wingCallout()
+	b.skinCallouts()
+	b.outletCallout()
 }
 
 // nameOf is the name of a material with its soil class.

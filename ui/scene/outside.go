@@ -5,7 +5,6 @@ import (
 
 	"hillset/engine/model"
 	"hillset/engine/section"
-	"hillset/engine/timber"
 	"hillset/geom"
 )
 
@@ -131,12 +130,8 @@ func (b *builder) beam(tag string, cut, hidden bool, rs ...geom.Rect) {
 // rails, with the plywood as a heavy line outside. A section along the box
 // shows those of the long wall behind it as hidden lines.
 func (b *builder) studs(s *model.Strengthening) {
-	box, d, w := b.v.Box, nominalStudD, nominalStudB
-	if b.o.Lumber != nil {
-		if row, ok := b.o.Lumber(timber.ID(s.Stud.Species, s.Stud.Size)); ok {
-			d, w = row.D, row.B
-		}
-	}
+	box := b.v.Box
+	w, d := b.studSize(s)
 	low, high := box.Min[1]+b.o.Shell.Floor, box.Max[1]-b.o.Shell.Roof
 	for _, f := range []section.Face{section.Left, section.Back, section.Right} {
 		dir, ok := b.skinned()[f]

@@ -139,5 +139,5 @@ func (b *builder) wetSpots(out map[string]spot) {
 	if up := b.v.Interceptor(p); len(up) > 0 {
 		out["curtain drain"] = spot{at: off(up[0].At, 4, 0)}
 	}
-	out["membrane"] = spot{at: geom.Vec{b.v.Box.Max[0], b.v.Box.Min[1] + 0.92*b.v.Box.H()}}
+	out["membrane"] = spot{at: geom.Vec{b.v.Box.Max[0] + b.outsideOf(), b.v.Box.Min[1] + 0.92*b.v.Box.H()}}
 }

@@ -23,6 +23,7 @@ var lineNames = []struct{ tag, name string }{
 	{"cut", "Cut: formation and faces"},
 	{"finish", "Finished surface"},
 	{"water", "Water level"},
+	{"outlet", "Outlet pipe of the drain"},
 	{"excavated", "Dug away and open"},
 	{"wing", "Wing wall behind the section, blocks"},
 }
@@ -35,6 +36,11 @@ func (c *content) legend(figs []*figure, sceneOf SceneFunc) (table, error) {
 	for _, l := range lineNames {
 		if p := findPath(figs, l.tag); p != nil {
 			cells = append(cells, cell{text: l.name, mark: lineMark(*p)})
+		}
+	}
+	for _, l := range c.p.Defence.Layers {
+		if p := findPath(figs, "defence:"+l.Kind); p != nil {
+			cells = append(cells, cell{text: "On the walls, not to scale: " + l.Name, mark: lineMark(*p)})
 		}
 	}
 	seen := map[string]bool{}
