@@ -164,8 +164,14 @@ func TestLegendExplainsWhatIsDrawnAndNothingElse(t *testing.T) {
 			lines++
 		}
 	}
-	if named != len(drawn)+lines {
-		t.Errorf("%d entries for %d materials and %d lines", named, len(drawn), lines)
+	layers := 0
+	for _, l := range d.p.Defence.Layers {
+		if findPath(doc.fig.figs, "defence:"+l.Kind) != nil {
+			layers++
+		}
+	}
+	if layers != 2 || named != len(drawn)+lines+layers {
+		t.Errorf("%d entries for %d materials, %d lines and %d layers on the walls", named, len(drawn), lines, layers)
 	}
 	// Every sample of a material shows strokes of its hatch.
 	b := newBoard(&Recorder{})
