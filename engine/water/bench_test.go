@@ -91,7 +91,7 @@ type condition struct {
 }
 
 // conditions are those of all stages of p.
-func conditions(b *testing.B, p *model.Project) (out []condition) {
+func conditions(b testing.TB, p *model.Project) (out []condition) {
 	f, err := Compute(context.Background(), p, tables.Default())
 	if err != nil {
 		b.Fatal(err)
