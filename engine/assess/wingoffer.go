@@ -68,7 +68,8 @@ func (j *job) offerWing(s *wingSide, st *wingState, stage string, worst *worstOf
 			cand.hasStation = true
 		}
 		if kept := worst.add(cand); kept != nil {
-			kept.write = func() (check.Check, error) { return write(&c) }
+			it := c // made only for what governs
+			kept.write = func() (check.Check, error) { return write(&it) }
 		}
 	}
 	slide, joint, over := j.asked("sliding", st).Factor, j.asked("joint", st).Factor, j.asked("overturning", st).Factor
@@ -113,7 +114,7 @@ func (j *job) offerBearing(c wingCase, stage string, worst *worstOf, add func(st
 		allowed, name, ok := c.allowed()
 		switch {
 		case !ok || allowed <= 0:
-			worst.missing(wingBearID, titleOfWing(wingBearID), c.s.part, stage, "no bearing value is given for "+name)
+			worst.missing(wingBearID, titleOfWing(wingBearID), c.s.part, stage, fmt.Sprintf("no bearing value is given for %q", name))
 		case b.E <= -c.s.wall.Deep/2:
 			worst.missing(wingBearID, titleOfWing(wingBearID), c.s.part, stage, leansTooFar)
 		case b.Off:
@@ -129,15 +130,15 @@ func (c *wingCase) allowed() (kpa float64, name string, ok bool) {
 	if c.rock {
 		so, ok := section.SoilByID(c.j.p, c.j.p.Bedding.RockSoil)
 		if !ok {
-			return 0, "the base rock: no soil is named for it", false
+			return 0, "the base rock", false
 		}
-		return so.Bearing, fmt.Sprintf("%q", so.Name), true
+		return so.Bearing, so.Name, true
 	}
 	so, ok := c.s.wall.Under(c.pt.along, c.s.wall.Base-c.s.rock)
 	if !ok {
-		return 0, "the ground below the wing wall: it is not known", false
+		return 0, "the ground below the wing wall", false
 	}
-	return so.Bearing, fmt.Sprintf("%q", so.Name), true
+	return so.Bearing, so.Name, true
 }
 
 // spread is the width that a pressure of a width has where it is judged.

@@ -76,6 +76,7 @@ type wingSide struct {
 	rock   float64 // thickness of the base rock, m
 	tan    float64 // friction of block on base rock; NaN where it stands on the ground
 	states []*wingState
+	room   earth.Room
 }
 
 // wingSides lays out the wings of a project; none where it has none.
@@ -298,7 +299,7 @@ func (j *job) solvePoint(s *wingSide, stage model.Stage, loads []model.Surcharge
 		if stage.Cover {
 			pt.beta = w.Rise(pt.along, height)
 		}
-		in := ground.PushIn{Tilt: w.Batter, Top: w.Top(pt.col), Bottom: w.Base, Kh: st.key.kh}
+		in := ground.PushIn{Tilt: w.Batter, Top: w.Top(pt.col), Bottom: w.Base, Kh: st.key.kh, Room: &s.room}
 		if in.Load, err = j.wheelsOnWing(w, loads, pt); err != nil {
 			return err
 		}

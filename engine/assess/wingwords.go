@@ -3,7 +3,6 @@ package assess
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hillset/engine/check"
 	"hillset/engine/ground"
@@ -126,7 +125,7 @@ func wedgeOf(pt *wingPoint, i int) (float64, bool) {
 	one := pt.push
 	l := one.Column.Layers[i]
 	one.Column.Layers = one.Column.Layers[i : i+1]
-	one.Delta, one.Kh, one.Load = one.Delta[i:i+1], 0, nil
+	one.Delta, one.Kh, one.Load, one.Room = one.Delta[i:i+1], 0, nil, nil
 	one.Top, one.Bottom = l.Top, l.Bottom
 	one.Column.Water = math.Inf(-1)
 	p, err := ground.PushStack(one)
@@ -255,7 +254,7 @@ func (c *wingCase) bearing() (check.Check, error) {
 	q, all := quantity.Of("q", p, quantity.Pressure), quantity.Of("q all", allowed, quantity.Pressure)
 	out.Demand, out.Capacity, out.Ratio = q, all, p/allowed
 	out.Method = "Even pressure on the effective width below a metre of wall (Meyerhof)"
-	out.Source = srcWingWall + "; bearing: presumptive value of " + strings.Trim(name, `"`) + " (IBC 1806.2 classes, verified; or yours)"
+	out.Source = srcWingWall + "; bearing: presumptive value of " + name + " (IBC 1806.2 classes, verified; or yours)"
 	v, b := quantity.Of("V", base.V, quantity.LineLoad), quantity.Of("b", c.pt.in.B, quantity.Length)
 	out.Working = append(c.jointLines(),
 		line("Effective width", "b' = b − 2·|e|", srcWingWall, quantity.Of("b'", base.Width, quantity.Length), b, quantity.Of("e", base.E, quantity.Length)))

@@ -22,6 +22,7 @@ type PushIn struct {
 	Bottom float64      // level of its foot, m
 	Kh     float64      // of an earthquake
 	Load   earth.WallLoad
+	Room   *earth.Room // memory for one wall after the other; nil takes its own
 }
 
 // PushRow is what presses on the back of a wall at one level, kPa on its height:
@@ -68,7 +69,11 @@ func PushStack(in PushIn) (Push, error) {
 		return p, nil
 	}
 	p.Water = math.Max(0, math.Min(c.Water, top)-in.Bottom)
-	d, err := c.Lateral(earth.Active, top, in.Bottom)
+	room := in.Room
+	if room == nil {
+		room = &earth.Room{}
+	}
+	d, err := earth.Worst(earth.Active, []earth.Column{*c}, top, in.Bottom, nil, room)
 	if err != nil {
 		return p, err
 	}
