@@ -345,5 +345,5 @@ func (j *job) wingsAbsent(found *worstOf, add func(id, title, part, why string))
 		add(wingSlideID, titleOfWing(wingSlideID), s.part, why)
 	}
 	add("wing-walls", "Wing walls, the rest", "wing walls",
-		"not checked: settlement, frost under the lowest course, blocks that are not level or not whole, the corner where blocks meet the box, and what holds the soil over the doors between the wings")
+		"settlement, frost under the lowest course, blocks that are not level or not whole, the corner where blocks meet the box, and what holds the soil over the doors between the wings")
 }
