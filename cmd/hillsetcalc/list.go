@@ -154,7 +154,7 @@ func workings(r *assess.Result, sys units.System) string {
 			fmt.Fprintf(&b, "  assumed: %s\n", a)
 		}
 		note(&b, "method", c.Method)
-		note(&b, "source", c.Source)
+		note(&b, "source", units.Say(c.Source, sys))
 		note(&b, "holds", units.Say(c.Validity, sys))
 		note(&b, "remedy", units.Fill(c.Remedy, c.RemedyQ, sys))
 	}

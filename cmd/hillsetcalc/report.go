@@ -100,7 +100,7 @@ func checkOf(c *check.Check, sys units.System) checkJSON {
 	j := checkJSON{
 		ID: c.ID, Part: c.Part, Title: c.Title, Verdict: c.Verdict().String(), Stage: c.Stage,
 		Ratio: number(c.Ratio), RatioLRFD: number(c.RatioLRFD), NoCapacity: math.IsInf(c.Worst(), 1),
-		Missing: units.Fill(c.Missing, c.MissingQ, sys), Method: c.Method, Source: c.Source, Validity: units.Say(c.Validity, sys),
+		Missing: units.Fill(c.Missing, c.MissingQ, sys), Method: c.Method, Source: units.Say(c.Source, sys), Validity: units.Say(c.Validity, sys),
 		Remedy: units.Fill(c.Remedy, c.RemedyQ, sys), Assumptions: units.SayAll(c.Assumptions, sys),
 	}
 	if c.HasStation {

@@ -9,13 +9,14 @@ import (
 	"hillset/engine/quantity"
 )
 
+var srcStill = "still water, " + quantity.Text(9.81, quantity.UnitWeight) + " (derived)"
+
 // Sources of what presses, with how far each was seen.
 const (
 	srcK0      = "Jaky; Mayne and Kulhawy; UFC 3-220-20 Eq 4-2 (second-hand)"
 	srcK0Slope = "EN 1997-1 9.5.2 (memory)"
 	srcBroken  = "highway bridge rules, AASHTO LRFD Fig. 3.11.5.8.1-3 (memory)"
 	srcOwn     = "weight of the column less pore pressure (derived)"
-	srcStill   = "still water, 9.81 kN/m³ (derived)"
 	srcLocked  = "Broms 1971, Ingold 1979 (memory)"
 	srcSetback = "setback of the plant by NAVFAC DM-7.02 (memory)"
 	srcElastic = "elastic half-space, doubled for a wall that does not give: strips and wheels Caltrans (second-hand), areas Holl 1940 (derived)"

@@ -13,9 +13,10 @@ const (
 	BowLimit    = 240   // span over this, for posts, wales, purlins and roof beams
 	InwardLimit = 25e-3 // m, how far a wall may come into the room near shelves or doors
 
-	bowSource    = "deflection limit L/240 of ribs and bars (common practice)"
-	inwardSource = "25 mm of inward bow near shelves or doors (common practice)"
+	bowSource = "deflection limit L/240 of ribs and bars (common practice)"
 )
+
+var inwardSource = quantity.Brief.Text(InwardLimit, quantity.Thickness) + " of inward bow near shelves or doors (common practice)"
 
 // sag is the largest deflection of a rail over w·L⁴/EI: beam tables, of three
 // even spans the end span, which stands for more of them.

@@ -45,7 +45,7 @@ func DoorsCheck(in Doors) (check.Check, StripResult, error) {
 		},
 		Result: quantity.Of("sill", in.Sill, quantity.Length), Source: "as given",
 	}, {
-		Text: "Load on a metre of leaf, service", Formula: "W = ∫ p dz",
+		Text: "Load along a leaf, service", Formula: "W = ∫ p dz",
 		Terms:  []quantity.Q{quantity.Of("L", in.Leaf.Height, quantity.Length)},
 		Result: quantity.Of("W", r.load(), quantity.LineLoad), Source: srcStat,
 	}, {

@@ -130,7 +130,7 @@ func (in Pour) Check() (check.Check, PourResult, error) {
 	c := check.Check{
 		ID: "pour", Title: "Fresh concrete against the sheet",
 		Method: "Fluid head of one lift on the bare sheet, ASD and LRFD",
-		Source: "structure reference section 5, 24 kN/m³ as a fluid over the lift (derived); " + srcEff + "; " + srcBend + "; load factor 1.4F (verified)",
+		Source: "structure reference section 5, " + quantity.Brief.Text(Fresh, quantity.UnitWeight) + " as a fluid over the lift (derived); " + srcEff + "; " + srcBend + "; load factor 1.4F (verified)",
 		Assumptions: []string{
 			"Each lift stands until the one below it has hardened.",
 			"The sheet is pinned along its edges and above what has hardened; bars inside that are drawn are in before the pour.",

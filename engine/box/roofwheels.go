@@ -139,7 +139,7 @@ func wheelLines(in RoofStrip, r *RoofResult) []check.Line {
 		most = math.Max(most, p.P)
 	}
 	out := check.Line{
-		Text: "Wheels, as they lie across this metre of roof, none of them shared with its neighbours", Formula: "W = ∫ w ds",
+		Text: "Wheels, as they lie across this strip of roof, none of them shared with its neighbours", Formula: "W = ∫ w ds",
 		Terms:  []quantity.Q{quantity.Of("w max", most, quantity.Pressure)},
 		Result: quantity.Of("W", total, quantity.LineLoad), Source: srcStat,
 	}

@@ -26,8 +26,9 @@ const (
 
 	srcCO2   = "V·dC/dt = N·G − Q·(C − C0) (derived)"
 	srcLimit = "1 % time-weighted, 3 % for ten minutes (NIOSH criteria 76-194, verified); preferably below 0.5 % (FEMA 453, verified)"
-	srcFEMA  = "5 cfm a person holds carbon dioxide near 0.25 % (FEMA 453 1.7, verified)"
 )
+
+var srcFEMA = q.Text(ShelterAir, q.AirFlow) + " a person holds carbon dioxide near 0.25 % (FEMA 453 1.7, verified)"
 
 // People are in a room with its air.
 type People struct {

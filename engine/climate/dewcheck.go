@@ -124,7 +124,7 @@ func LiningCheck(f Face, l Lining, room Air) (check.Check, error) {
 		check.Step("Vapour in the room", "pi = φ·psat(Ti)", srcMagnus, vapour, q.Of("φ", room.RH, q.Share), q.Of("Ti", room.T, q.Temperature)),
 		check.Step("Vapour that saturates at the steel", "pc = psat(Ts)", srcGlaser, holds, q.Of("Ts", b.Steel, q.Temperature)),
 		check.Step("Water that gathers behind it, below zero dries", "g = δ0·(pi − pc)/Σ(μ·d)", srcGlaser, q.Of("g", b.Vapour, q.VapourFlow), vapour, holds, q.Of("Σ(μ·d)", l.Air, q.Length)),
-		check.Step("In thirty days, kg on a square metre", "m = g·t", srcGlaser, q.Of("m", b.Vapour*month, q.None)),
+		check.Step("In thirty days", "m = g·t", srcGlaser, q.Of("m", b.Vapour*month, q.Gathered)),
 		check.Step("Vapour against what the steel takes", "r = pi/pc", srcGlaser, q.Of("r", c.Ratio, q.Ratio), vapour, holds),
 	}
 	return c, nil

@@ -15,8 +15,9 @@ const (
 	magnusB = 243.12 // °C
 
 	srcMagnus = "Magnus, WMO-No. 8 annex 4.B as quoted by an instrument manual (verified)"
-	srcInside = "inside surface in one dimension, ISO 13788 (memory); ISO takes 0.25 m²K/W against mould, 0.13 is used here"
 )
+
+var srcInside = "inside surface in one dimension, ISO 13788 (memory); ISO takes " + q.Text(0.25, q.Insulation) + " against mould, " + q.Text(0.13, q.Insulation) + " is used here"
 
 // MouldHumidity is the humidity at a surface up to which mould is not expected
 // (ISO 13788, memory).

@@ -197,7 +197,7 @@ func (in *SlabCorner) working(r *SlabCornerResult, source string) []check.Line {
 		Terms:  []quantity.Q{quantity.Of("Pu", in.P.LRFD, quantity.Force)},
 		Result: quantity.Of("q", r.Q, quantity.Pressure), Source: srcStat,
 	}, {
-		Text: "Moment of a metre at the face of the casting", Formula: "Mu = q·c²/2",
+		Text: "Moment at the face of the casting, along it", Formula: "Mu = q·c²/2",
 		Terms:  []quantity.Q{length("c", math.Max(r.Over[0], r.Over[1]))},
 		Result: quantity.Of("Mu", r.M, quantity.LineMoment), Source: srcStat,
 	}, {

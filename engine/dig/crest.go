@@ -49,7 +49,7 @@ func closing(rise, n float64) (float64, error) {
 	}
 	k := 1 - n*rise
 	if k <= slopeTol {
-		return 0, fmt.Errorf("batter %g:1 in ground rising %g per metre: %w", n, rise, ErrNoDaylight)
+		return 0, fmt.Errorf("batter %g:1 in ground rising %s: %w", n, quantity.Text(rise, quantity.Gradient), ErrNoDaylight)
 	}
 	return k, nil
 }

@@ -86,9 +86,9 @@ func nearWords(r float64) string {
 
 func (in LineInput) source() string {
 	if in.Crane {
-		return "29 CFR 1926.1408 table A (R21) [verified]; action distance of 20 ft [memory]"
+		return "29 CFR 1926.1408 table A (R21) [verified]; action distance of " + length(actWithin) + " [memory]"
 	}
-	return "29 CFR 1926.600(a)(6) (R22) [memory]; action distance of 20 ft [memory]"
+	return "29 CFR 1926.600(a)(6) (R22) [memory]; action distance of " + length(actWithin) + " [memory]"
 }
 
 func (in LineInput) check() (float64, error) {

@@ -61,7 +61,7 @@ func CurtainCheck(in CurtainIn, measured bool, pipe Pipe) (check.Check, error) {
 		Validity:    "Steady seepage; not a spring or a burst of surface water."}
 	per := q.Of("q'", r.PerMetre, q.LineFlow)
 	c.Working = append(c.Working,
-		check.Step("Flow to each metre", "q' = K·D·sin β", srcCurtain, per, q.Of("K", in.K, q.Permeability), q.Of("D", in.Thickness, q.Length), q.Of("β", in.Slope, q.Angle)),
+		check.Step("Flow along the trench", "q' = K·D·sin β", srcCurtain, per, q.Of("K", in.K, q.Permeability), q.Of("D", in.Thickness, q.Length), q.Of("β", in.Slope, q.Angle)),
 		check.Step("Flow", "Q = q'·L", srcCurtain, q.Of("Q", r.Flow, q.Flow), per, q.Of("L", in.Length, q.Length)),
 		check.Step("With a tenth of the permeability", "Q/10", srcCurtain, q.Of("Qlow", r.Low, q.Flow)),
 		check.Step("With ten times the permeability", "10·Q", srcCurtain, q.Of("Qhigh", r.High, q.Flow)))

@@ -121,7 +121,7 @@ func CutCheck(in CutIn, measured bool, pump float64) (check.Check, error) {
 	reach, per, steady := q.Of("L", f.Reach, q.Length), q.Of("q'", f.PerMetre, q.LineFlow), q.Of("Q", f.Steady, q.Flow)
 	c.Working = append(c.Working,
 		check.Step("Reach of the drawdown", "L = c·(H − h)·√K", srcSichardt, reach, q.Of("c", in.Reach, q.None), h, low, k),
-		check.Step("Flow to each metre", "q' = K·(H² − h²)/(2·L)", srcDupuit, per, k, h, low, reach),
+		check.Step("Flow along the face", "q' = K·(H² − h²)/(2·L)", srcDupuit, per, k, h, low, reach),
 		check.Step("Steady flow", "Q = q'·B", srcDupuit, steady, per, q.Of("B", in.Length, q.Length)),
 		check.Step("In the first days", "Q1 = 1.3·Q", SrcFirstDays, q.Of("Q1", f.First, q.Flow), steady),
 		check.Step("With a tenth of the permeability", "Q1 at K/10", srcDupuit, q.Of("Qlow", f.Low, q.Flow)),

@@ -9,9 +9,10 @@ import (
 	"hillset/engine/quantity"
 )
 
+var srcClean = "drainage practice of the NRCS: " + quantity.Text(0.15, quantity.Velocity) + " without fines, " + quantity.Text(0.43, quantity.Velocity) + " with (second-hand)"
+
 const (
-	srcClean = "drainage practice of the NRCS: 0.15 m/s without fines, 0.43 m/s with (second-hand)"
-	srcFall  = "1 % asked for, 0.5 % on a laser-set bed (common practice)"
+	srcFall = "1 % asked for, 0.5 % on a laser-set bed (common practice)"
 )
 
 // PipeIn is a drain pipe with what it has to carry.

@@ -15,8 +15,9 @@ const (
 	srcErgun   = "Ergun 1952 (memory)"
 	srcDarcy   = "Darcy, up to a Reynolds number of 10 (memory)"
 	srcLayer   = "sloping layer under even inflow, Giroud and Houlihan's form (memory); about 10 % high against the integrated mound (derived)"
-	srcGraded  = "0.02 to 0.05 m/s at most for graded or unwashed rock (common practice)"
 )
+
+var srcGraded = quantity.Text(0.02, quantity.Permeability) + " to " + quantity.Text(0.05, quantity.Permeability) + " at most for graded or unwashed rock (common practice)"
 
 // ErrPermeability is the refusal of every flow through rock without a
 // permeability of that very rock.

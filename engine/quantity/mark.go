@@ -28,7 +28,7 @@ var names = [...]string{None: "number", Length: "length", Thickness: "thickness"
 	Flow: "flow", LineFlow: "line-flow", Seep: "seep", Velocity: "velocity", Permeability: "permeability", Rate: "rate", Permittivity: "permittivity",
 	Duration: "duration", Power: "power", Energy: "energy", Grain: "grain", Temperature: "temperature", Warmth: "warmth", FrostIndex: "frost-index",
 	Conductivity: "conductivity", Insulation: "insulation", HeatLoss: "heat-loss", HeatFlow: "heat-flow", Fusion: "fusion", Share: "share",
-	VapourPressure: "vapour-pressure", VapourFlow: "vapour-flow", Moisture: "moisture", Humidity: "humidity", AirFlow: "air-flow"}
+	VapourPressure: "vapour-pressure", VapourFlow: "vapour-flow", Moisture: "moisture", Humidity: "humidity", AirFlow: "air-flow", Gathered: "gathered"}
 
 // Text puts a value into a text, for whoever shows the text to write it in the
 // reader's units: "{length 0.35}". It goes wherever a text goes, through errors

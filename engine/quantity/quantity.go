@@ -61,10 +61,11 @@ const (
 	Moisture                   // kg/s: given off by people
 	Humidity                   // kg/m3: water in air
 	AirFlow                    // m3/s
+	Gathered                   // kg/m2: water that gathers on a face
 )
 
 // Last is the last of the kinds, for what must go through all of them.
-const Last = AirFlow
+const Last = Gathered
 
 // Q is one value with its symbol as it stands in a formula.
 type Q struct {

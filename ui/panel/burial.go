@@ -117,6 +117,9 @@ func (r *burialRow) show(_ *model.Project, sys units.System) {
 	r.w.burySoon()
 	b := &r.w.bury
 	changed := r.note.set(r.words(sys))
+	if hide := b.err != nil; hide == r.table.Visible() {
+		r.table.Hidden, changed = hide, true
+	}
 	if b.err == nil {
 		for len(r.lines) < len(b.rows) {
 			r.lines = append(r.lines, r.line())

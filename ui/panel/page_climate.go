@@ -60,9 +60,9 @@ func (w *Window) insulationRows() []row {
 	side := w.pick("Insulation", "on walls and roof; foam of the roof build-up counts too where it is thicker", fixed("", "none", model.OutsideSteel, "outside the steel", model.InsideSteel, "inside the steel"), func(p *model.Project) *string { return &in(p).Side })
 	return append([]row{head("Insulation"), side}, when(func(p *model.Project) bool { return in(p).Side != "" },
 		w.num("Its thickness", "", quantity.Thickness, func(p *model.Project) *float64 { return &in(p).Thickness }).or("not given"),
-		w.num("Its conductivity", "sprayed foam 0.024 to 0.028, extruded board about 0.033 W/mK", quantity.Conductivity, func(p *model.Project) *float64 { return &in(p).K }).or("not given"),
+		w.num("Its conductivity", "sprayed foam "+like(0.024, quantity.Conductivity)+" to "+like(0.028, quantity.Conductivity)+", extruded board about "+like(0.033, quantity.Conductivity), quantity.Conductivity, func(p *model.Project) *float64 { return &in(p).K }).or("not given"),
 		w.num("Its resistance to vapour µ", "times that of air; closed cells 60 to 150", quantity.None, func(p *model.Project) *float64 { return &in(p).Mu }).or("not given"),
-		w.num("Sheet on the room side", "as a layer of air that lets as little vapour through; one US perm is 3.5 m", quantity.Length, func(p *model.Project) *float64 { return &in(p).Retarder }).or("none"),
+		w.num("Sheet on the room side", "as a layer of air that lets as little vapour through; one US perm is "+like(3.5, quantity.Length), quantity.Length, func(p *model.Project) *float64 { return &in(p).Retarder }).or("none"),
 		w.tick("The doors are insulated alike", func(p *model.Project) *bool { return &in(p).Doors }))...)
 }
 

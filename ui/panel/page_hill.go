@@ -16,7 +16,7 @@ func (w *Window) hillPage() *page {
 				w.button("Measured shots…", w.shotsDialog),
 				w.button("Import file…", w.importGround),
 			),
-			w.num("Cross slope", "rise per metre to the right, looking into the hill", quantity.Gradient, func(p *model.Project) *float64 { return &p.Site.CrossSlope }),
+			w.num("Cross slope", "rise for the way to the right, looking into the hill", quantity.Gradient, func(p *model.Project) *float64 { return &p.Site.CrossSlope }),
 			head("Bench mark"),
 			w.text("Description", "", func(p *model.Project) *string { return &p.Site.Benchmark.Description }),
 			w.num("Its distance", "", quantity.Length, func(p *model.Project) *float64 { return &p.Site.Benchmark.Pos[0] }),

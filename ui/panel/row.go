@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/ui/units"
 )
 
@@ -23,6 +24,7 @@ type labelled struct {
 	label string
 	box   *fyne.Container
 	help  *flow
+	word  string // of help, with its values
 	fault *flow
 	dead  bool // the page has other rows now; what is still typed here counts for nothing
 }
@@ -44,7 +46,7 @@ func textShare(label string) float32 {
 }
 
 func (w *Window) newLabelled(label, help string, share float32, control fyne.CanvasObject) *labelled {
-	l := &labelled{w: w, label: label, help: newFlow(help).caption(), fault: newFlow("").strong()}
+	l := &labelled{w: w, label: label, word: help, help: newFlow(units.Say(help, w.desk.Units())).caption(), fault: newFlow("").strong()}
 	l.fault.colour = theme.ColorNameError
 	w.followFocus(control)
 	line := container.New(&halves{share: share}, newFlow(label), w.guarded(control))
@@ -92,6 +94,9 @@ func (l *labelled) commit(change func(*model.Project) error) bool {
 	l.say("")
 	return true
 }
+
+// like writes a value into a word of help.
+func like(v float64, kind quantity.Kind) string { return quantity.Brief.Text(v, kind) }
 
 // heading is a row without a value.
 type heading struct {

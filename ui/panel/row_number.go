@@ -86,6 +86,8 @@ func (n *number) show(p *model.Project, sys units.System) {
 	}
 	if n.about != nil {
 		n.tell(n.about(p))
+	} else {
+		n.tell(units.Say(n.word, sys))
 	}
 }
 

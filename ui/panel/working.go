@@ -90,7 +90,7 @@ func stepParts(c *check.Check, sys units.System) []part {
 	}
 	out := []part{{head: true, text: workingHead}}
 	for _, l := range c.Working {
-		out = append(out, part{text: workingText(l, sys), source: l.Source})
+		out = append(out, part{text: workingText(l, sys), source: units.Say(l.Source, sys)})
 	}
 	return out
 }
@@ -120,7 +120,7 @@ func (w *Window) sourceParts(c *check.Check) []part {
 		out = append(out, part{head: true, text: "Where it holds"}, part{text: units.Say(c.Validity, w.desk.Units())})
 	}
 	if c.Method != "" || c.Source != "" {
-		out = append(out, part{head: true, text: "Method and source"}, part{text: c.Method, source: c.Source})
+		out = append(out, part{head: true, text: "Method and source"}, part{text: c.Method, source: units.Say(c.Source, w.desk.Units())})
 	}
 	return out
 }

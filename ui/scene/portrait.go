@@ -103,7 +103,8 @@ func (b *builder) figureOf(most, room float64, kind quantity.Kind) figure {
 	if err != nil || most < 1e-6 {
 		return f
 	}
-	f.perSI = 1 / (roundUp(most/unit/room) * unit)
+	tick, _ := b.o.tick()
+	f.perSI = tick / (roundUp(most/unit/room*tick) * unit)
 	return f
 }
 

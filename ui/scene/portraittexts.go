@@ -167,12 +167,13 @@ func (b *builder) portraitNotes(p *assess.Portrait) {
 		}
 		b.portraitNote(Deformed, Bent, text)
 	}
+	tick, called := b.o.tick()
 	for k, what := range [2]string{"sheets", "bars"} {
 		if f := b.bent[k]; f.perSI > 0 && b.show(MomentLines) {
-			b.portraitNote(MomentLines, Bending, "moment of "+what+" 1 mm = "+b.write(b.mm/f.perSI, f.kind))
+			b.portraitNote(MomentLines, Bending, "moment of "+what+" "+called+" = "+b.write(tick*b.mm/f.perSI, f.kind))
 		}
 		if f := b.thick[k]; f.perSI > 0 && b.show(ThrustLines) {
-			b.portraitNote(ThrustLines, Squeeze, "thrust of "+what+" 1 mm wide = "+b.write(1/f.perSI, f.kind))
+			b.portraitNote(ThrustLines, Squeeze, "thrust of "+what+" "+called+" wide = "+b.write(tick/f.perSI, f.kind))
 		}
 	}
 }

@@ -91,9 +91,10 @@ func (b *builder) scalePressure(loads []assess.Load, roofs []assess.RoofLoad) {
 		unit = psfInKPa
 	}
 	perMM := b.o.PressureMMPerKPa
+	tick, called := b.o.tick()
 	if perMM == 0 {
 		room := math.Min(deepest, 0.45*b.v.Box.H()*b.o.MMPerM)
-		need := most / unit / room // reader's units per mm at least
+		need := most / unit / room * tick // reader's units per tick at least
 		step := oneTwoFive(need)
 		for _, up := range []float64{1, 2, 2.5, 5, 10} {
 			if s := oneTwoFive(step * up * (1 + 1e-9)); s >= need*(1-1e-9) {
@@ -101,10 +102,10 @@ func (b *builder) scalePressure(loads []assess.Load, roofs []assess.RoofLoad) {
 				break
 			}
 		}
-		perMM = 1 / (step * unit)
+		perMM = tick / (step * unit)
 	}
 	b.kPa = perMM * b.mm
-	b.kPaNote = fmt.Sprintf("pressure 1 mm = %.4g %s", 1/perMM/unit, units.Unit(quantity.Pressure, b.o.Units))
+	b.kPaNote = fmt.Sprintf("pressure %s = %.4g %s", called, tick/perMM/unit, units.Unit(quantity.Pressure, b.o.Units))
 }
 
 // psfInKPa is one pound-force per square foot in kPa (exact by definition).

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hillset/ui/face"
+	"hillset/ui/units"
 )
 
 // Status is what every sheet says of itself.
@@ -104,7 +105,7 @@ func (c *content) datum() string {
 func (c *content) ruleSet() string {
 	for _, k := range c.r.Checks {
 		if k.ID == batterCheck && k.Source != "" {
-			return k.Source
+			return units.Say(k.Source, c.o.Units)
 		}
 	}
 	return "none applied; the rule in force decides"

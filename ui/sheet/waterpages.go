@@ -256,7 +256,7 @@ func (c *content) waterChecks() table {
 
 // workedLine is a check with its working in one paragraph.
 func (c *content) workedLine(k *check.Check) string {
-	text := k.Title + ": ratio " + FormatRatio(k.Worst()) + ", " + k.Verdict().String() + ". " + upperFirst(k.Source) + "."
+	text := k.Title + ": ratio " + FormatRatio(k.Worst()) + ", " + k.Verdict().String() + ". " + upperFirst(units.Say(k.Source, c.o.Units)) + "."
 	for _, l := range k.Working {
 		text += " " + l.Text + ": " + c.show(l.Result.Val, l.Result.Kind) + ";"
 	}

@@ -117,7 +117,7 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 		say("The drains take nothing here.")
 	}
 	if w.r.Water.Rough(st) {
-		say("Less exact here: thin films of water run down tight ground. As a rule more flows than should, and the water may stand some decimetres off.")
+		say("Less exact here: thin films of water run down tight ground. As a rule more flows than should, and the water may stand a hand or two off.")
 	}
 	s := wet.Long
 	if s == nil {
@@ -128,10 +128,7 @@ func (w *waterWords) stage(st model.Stage, wet *water.Wet) WaterPart {
 		w.drains(st, wet, say)
 	}
 	if s.Sums.Within > 0 {
-		text := "Into the open cut: " + units.Format(s.Sums.Within, quantity.LineFlow, w.sys) + " on each metre along the contour"
-		if w.sys == units.US {
-			text = "Into the open cut: " + units.Format(s.Sums.Within, quantity.LineFlow, w.sys) + " along the contour"
-		}
+		text := "Into the open cut: " + units.Format(s.Sums.Within, quantity.LineFlow, w.sys) + " along the contour"
 		if floor := w.across + 2*w.r.Project.Cut.WorkSide; !math.IsNaN(floor) {
 			text += fmt.Sprintf("; over its floor of %s that is about %s to pump. What comes from the two sides is extra", w.len(floor), PerHour(s.Sums.Within*floor, w.sys))
 		}

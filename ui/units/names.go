@@ -71,6 +71,7 @@ var names = map[quantity.Kind]map[string]float64{
 	quantity.VapourFlow:     {"g/m2/day": 1e-3 / day, "g/m2/d": 1e-3 / day, "g/ft2/day": 1e-3 / day / (foot * foot)},
 	quantity.Moisture:       {"kg/h": 1 / hour, "g/h": 1e-3 / hour, "lb/h": 0.45359237 / hour},
 	quantity.Humidity:       {"g/m3": 1e-3, "kg/m3": 1},
+	quantity.Gathered:       {"g/m2": 1e-3, "kg/m2": 1, "oz/ft2": ounce / (foot * foot)},
 	quantity.AirFlow: {"l/s": 1e-3, "l/min": 1e-3 / minute, "m3/h": 1 / hour, "m3/s": 1, "cfm": foot * foot * foot / minute,
 		"ft3/min": foot * foot * foot / minute},
 	quantity.Length:    lengths,
@@ -104,7 +105,7 @@ var kindNames = map[quantity.Kind]string{
 	quantity.FrostIndex: "frost of a winter", quantity.Conductivity: "conductivity of heat", quantity.Insulation: "resistance to heat",
 	quantity.HeatLoss: "loss of heat", quantity.HeatFlow: "loss of heat per area", quantity.Fusion: "heat per volume", quantity.Share: "a share",
 	quantity.VapourPressure: "pressure of vapour", quantity.VapourFlow: "vapour through an area", quantity.Moisture: "moisture per time",
-	quantity.Humidity: "water in air", quantity.AirFlow: "flow of air",
+	quantity.Humidity: "water in air", quantity.AirFlow: "flow of air", quantity.Gathered: "water on an area",
 }
 
 // examples shows how a value of a kind may be typed.
@@ -123,7 +124,7 @@ var examples = map[quantity.Kind]string{
 	quantity.Temperature: "8 °C or 46 °F", quantity.Warmth: "5 K or 9 °F", quantity.FrostIndex: "450 °C·days or 810 °F·days",
 	quantity.Conductivity: "0.026 W/mK or 0.015 Btu/h·ft·°F", quantity.Insulation: "1.9 m2K/W or 11 ft2·h·°F/Btu", quantity.HeatLoss: "25 W/K",
 	quantity.HeatFlow: "0.7 W/m2K", quantity.Fusion: "80 MJ/m3 or 2160 Btu/ft3", quantity.Share: "75 %", quantity.VapourPressure: "1276 Pa",
-	quantity.VapourFlow: "2.7 g/m2/day", quantity.Moisture: "0.27 kg/h or 0.59 lb/h", quantity.Humidity: "7.4 g/m3", quantity.AirFlow: "10 L/s or 21 cfm",
+	quantity.VapourFlow: "2.7 g/m2/day", quantity.Moisture: "0.27 kg/h or 0.59 lb/h", quantity.Humidity: "7.4 g/m3", quantity.AirFlow: "10 L/s or 21 cfm", quantity.Gathered: "80 g/m2 or 0.26 oz/ft2",
 	quantity.Stiffness: "200 kNm2/m", quantity.None: "1.25", quantity.Ratio: "0.85", quantity.Factor: "1.5",
 }
 

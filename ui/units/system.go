@@ -48,6 +48,7 @@ const (
 	gallon    = 231 * inch * inch * inch // m3, of the United States
 	degF      = 5.0 / 9                  // K
 	zeroF     = -32 * degF               // °C
+	ounce     = 0.45359237 / 16          // kg
 	btu       = 1055.05585262            // J, of the international table
 	conductUS = btu / hour / foot / degF // W/mK of 1 Btu/h·ft·°F
 
@@ -125,6 +126,7 @@ var shown = map[quantity.Kind][2]unit{
 	quantity.Moisture:       {{"kg/h", 1 / hour, 3}, {"lb/h", 0.45359237 / hour, 3}},
 	quantity.Humidity:       {{"g/m³", 1e-3, 2}, {"g/m³", 1e-3, 2}},
 	quantity.AirFlow:        {{"L/s", 1e-3, 1}, {"cfm", foot * foot * foot / minute, 1}},
+	quantity.Gathered:       {{"g/m²", 1e-3, 0}, {"oz/ft²", ounce / (foot * foot), 2}},
 }
 
 // Unit is the unit in which values of a kind are shown and in which a bare
