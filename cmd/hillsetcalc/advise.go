@@ -21,6 +21,7 @@ func adviseCommand(args []string, out, errs io.Writer) int {
 	if err != nil {
 		return q.fail(err)
 	}
+	p.Display.Units = q.system.String() // in which what is advised is round
 	r, err := assess.Run(context.Background(), p, tables.Default())
 	if err != nil {
 		return q.fail(err)

@@ -27,7 +27,7 @@ func Advise(ctx context.Context, r *Result, t *tables.Set, tried func(n int)) ([
 		return nil, nil
 	}
 	a := newAdviser(ctx, t, b)
-	a.tried = tried
+	a.tried, a.rule = tried, rulerOf(r.Project)
 	base := state{p: r.Project}
 	if base.tr, err = a.try(r.Project); err != nil || base.tr.why != "" {
 		return nil, err

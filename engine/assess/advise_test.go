@@ -235,7 +235,7 @@ func TestAdviceIsTheLeast(t *testing.T) {
 	for _, c := range []struct {
 		kg   float64
 		want bool
-	}{{kg, true}, {kg - ballastStep, false}} {
+	}{{kg, true}, {kg - ballastStep.metric, false}} {
 		q.Box.Ballast = c.kg
 		tr, err := try(context.Background(), q, tables.Default())
 		if err != nil || (len(tr.failing(idsOfBody)) == 0) != c.want {

@@ -76,7 +76,7 @@ func (k *endKit) lay(s *state) error {
 	kept, least := *k, math.Inf(1)
 	for n := len(k.wales); n <= mostWales; n++ {
 		for _, lower := range lowers {
-			k.wales, k.heights = nil, evenly(k.height, n, lower)
+			k.wales, k.heights = nil, evenly(k.a.rule, k.height, n, lower)
 			o, err := k.a.on(s.p, k.change())
 			if err != nil {
 				return err

@@ -52,7 +52,7 @@ func byBatter(a *adviser, s *state, of []slot) ([]outcome, error) {
 
 // bySpoil heaps the spoil further from the crest.
 func bySpoil(a *adviser, s *state, of []slot) ([]outcome, error) {
-	o, err := a.least(s.p, steps(s.p.Cut.Spoil.Setback+0.1, mostBack, 0.1), of, func(v float64) change {
+	o, err := a.least(s.p, a.rule.above(s.p.Cut.Spoil.Setback, mostBack, largeStep), of, func(v float64) change {
 		return change{id: "spoil", text: "Heap the spoil {0} from the crest of the cut.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
 			apply: func(p *model.Project) { p.Cut.Spoil.Setback = v }}
 	})

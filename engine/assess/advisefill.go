@@ -10,9 +10,6 @@ import (
 	"hillset/engine/tables"
 )
 
-// coverStep is the step by which cover and light fill are tried, m.
-const coverStep = 0.05
-
 // byCover lowers the finished surface over the box, as little as does what no
 // cover at all would.
 func byCover(a *adviser, s *state, of []slot) ([]outcome, error) {
@@ -20,10 +17,11 @@ func byCover(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if now <= 0 || len(s.p.Fill.Line) >= 2 {
 		return nil, nil
 	}
-	falls := steps(coverStep, now, coverStep)
-	if len(falls) == 0 || falls[len(falls)-1] < now-1e-9 {
-		falls = append(falls, now)
+	falls := []float64{now} // to a round cover that is left, the least fall first
+	for _, left := range a.rule.above(0, now-a.rule.of(smallStep)/2, smallStep) {
+		falls = append(falls, undusted(now-left))
 	}
+	slices.Reverse(falls)
 	o, err := a.least(s.p, falls, of, func(v float64) change {
 		to := coverTo(s.p, math.Max(0, now-v)).Fill
 		return change{id: "cover", text: "Lower the finished surface over the box by {0}, to a least cover of {1}.",
@@ -44,14 +42,14 @@ func byLightFill(a *adviser, s *state, of []slot) ([]outcome, error) {
 	f := s.p.Fill
 	soil := coverOf(s.p) - buildUp(s.p)
 	room := soil - f.TopsoilThickness
-	if room < coverStep || len(f.Line) >= 2 || slices.ContainsFunc(f.Roof, func(l model.RoofLayer) bool { return l.Kind == "lightfill" }) {
+	if room < a.rule.of(smallStep) || len(f.Line) >= 2 || slices.ContainsFunc(f.Roof, func(l model.RoofLayer) bool { return l.Kind == "lightfill" }) {
 		return nil, nil
 	}
 	row, ok := a.foamFor(20*soil + s.p.Site.Climate.GroundSnow)
 	if !ok {
 		return nil, nil
 	}
-	o, err := a.least(s.p, steps(coverStep, room, coverStep), of, func(v float64) change {
+	o, err := a.least(s.p, a.rule.above(0, room, smallStep), of, func(v float64) change {
 		layer := model.RoofLayer{Kind: "lightfill", Name: row.Name + " block foam", Thickness: v, Gamma: math.Max(0.1, math.Round(row.Density*gravity*1000)/1000), Grade: row.ID}
 		return change{id: "light-fill", text: fmt.Sprintf("Lay {0} of %s block foam on the roof in place of soil; the finished surface stays.", row.Name),
 			q:     []quantity.Q{quantity.Of("", v, quantity.Length)},
@@ -121,7 +119,7 @@ func byPlant(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if s.p.Fill.Plant == "" {
 		return nil, nil
 	}
-	o, err := a.least(s.p, steps(s.p.Fill.PlantSetback+0.05, mostSetback, 0.05), of, func(v float64) change {
+	o, err := a.least(s.p, a.rule.above(s.p.Fill.PlantSetback, mostSetback, smallStep), of, func(v float64) change {
 		return change{id: "plant", text: "Keep the compaction plant {0} from the walls.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
 			apply: func(p *model.Project) { p.Fill.PlantSetback = v }}
 	})
@@ -134,9 +132,10 @@ func byLead(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if now < 0.15 || !slices.ContainsFunc(s.p.Stages, func(st model.Stage) bool { return st.OneSide }) {
 		return nil, nil
 	}
-	falls := steps(0.05, now-0.1, 0.05)
-	o, err := a.least(s.p, falls, of, func(v float64) change {
-		lead := math.Round((now-v)*1000) / 1000
+	leads := a.rule.above(0.1-a.rule.of(smallStep)/2, now-a.rule.of(smallStep)/2, smallStep)
+	slices.Reverse(leads)
+	o, err := a.least(s.p, steps(0, float64(len(leads)-1), 1), of, func(v float64) change {
+		lead := leads[int(v)]
 		return change{id: "lead", text: "Raise the fill on both sides together, neither more than {0} ahead.", q: []quantity.Q{quantity.Of("", lead, quantity.Length)},
 			apply: func(p *model.Project) { p.Fill.MaxAhead = lead }}
 	})

@@ -13,8 +13,11 @@ import (
 // 5), from the least timber to the most.
 var studTries = []struct {
 	size    string
-	spacing float64 // m
-}{{"2x4", 0.4}, {"2x6", 0.6}, {"2x6", 0.4}, {"2x8", 0.6}, {"2x6", 0.3}, {"2x8", 0.4}, {"2x8", 0.3}, {"2x8", 0.2}}
+	spacing measure // m
+}{{"2x4", close16}, {"2x6", close24}, {"2x6", close16}, {"2x8", close24}, {"2x6", close12}, {"2x8", close16}, {"2x8", close12}, {"2x8", close8}}
+
+// Spacings of studs, called by their inches.
+var close24, close16, close12, close8 = measure{0.6, 24 * inch}, measure{0.4, 16 * inch}, measure{0.3, 12 * inch}, measure{0.2, 8 * inch}
 
 // skinSpecies is the timber of a skin where the project names none.
 const skinSpecies = "DF-L"
@@ -43,9 +46,10 @@ func byStuds(a *adviser, s *state, of []slot) ([]outcome, error) {
 	}
 	skin := func(i int, ply string) change {
 		t := studTries[i]
-		stud := model.StudSkin{Species: species, Size: t.size, Spacing: t.spacing, Plywood: ply, Incised: species == skinSpecies, WetInUse: true}
+		apart := a.rule.of(t.spacing)
+		stud := model.StudSkin{Species: species, Size: t.size, Spacing: apart, Plywood: ply, Incised: species == skinSpecies, WetInUse: true}
 		return change{id: "studs", text: fmt.Sprintf("Stand treated studs of %s %s at {0} outside the two long walls and the blind end, sheathed with plywood %s.", species, t.size, ply),
-			q:     []quantity.Q{quantity.Of("", t.spacing, quantity.Length)},
+			q:     []quantity.Q{quantity.Of("", apart, quantity.Length)},
 			apply: func(p *model.Project) { p.Strengthening.Stud = stud }}
 	}
 	strongest := plies[len(plies)-1]
@@ -55,7 +59,7 @@ func byStuds(a *adviser, s *state, of []slot) ([]outcome, error) {
 	}
 	at := 0
 	for i, t := range studTries {
-		if st := o.p.Strengthening.Stud; st.Size == t.size && st.Spacing == t.spacing {
+		if st := o.p.Strengthening.Stud; st.Size == t.size && st.Spacing == a.rule.of(t.spacing) {
 			at = i
 		}
 	}
@@ -75,16 +79,16 @@ func byStuds(a *adviser, s *state, of []slot) ([]outcome, error) {
 
 // What is tried for a skin of concrete (common practice): strength, pours low
 // enough for the bare sheet, bars and their cover.
-const (
-	skinFc     = 25.0 // MPa
-	skinLift   = 0.6  // m
-	skinBar    = 12.0 // mm
-	skinBars   = 0.2  // m apart
-	skinCover  = 0.05 // m, as it may be cast against soil
-	thinSkin   = 0.15 // m
-	thickSkin  = 0.40
-	skinThicks = 0.05
+var (
+	skinLift  = measure{0.6, 24 * inch} // m
+	skinBar   = measure{12, 12.7}       // mm; a half-inch bar
+	skinBars  = measure{0.2, 8 * inch}  // m apart
+	skinCover = measure{0.05, 2 * inch} // m, as it may be cast against soil
+	thinSkin  = measure{0.15, 6 * inch} // m
+	thickSkin = measure{0.40, 16 * inch}
 )
+
+const skinFc = 25.0 // MPa
 
 // byConcrete fills a cavity outside the walls with concrete, plain or with
 // bars, as thin as does what the thickest does.
@@ -93,21 +97,22 @@ func byConcrete(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if s.p.Strengthening.Stud.Spacing > 0 && given.Width == 0 {
 		return nil, nil // studs stand there
 	}
-	from := thinSkin
-	if given.Fill == model.ConcreteFill && given.Width > from {
-		from = given.Width
+	lift, bar, apart, cover := a.rule.of(skinLift), a.rule.of(skinBar), a.rule.of(skinBars), a.rule.of(skinCover)
+	widths := a.rule.from(thinSkin, thickSkin, smallStep)
+	if given.Fill == model.ConcreteFill && given.Width > widths[0] {
+		widths = append([]float64{given.Width}, a.rule.above(given.Width, a.rule.of(thickSkin), smallStep)...)
 	}
 	var out []outcome
 	for _, barred := range []bool{false, true} {
-		o, err := a.least(s.p, steps(from, thickSkin, skinThicks), of, func(v float64) change {
-			c := model.Cavity{Width: v, Fill: model.ConcreteFill, Fc: skinFc, Lift: skinLift, Propped: given.Propped}
+		o, err := a.least(s.p, widths, of, func(v float64) change {
+			c := model.Cavity{Width: v, Fill: model.ConcreteFill, Fc: skinFc, Lift: lift, Propped: given.Propped}
 			text := "Pour a skin of plain concrete {0} thick outside the two long walls and the blind end, in lifts of {1}."
-			q := []quantity.Q{quantity.Of("", v, quantity.Length), quantity.Of("", skinLift, quantity.Length)}
+			q := []quantity.Q{quantity.Of("", v, quantity.Length), quantity.Of("", lift, quantity.Length)}
 			id := "concrete"
 			if barred {
-				c.Bar, c.BarSpacing, c.BarCover = skinBar, skinBars, skinCover
+				c.Bar, c.BarSpacing, c.BarCover = bar, apart, cover
 				id, text = "concrete-bars", "Pour a skin of concrete {0} thick outside the two long walls and the blind end, in lifts of {1}, with upright bars of {2} at {3} near the room side."
-				q = append(q, quantity.Of("", skinBar/1000, quantity.Thickness), quantity.Of("", skinBars, quantity.Length))
+				q = append(q, quantity.Of("", bar/1000, quantity.Thickness), quantity.Of("", apart, quantity.Length))
 			}
 			return change{id: id, text: text, q: q, apply: func(p *model.Project) { p.Strengthening.Cavity = c }}
 		})

@@ -14,11 +14,10 @@ import (
 const (
 	mostWales   = 3
 	mostPurlins = 4
-	heightStep  = 0.05 // m, to which heights of wales are rounded
 )
 
 // ribSpacings are those tried, m: from the fewest ribs to the most.
-var ribSpacings = []float64{1.8, 1.2, 0.9, 0.6}
+var ribSpacings = []measure{{1.8, 72 * inch}, {1.2, 48 * inch}, {0.9, 36 * inch}, {0.6, 24 * inch}}
 
 // longWall tells whether a part belongs to the long walls, and endWall whether
 // it does to the ends of the box, by the wall that the part is named after.
@@ -159,10 +158,11 @@ func byPinned(a *adviser, s *state, _ []slot) ([]outcome, error) {
 // frames are ribs of one kind of joint.
 func (a *adviser) frames(s *state, joints string) ([]outcome, error) {
 	given := s.p.Strengthening.Ribs
-	spacings := ribSpacings
+	spacings := a.rule.all(ribSpacings)
 	if now := given.Spacing; now > 0 {
+		closer := spacings
 		spacings = []float64{now}
-		for _, sp := range ribSpacings {
+		for _, sp := range closer {
 			if sp < now-1e-9 {
 				spacings = append(spacings, sp)
 			}
@@ -211,7 +211,7 @@ func (k *frameKit) lay(s *state) error {
 		more := false
 		if len(o.tr.failing(walls)) > 0 && n < mostWales {
 			n++
-			k.wales, k.heights, more = nil, evenly(k.height, n, 1), true
+			k.wales, k.heights, more = nil, evenly(k.a.rule, k.height, n, 1), true
 		}
 		if len(o.tr.failing(roof)) > 0 && k.purlins < mostPurlins {
 			k.purlins++
@@ -256,7 +256,7 @@ func ofRibs(c slot) bool { return c.part == "ribs" }
 func (k *frameKit) settle(s *state, n int, counts func(slot) bool) error {
 	least, kept := math.Inf(1), k.heights
 	for _, lower := range []float64{1, 0.9, 0.8} {
-		k.heights = evenly(k.height, n, lower)
+		k.heights = evenly(k.a.rule, k.height, n, lower)
 		o, err := k.a.on(s.p, k.change())
 		if err != nil {
 			return err
@@ -271,11 +271,11 @@ func (k *frameKit) settle(s *state, n int, counts func(slot) bool) error {
 }
 
 // evenly are n heights that part a wall evenly, brought lower by a factor.
-func evenly(height float64, n int, lower float64) []float64 {
+func evenly(r ruler, height float64, n int, lower float64) []float64 {
 	out := make([]float64, n)
 	for i := range out {
 		h := height * float64(i+1) / float64(n+1) * lower
-		out[i] = math.Round(math.Round(h/heightStep)*heightStep*100) / 100
+		out[i] = r.nearest(h, smallStep)
 	}
 	return out
 }
@@ -294,7 +294,7 @@ func (k *frameKit) change() change {
 	n, spacing, joints := k.purlins, k.spacing, k.joints
 	struts := slices.Clone(k.given.Struts)
 	if k.struts > 0 && len(struts) == 0 {
-		struts = []model.Strut{{Height: evenly(k.height, 1, 1)[0]}}
+		struts = []model.Strut{{Height: evenly(k.a.rule, k.height, 1, 1)[0]}}
 	}
 	for i := range struts {
 		struts[i].Section = bars[k.strut].ID

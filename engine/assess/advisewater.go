@@ -10,12 +10,15 @@ import (
 // Of drains that are offered (common practice, no source): a pipe of 100 mm,
 // deep enough to lie in stone below the rock bed, at the least fall that a
 // builder sets out by level.
-const (
-	newBore  = 0.1  // m
-	newDepth = 0.15 // m below the formation
-	newFall  = 0.01
-	newAway  = 1.0 // of an interceptor from the crest of the cut, m
+var (
+	newBore  = measure{0.1, 4 * inch}  // m
+	newDepth = measure{0.15, 6 * inch} // m below the formation
+	newAway  = measure{1, 36 * inch}   // of an interceptor from the crest of the cut, m
+	// newTrenches are the depths of an interceptor, m.
+	newTrenches = []measure{{1, 42 * inch}, {1.5, 60 * inch}, {2, 78 * inch}, {2.5, 96 * inch}}
 )
+
+const newFall = 0.01
 
 // underWater is for what computed water presses on or lifts.
 func underWater(a *adviser, s *state, c slot) bool {
@@ -32,7 +35,7 @@ func byDrain(a *adviser, s *state, _ []slot) ([]outcome, error) {
 	for _, v := range []struct {
 		of   *float64
 		free float64
-	}{{&d.Diameter, newBore}, {&d.Depth, newDepth}, {&d.Fall, newFall}} {
+	}{{&d.Diameter, a.rule.of(newBore)}, {&d.Depth, a.rule.of(newDepth)}, {&d.Fall, newFall}} {
 		if *v.of <= 0 {
 			*v.of = v.free
 		}
@@ -54,8 +57,8 @@ func byUphill(a *adviser, s *state, of []slot) ([]outcome, error) {
 	if d.Uphill && d.UphillDepth > 0 {
 		return nil, nil
 	}
-	away := math.Max(d.UphillAway, newAway)
-	o, err := a.least(s.p, []float64{1, 1.5, 2, 2.5}, of, func(v float64) change {
+	away := math.Max(d.UphillAway, a.rule.of(newAway))
+	o, err := a.least(s.p, a.rule.all(newTrenches), of, func(v float64) change {
 		return change{id: "uphill-drain",
 			text: "Cut a trench drain across the hill {0} above the crest of the cut, {1} deep, with a pipe in stone, and lead it round the box to daylight.",
 			q:    []quantity.Q{quantity.Of("", away, quantity.Length), quantity.Of("", v, quantity.Length)},
@@ -63,7 +66,7 @@ func byUphill(a *adviser, s *state, of []slot) ([]outcome, error) {
 				d := &p.Defence.Drain
 				d.Uphill, d.UphillAway, d.UphillDepth = true, away, v
 				if d.Diameter <= 0 {
-					d.Diameter = newBore
+					d.Diameter = a.rule.of(newBore)
 				}
 			}}
 	})

@@ -41,6 +41,7 @@ type adviser struct {
 	t    *tables.Set
 	box  tables.Box
 	bars []tables.Bar // hollow sections that may be built in, from the weakest
+	rule ruler        // in whose units sizes are round
 
 	// room keeps no more trials under way than there are processors.
 	room chan struct{}

@@ -19,7 +19,7 @@ import (
 func (w *Window) advicePage() *workedPage {
 	pg := newWorkedPage(w, "advice", "12 Advice", "What would help. Each change was made on a copy of the project and run through the whole assessment; what is shown came out of that. Undo takes it back.")
 	var remedies []assess.Remedy
-	pg.clear = func() { remedies = nil }
+	pg.round, pg.clear = true, func() { remedies = nil }
 	pg.work = func(ctx context.Context, r *assess.Result, show func(func())) error {
 		found, err := assess.Advise(ctx, r, w.tables, func(n int) {
 			show(func() { pg.far = plural(n, "change tried", "changes tried") + " so far" })

@@ -11,6 +11,7 @@ import (
 
 	"hillset/engine/assess"
 	"hillset/engine/model"
+	"hillset/ui/units"
 )
 
 // workedPage is a page whose content is worked out beside the window, from the
@@ -26,6 +27,8 @@ type workedPage struct {
 
 	run   errand
 	of    *model.Project // that the work is, or was, about
+	in    units.System   // that it is, or was, done in, where round sizes count
+	round bool           // the work looks for round sizes, and is done anew in other units
 	got   int            // how many pieces have come
 	far   string         // how far the work is, where it tells
 	done  bool
@@ -65,6 +68,15 @@ func (w *Window) rested() *assess.Result {
 	return r
 }
 
+// inUnits is a result whose project is shown in the units sys: the one that was
+// run may have been shown in others.
+func inUnits(r *assess.Result, sys units.System) *assess.Result {
+	c, p := *r, r.Project.Clone()
+	p.Display.Units = sys.String()
+	c.Project = p
+	return &c
+}
+
 // changed ends the work for a project that is no longer on the desk.
 func (pg *workedPage) changed() {
 	if pg.of != nil && !pg.w.desk.Fresh() {
@@ -77,9 +89,11 @@ func (pg *workedPage) changed() {
 // show brings the page up to the desk, and has the work done where that is
 // still to do.
 func (pg *workedPage) show(w *Window) {
-	if r := w.rested(); r != nil && r.Project != pg.of {
-		pg.of, pg.got, pg.far, pg.done, pg.err = r.Project, 0, "", false, nil
+	sys := w.desk.Units()
+	if r := w.rested(); r != nil && (r.Project != pg.of || pg.round && pg.in != sys) {
+		pg.of, pg.in, pg.got, pg.far, pg.done, pg.err = r.Project, sys, 0, "", false, nil
 		pg.clear()
+		r = inUnits(r, sys)
 		pg.run.begin(settling, func(ctx context.Context, show func(func())) error {
 			err := pg.work(ctx, r, func(f func()) {
 				show(func() { f(); pg.got++; pg.refresh() })
