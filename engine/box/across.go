@@ -28,7 +28,7 @@ type AcrossResult struct {
 func (a Across) Solve() (AcrossResult, error) {
 	var r AcrossResult
 	for _, err := range []error{
-		quantity.Range("span across the roof", a.Span, 0.5, 8),
+		quantity.Within("span across the roof", a.Span, 0.5, 8, quantity.Length),
 		quantity.Range("dead load on the roof on posts", a.Even.D, 0, 1e4),
 		quantity.Range("live load on the roof on posts", a.Even.L, 0, 1e4),
 		quantity.Range("snow on the roof on posts", a.Even.S, 0, 1e3),

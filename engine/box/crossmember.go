@@ -34,9 +34,9 @@ type CrossResult struct {
 func (in CrossMember) check() error {
 	for _, err := range []error{
 		in.Steel.check(),
-		quantity.Range("cross member length", in.Length, minHeight, maxHeight),
-		quantity.Range("cross member spacing", in.Spacing, 0.05, 5),
-		quantity.Range("cross member area", in.Bar.Area, 1e-6, 1),
+		quantity.Within("cross member length", in.Length, minHeight, maxHeight, quantity.Length),
+		quantity.Within("cross member spacing", in.Spacing, 0.05, 5, quantity.Length),
+		quantity.Within("cross member area", in.Bar.Area, 1e-6, 1, quantity.Area),
 		in.Load.check("bottom reaction of the wall"), in.Foot.check("push of a post's foot"),
 	} {
 		if err != nil {

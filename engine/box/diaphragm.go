@@ -43,9 +43,9 @@ const (
 func (in Deck) check() error {
 	for _, err := range []error{
 		in.Steel.check(), in.RailSteel.check(),
-		quantity.Range("roof length", in.Length, 0.5, 20),
-		quantity.Range("roof width", in.Width, 0.5, 6),
-		quantity.Range("rail area", in.Rail.Area, 1e-6, 1),
+		quantity.Within("roof length", in.Length, 0.5, 20, quantity.Length),
+		quantity.Within("roof width", in.Width, 0.5, 6, quantity.Length),
+		quantity.Within("rail area", in.Rail.Area, 1e-6, 1, quantity.Area),
 		in.Load.check("one-sided roof load"),
 	} {
 		if err != nil {

@@ -109,10 +109,10 @@ func Of(g tables.Grade) Material { return Material{Fy: g.Fy, E: g.E} }
 
 // check refuses what is not structural steel.
 func (m Material) check() error {
-	if err := quantity.Range("yield strength Fy", m.Fy, 100e3, 700e3); err != nil {
+	if err := quantity.Within("yield strength Fy", m.Fy, 100e3, 700e3, quantity.Stress); err != nil {
 		return err
 	}
-	return quantity.Range("modulus E", m.E, 150e6, 250e6)
+	return quantity.Within("modulus E", m.E, 150e6, 250e6, quantity.Stress)
 }
 
 // Sources that several checks name.

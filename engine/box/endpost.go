@@ -50,10 +50,10 @@ const pushWidth = 0.06
 func (in *EndPost) check() error {
 	for _, err := range []error{
 		in.Steel.check(),
-		quantity.Range("post area", in.Post.Area, 1e-6, 1),
-		quantity.Range("post strength", in.Strength, 1, 1e5),
-		quantity.Range("post length", in.Span, minHeight, maxHeight),
-		quantity.Range("post width", in.Width, 0, 1),
+		quantity.Within("post area", in.Post.Area, 1e-6, 1, quantity.Area),
+		quantity.Within("post strength", in.Strength, 1, 1e5, quantity.Stress),
+		quantity.Within("post length", in.Span, minHeight, maxHeight, quantity.Length),
+		quantity.Within("post width", in.Width, 0, 1, quantity.Length),
 		in.Face.check(in.Span),
 	} {
 		if err != nil {
@@ -61,7 +61,7 @@ func (in *EndPost) check() error {
 		}
 	}
 	for _, b := range in.Bars {
-		if err := quantity.Range("height of a bar on the post", b.At, 0, in.Span); err != nil {
+		if err := quantity.Within("height of a bar on the post", b.At, 0, in.Span, quantity.Length); err != nil {
 			return err
 		}
 		if err := (Pair{b.P, b.P}).check("push of a bar on the post"); err != nil {

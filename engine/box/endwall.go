@@ -51,11 +51,11 @@ func (in *EndWall) check() error {
 	for _, err := range []error{
 		in.Push.check("push on the end frame"), in.Bend.check("bending of the end sheet"), in.HeaderBend.check("bending of the header"),
 		in.Steel.check(),
-		quantity.Range("width of the end frame", in.Width, 0.5, 6),
-		quantity.Range("height of the end frame", in.Rise, minHeight, maxHeight),
-		quantity.Range("openings of the end", in.Open, 0, in.Width-0.1),
-		quantity.Range("post strength", in.Strength, 1, 1e5),
-		quantity.Range("header area", in.Header.Area, 1e-6, 1),
+		quantity.Within("width of the end frame", in.Width, 0.5, 6, quantity.Length),
+		quantity.Within("height of the end frame", in.Rise, minHeight, maxHeight, quantity.Length),
+		quantity.Within("openings of the end", in.Open, 0, in.Width-0.1, quantity.Length),
+		quantity.Within("post strength", in.Strength, 1, 1e5, quantity.Stress),
+		quantity.Within("header area", in.Header.Area, 1e-6, 1, quantity.Area),
 		in.Post.check("roof load on the post"),
 	} {
 		if err != nil {

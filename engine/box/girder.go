@@ -71,11 +71,11 @@ func (r *GirderResult) Ratio() float64 {
 func (in *Girder) check() error {
 	for _, err := range []error{
 		in.Steel.check(),
-		quantity.Range("length of the wall", in.Length, 0.5, 20),
-		quantity.Range("depth of the wall", in.Depth, minHeight, maxHeight),
-		quantity.Range("openings of the wall", in.Open, 0, in.Length-0.1),
-		quantity.Range("top rail area", in.Top.Area, 1e-6, 1),
-		quantity.Range("bottom rail area", in.Bottom.Area, 1e-6, 1),
+		quantity.Within("length of the wall", in.Length, 0.5, 20, quantity.Length),
+		quantity.Within("depth of the wall", in.Depth, minHeight, maxHeight, quantity.Length),
+		quantity.Within("openings of the wall", in.Open, 0, in.Length-0.1, quantity.Length),
+		quantity.Within("top rail area", in.Top.Area, 1e-6, 1, quantity.Area),
+		quantity.Within("bottom rail area", in.Bottom.Area, 1e-6, 1, quantity.Area),
 		in.Push.check("push of the blind end"), in.Chord.check("force of the diaphragm"),
 		in.TopBend.check("bending of the top rail"), in.FootBend.check("bending of the bottom rail"),
 	} {
@@ -88,8 +88,8 @@ func (in *Girder) check() error {
 	}
 	for _, p := range in.Places {
 		for _, err := range []error{
-			quantity.Range("place along the wall", p.At, 0, in.Length), p.Bend.check("bending of the sheet"),
-			quantity.Range("height of an opening", p.Hole, 0, in.Depth-0.05),
+			quantity.Within("place along the wall", p.At, 0, in.Length, quantity.Length), p.Bend.check("bending of the sheet"),
+			quantity.Within("height of an opening", p.Hole, 0, in.Depth-0.05, quantity.Length),
 		} {
 			if err != nil {
 				return err

@@ -37,11 +37,11 @@ const srcFoam = "ASTM D6817 as quoted by a data sheet (verified)"
 func (in LightFill) Solve() (LightFillResult, error) {
 	var r LightFillResult
 	for _, err := range []error{
-		quantity.Range("resistance of the foam at 1 %", in.Foam.S1, 1, 1000),
-		quantity.Range("unit weight of the foam", in.Gamma, 0, 30),
-		quantity.Range("lasting load on the foam", in.Lasting, 0, 1e4),
-		quantity.Range("live load on the foam", in.Live, 0, 1e5),
-		quantity.Range("snow on the foam", in.Snow, 0, 1e3),
+		quantity.Within("resistance of the foam at 1 %", in.Foam.S1, 1, 1000, quantity.Pressure),
+		quantity.Within("unit weight of the foam", in.Gamma, 0, 30, quantity.UnitWeight),
+		quantity.Within("lasting load on the foam", in.Lasting, 0, 1e4, quantity.Pressure),
+		quantity.Within("live load on the foam", in.Live, 0, 1e5, quantity.Pressure),
+		quantity.Within("snow on the foam", in.Snow, 0, 1e3, quantity.Pressure),
 	} {
 		if err != nil {
 			return r, err

@@ -47,9 +47,9 @@ type OpeningBar struct {
 
 func (in *Opening) check() error {
 	for _, err := range []error{
-		quantity.Range("width of the opening", in.Width, 0.01, 14),
-		quantity.Range("foot of the opening", in.Low, 0, in.Sheet.Height-0.01),
-		quantity.Range("top of the opening", in.High, in.Low+0.01, in.Sheet.Height*(1+1e-9)),
+		quantity.Within("width of the opening", in.Width, 0.01, 14, quantity.Length),
+		quantity.Within("foot of the opening", in.Low, 0, in.Sheet.Height-0.01, quantity.Length),
+		quantity.Within("top of the opening", in.High, in.Low+0.01, in.Sheet.Height*(1+1e-9), quantity.Length),
 	} {
 		if err != nil {
 			return err
@@ -126,7 +126,7 @@ func (in *Opening) rail(r *OpeningResult, side float64) error {
 	if in.RailLoad == (Pair{}) {
 		return nil
 	}
-	for _, err := range []error{in.RailLoad.check("roof on the rail"), in.RailSteel.check(), quantity.Range("rail area", in.Rail.Area, 1e-6, 1)} {
+	for _, err := range []error{in.RailLoad.check("roof on the rail"), in.RailSteel.check(), quantity.Within("rail area", in.Rail.Area, 1e-6, 1, quantity.Area)} {
 		if err != nil {
 			return err
 		}

@@ -44,8 +44,8 @@ func (in FreePost) Solve() (FreePostResult, error) {
 	var r FreePostResult
 	for _, err := range []error{
 		in.Steel.check(), in.Load.check("load on the post"),
-		quantity.Range("height of the post", in.Height, 0.3, 8),
-		quantity.Range("area of the post", in.Bar.Area, 1e-6, 1),
+		quantity.Within("height of the post", in.Height, 0.3, 8, quantity.Length),
+		quantity.Within("area of the post", in.Bar.Area, 1e-6, 1, quantity.Area),
 	} {
 		if err != nil {
 			return r, err

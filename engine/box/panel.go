@@ -26,7 +26,7 @@ type PanelStrength struct {
 
 // Strength finds the shear strength of a panel.
 func (p Panel) Strength() (PanelStrength, error) {
-	for _, err := range []error{p.Steel.check(), quantity.Range("panel height", p.Height, minHeight, maxHeight)} {
+	for _, err := range []error{p.Steel.check(), quantity.Within("panel height", p.Height, minHeight, maxHeight, quantity.Length)} {
 		if err != nil {
 			return PanelStrength{}, err
 		}
@@ -145,7 +145,7 @@ func RailBed(roof steel.Profile, m Material, width float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	for _, err := range []error{m.check(), quantity.Range("roof width", width, 0.5, 6)} {
+	for _, err := range []error{m.check(), quantity.Within("roof width", width, 0.5, 6, quantity.Length)} {
 		if err != nil {
 			return 0, err
 		}

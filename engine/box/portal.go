@@ -64,12 +64,12 @@ type Effect struct{ M, N float64 }
 func (in *Portal) check() error {
 	for _, err := range []error{
 		in.Push.check("push on the door end"), in.Steel.check(),
-		quantity.Range("width of the door end", in.Width, 0.5, 6),
-		quantity.Range("height of the door end", in.Height, minHeight, maxHeight),
-		quantity.Range("post area", in.Post.Area, 1e-6, 1),
-		quantity.Range("header area", in.Header.Area, 1e-6, 1),
-		quantity.Range("sill area", in.Sill.Area, 1e-6, 1),
-		quantity.Range("post strength", in.Strength, 1, 1e5),
+		quantity.Within("width of the door end", in.Width, 0.5, 6, quantity.Length),
+		quantity.Within("height of the door end", in.Height, minHeight, maxHeight, quantity.Length),
+		quantity.Within("post area", in.Post.Area, 1e-6, 1, quantity.Area),
+		quantity.Within("header area", in.Header.Area, 1e-6, 1, quantity.Area),
+		quantity.Within("sill area", in.Sill.Area, 1e-6, 1, quantity.Area),
+		quantity.Within("post strength", in.Strength, 1, 1e5, quantity.Stress),
 		in.Load.check("roof load on the post"),
 	} {
 		if err != nil {

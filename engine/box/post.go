@@ -22,14 +22,14 @@ type PostResult struct {
 
 func (in Post) check() error {
 	for _, err := range []error{
-		quantity.Range("post strength", in.Strength, 1, 1e5),
+		quantity.Within("post strength", in.Strength, 1, 1e5, quantity.Stress),
 		quantity.Range("roof dead load", in.Dead, 0, 1e6),
 		quantity.Range("roof live load", in.Live, 0, 1e6),
 		quantity.Range("roof snow load", in.Snow, 0, 1e6),
-		quantity.Range("post spacing along", in.Length, 0.5, 20),
-		quantity.Range("post spacing across", in.Width, 0.5, 6),
-		quantity.Range("eccentricity along", abs(in.EccX), 0, in.Length/2),
-		quantity.Range("eccentricity across", abs(in.EccY), 0, in.Width/2),
+		quantity.Within("post spacing along", in.Length, 0.5, 20, quantity.Length),
+		quantity.Within("post spacing across", in.Width, 0.5, 6, quantity.Length),
+		quantity.Within("eccentricity along", abs(in.EccX), 0, in.Length/2, quantity.Length),
+		quantity.Within("eccentricity across", abs(in.EccY), 0, in.Width/2, quantity.Length),
 	} {
 		if err != nil {
 			return err

@@ -47,7 +47,7 @@ func (in Pour) Solve() (PourResult, error) {
 		return r, err
 	}
 	h := in.Strip.Height
-	if err := quantity.Range("lift of the pour", in.Lift, minLift, 10); err != nil {
+	if err := quantity.Within("lift of the pour", in.Lift, minLift, 10, quantity.Length); err != nil {
 		return r, err
 	}
 	if r, err = ready.pour(math.Min(in.Lift, h)); err != nil {
@@ -169,7 +169,7 @@ func (in Pour) Check() (check.Check, PourResult, error) {
 
 // Ratio is the ratio of the worst lift, without its working or the largest lift.
 func (in Pour) Ratio() (Pair, error) {
-	if err := quantity.Range("lift of the pour", in.Lift, minLift, 10); err != nil {
+	if err := quantity.Within("lift of the pour", in.Lift, minLift, 10, quantity.Length); err != nil {
 		return Pair{}, err
 	}
 	ready, err := in.Strip.Ready()
@@ -183,7 +183,7 @@ func (in Pour) Ratio() (Pair, error) {
 // PropSpan is the largest upright span of a sheet that runs over several lines
 // of props, within limits under an even pressure in kPa, m: w·L²/10 (derived).
 func PropSpan(s Strip, p float64) (float64, error) {
-	if err := quantity.Range("pressure on the sheet", p, 0.1, 1e3); err != nil {
+	if err := quantity.Within("pressure on the sheet", p, 0.1, 1e3, quantity.Pressure); err != nil {
 		return 0, err
 	}
 	ready, err := s.Ready()

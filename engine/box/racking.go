@@ -46,10 +46,10 @@ type RackingResult struct {
 func (in *Racking) check() error {
 	for _, err := range []error{
 		in.Push.check("push of the blind end"), in.RailBend.check("bending of the top rail"), in.RailSteel.check(),
-		quantity.Range("length of the side", in.Length, 0.5, 20),
-		quantity.Range("openings of the side", in.Open, 0, in.Length-0.1),
-		quantity.Range("post strength", in.Strength, 1, 1e5),
-		quantity.Range("rail area", in.Rail.Area, 1e-6, 1),
+		quantity.Within("length of the side", in.Length, 0.5, 20, quantity.Length),
+		quantity.Within("openings of the side", in.Open, 0, in.Length-0.1, quantity.Length),
+		quantity.Within("post strength", in.Strength, 1, 1e5, quantity.Stress),
+		quantity.Within("rail area", in.Rail.Area, 1e-6, 1, quantity.Area),
 		in.Post.check("roof load on the post"),
 	} {
 		if err != nil {

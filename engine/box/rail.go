@@ -60,9 +60,9 @@ type RailKind struct {
 func (in Rail) check() error {
 	for _, err := range []error{
 		in.Steel.check(),
-		quantity.Range("rail span", in.Span, 0.05, 20),
+		quantity.Within("rail span", in.Span, 0.05, 20, quantity.Length),
 		quantity.Range("number of rail spans", float64(in.Spans), 1, 100),
-		quantity.Range("rail area", in.Bar.Area, 1e-6, 1),
+		quantity.Within("rail area", in.Bar.Area, 1e-6, 1, quantity.Area),
 		in.Load.check("rail load"),
 	} {
 		if err != nil {

@@ -16,8 +16,8 @@ type RoofCut struct{ From, To float64 } // m from the door end
 func checkCuts(cuts []RoofCut, length float64) error {
 	for i, c := range cuts {
 		for _, err := range []error{
-			quantity.Range(fmt.Sprintf("start of cut %d in the roof", i+1), c.From, 0, length),
-			quantity.Range(fmt.Sprintf("end of cut %d in the roof", i+1), c.To, c.From, length),
+			quantity.Within(fmt.Sprintf("start of cut %d in the roof", i+1), c.From, 0, length, quantity.Length),
+			quantity.Within(fmt.Sprintf("end of cut %d in the roof", i+1), c.To, c.From, length, quantity.Length),
 		} {
 			if err != nil {
 				return err

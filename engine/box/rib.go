@@ -142,7 +142,7 @@ func (in Rib) checkLoads() error {
 		quantity.Range("roof live load", in.Live, 0, 1e4),
 		quantity.Range("roof snow load", in.Snow, 0, 1e4),
 		quantity.Range("roof water load", in.Water, 0, 1e4),
-		quantity.Range("floor pressure", in.FloorUp, 0, 1e4),
+		quantity.Within("floor pressure", in.FloorUp, 0, 1e4, quantity.Pressure),
 		in.Left.check(in.Height), in.Right.check(in.Height),
 	} {
 		if err != nil {
@@ -156,13 +156,13 @@ func (in Rib) checkLoads() error {
 func (in Rib) checkFrame() error {
 	for _, err := range []error{
 		in.Steel.check(),
-		quantity.Range("rib width", in.Width, minHeight, maxHeight),
-		quantity.Range("rib height", in.Height, minHeight, maxHeight),
-		quantity.Range("rib spacing", in.Spacing, 0.05, 20),
+		quantity.Within("rib width", in.Width, minHeight, maxHeight, quantity.Length),
+		quantity.Within("rib height", in.Height, minHeight, maxHeight, quantity.Length),
+		quantity.Within("rib spacing", in.Spacing, 0.05, 20, quantity.Length),
 		quantity.Range("rib share", in.Share, 0, 2),
-		quantity.Range("rib post area", in.Post.Area, 1e-6, 1),
-		quantity.Range("rib roof beam area", in.Beam.Area, in.leastBar(), 1),
-		quantity.Range("rib floor tie area", in.Tie.Area, in.leastBar(), 1),
+		quantity.Within("rib post area", in.Post.Area, 1e-6, 1, quantity.Area),
+		quantity.Within("rib roof beam area", in.Beam.Area, in.leastBar(), 1, quantity.Area),
+		quantity.Within("rib floor tie area", in.Tie.Area, in.leastBar(), 1, quantity.Area),
 		in.checkGround(), in.checkStruts(),
 	} {
 		if err != nil {
@@ -171,7 +171,7 @@ func (in Rib) checkFrame() error {
 	}
 	last := 0.0
 	for k, w := range in.Wales {
-		if err := quantity.Range(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, in.Height-minGap); err != nil {
+		if err := quantity.Within(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, in.Height-minGap, quantity.Length); err != nil {
 			return err
 		}
 		last = w

@@ -18,7 +18,7 @@ func Subgrade(e, nu, b float64) (float64, error) {
 	for _, err := range []error{
 		quantity.Range("Young's modulus of the ground", e, 100, 1e7),
 		quantity.Range("Poisson's ratio of the ground", nu, 0, 0.5),
-		quantity.Range("width of the floor", b, minHeight, maxHeight),
+		quantity.Within("width of the floor", b, minHeight, maxHeight, quantity.Length),
 	} {
 		if err != nil {
 			return 0, err
@@ -32,14 +32,14 @@ func Subgrade(e, nu, b float64) (float64, error) {
 func (in Rib) checkGround() error {
 	if in.Ground == 0 {
 		if in.Tie.Area == 0 {
-			return quantity.Range("floor pressure without a floor tie", in.FloorUp, 0, 0)
+			return quantity.Within("floor pressure without a floor tie", in.FloorUp, 0, 0, quantity.Pressure)
 		}
 		return nil
 	}
-	if err := quantity.Range("floor tie area on the ground", in.Tie.Area, 1e-6, 1); err != nil {
+	if err := quantity.Within("floor tie area on the ground", in.Tie.Area, 1e-6, 1, quantity.Area); err != nil {
 		return err
 	}
-	if err := quantity.Range("floor pressure beside the ground's own", in.FloorUp, 0, 0); err != nil {
+	if err := quantity.Within("floor pressure beside the ground's own", in.FloorUp, 0, 0, quantity.Pressure); err != nil {
 		return err
 	}
 	return quantity.Range("subgrade modulus", in.Ground, 10, 1e7)

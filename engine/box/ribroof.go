@@ -28,13 +28,13 @@ func (in Rib) checkRoof() error {
 		}
 	}
 	if in.RoofSpan != 0 || len(in.Purlins) > 0 {
-		if err := quantity.Range("roof span over the rib", in.RoofSpan, in.Width, maxHeight); err != nil {
+		if err := quantity.Within("roof span over the rib", in.RoofSpan, in.Width, maxHeight, quantity.Length); err != nil {
 			return err
 		}
 	}
 	last := in.offset() + bearing
 	for k, x := range in.Purlins {
-		if err := quantity.Range(fmt.Sprintf("place of purlin %d", k+1), x, last+minGap, in.RoofSpan-in.offset()-minGap); err != nil {
+		if err := quantity.Within(fmt.Sprintf("place of purlin %d", k+1), x, last+minGap, in.RoofSpan-in.offset()-minGap, quantity.Length); err != nil {
 			return err
 		}
 		last = x

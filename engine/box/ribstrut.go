@@ -108,11 +108,11 @@ func (s *strutStrength) see(n float64, name string, form *strengthForm, out *Str
 func (in Rib) checkStruts() error {
 	last := in.Tie.H / 2
 	for k, s := range in.Struts {
-		if err := quantity.Range(fmt.Sprintf("area of cross strut %d", k+1), s.Bar.Area, 1e-6, 1); err != nil {
+		if err := quantity.Within(fmt.Sprintf("area of cross strut %d", k+1), s.Bar.Area, 1e-6, 1, quantity.Area); err != nil {
 			return err
 		}
 		low, high := last+s.Bar.H/2, in.Height-in.Beam.H/2-s.Bar.H/2
-		if err := quantity.Range(fmt.Sprintf("height of cross strut %d", k+1), s.Height, low, high); err != nil {
+		if err := quantity.Within(fmt.Sprintf("height of cross strut %d", k+1), s.Height, low, high, quantity.Length); err != nil {
 			return err
 		}
 		last = s.Height + s.Bar.H/2

@@ -104,8 +104,8 @@ func (s *RoofStrip) checkLoads() error {
 func (s RoofStrip) checkSheet() error {
 	for _, err := range []error{
 		s.Steel.check(),
-		quantity.Range("roof span", s.Span, minHeight, maxHeight),
-		quantity.Range("roof dent", s.Dent, 0, s.Span/5),
+		quantity.Within("roof span", s.Span, minHeight, maxHeight, quantity.Length),
+		quantity.Within("roof dent", s.Dent, 0, s.Span/5, quantity.Thickness),
 	} {
 		if err != nil {
 			return err
@@ -113,7 +113,7 @@ func (s RoofStrip) checkSheet() error {
 	}
 	last := 0.0
 	for k, x := range s.Supports {
-		if err := quantity.Range(fmt.Sprintf("place of purlin %d", k+1), x, last+minGap, s.Span-minGap); err != nil {
+		if err := quantity.Within(fmt.Sprintf("place of purlin %d", k+1), x, last+minGap, s.Span-minGap, quantity.Length); err != nil {
 			return err
 		}
 		last = x

@@ -33,7 +33,7 @@ func (in RoofOpening) Solve() (RoofOpeningResult, error) {
 	var r RoofOpeningResult
 	for _, err := range []error{
 		in.Sheet.checkSheet(), in.Sheet.checkLoads(), in.BarSteel.check(),
-		quantity.Range("width of the opening", in.Width, 0.01, 14), quantity.Range("bar area", in.Bar.Area, 1e-6, 1),
+		quantity.Within("width of the opening", in.Width, 0.01, 14, quantity.Length), quantity.Within("bar area", in.Bar.Area, 1e-6, 1, quantity.Area),
 	} {
 		if err != nil {
 			return r, err
@@ -124,7 +124,7 @@ func FramedRoof(in RoofOpening) (check.Check, RoofOpeningResult, error) {
 // BareRoofOpening checks the corrugation beside a hole in the roof without a
 // frame: it carries its own load and that of half the opening.
 func BareRoofOpening(in RoofStrip, width float64) (check.Check, RoofResult, error) {
-	if err := quantity.Range("width of the opening", width, 0.01, 14); err != nil {
+	if err := quantity.Within("width of the opening", width, 0.01, 14, quantity.Length); err != nil {
 		return check.Check{}, RoofResult{}, err
 	}
 	k := 1 + width/2/in.Profile.Pitch()

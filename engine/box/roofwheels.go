@@ -40,7 +40,7 @@ func (s RoofStrip) places() []float64 {
 // checkWheels refuses wheels beside the strip and such as pull at it.
 func (s RoofStrip) checkWheels() error {
 	for _, p := range s.Wheels {
-		if err := quantity.Range("pressure of wheels", p.P, 0, 1e5); err != nil {
+		if err := quantity.Within("pressure of wheels", p.P, 0, 1e5, quantity.Pressure); err != nil {
 			return err
 		}
 	}

@@ -58,7 +58,7 @@ type StripRating struct {
 
 // checkSheet refuses a strip that is not a wall of a container.
 func (s Strip) checkSheet() error {
-	if err := quantity.Range("wall height", s.Height, minHeight, maxHeight); err != nil {
+	if err := quantity.Within("wall height", s.Height, minHeight, maxHeight, quantity.Length); err != nil {
 		return err
 	}
 	if err := s.Steel.check(); err != nil {
@@ -70,7 +70,7 @@ func (s Strip) checkSheet() error {
 			last = w
 			continue
 		}
-		if err := quantity.Range(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, s.Height-minGap); err != nil {
+		if err := quantity.Within(fmt.Sprintf("height of wale %d", k+1), w, last+minGap, s.Height-minGap, quantity.Length); err != nil {
 			return err
 		}
 	}

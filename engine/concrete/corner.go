@@ -47,9 +47,9 @@ const (
 
 func (in *SlabCorner) check() error {
 	return cmp.Or(in.Section.check(), castingRange(in.P, in.CastL, in.CastW),
-		quantity.Range("slab along the box", in.ReachL, in.CastL, 20), quantity.Range("slab across the box", in.ReachW, in.CastW, 20),
-		quantity.Range("slab thickness", in.Thickness, againstSoil+0.01, 3),
-		quantity.Range("allowable pressure below the slab", in.Allowable, Gamma*in.Thickness+1, 1e5))
+		quantity.Within("slab along the box", in.ReachL, in.CastL, 20, quantity.Length), quantity.Within("slab across the box", in.ReachW, in.CastW, 20, quantity.Length),
+		quantity.Within("slab thickness", in.Thickness, againstSoil+0.01, 3, quantity.Thickness),
+		quantity.Within("allowable pressure below the slab", in.Allowable, Gamma*in.Thickness+1, 1e5, quantity.Pressure))
 }
 
 // Solve finds how much of the slab the ground needs to carry the casting, and what

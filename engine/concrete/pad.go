@@ -51,14 +51,14 @@ const srcPad = "ACI 318 ch. 14, plain concrete: φ 0.60, 5√f'c in bending, 4/3
 
 func (in *Pad) check() error {
 	return cmp.Or(in.Section.check(), castingRange(in.P, in.CastL, in.CastW),
-		quantity.Range("pad length", in.Length, in.CastL, 20), quantity.Range("pad width", in.Width, in.CastW, 20),
-		quantity.Range("pad thickness", in.Thickness, againstSoil+0.01, 3))
+		quantity.Within("pad length", in.Length, in.CastL, 20, quantity.Length), quantity.Within("pad width", in.Width, in.CastW, 20, quantity.Length),
+		quantity.Within("pad thickness", in.Thickness, againstSoil+0.01, 3, quantity.Thickness))
 }
 
 // castingRange refuses a load or a size that no casting has.
 func castingRange(p box.Pair, length, width float64) error {
 	return cmp.Or(quantity.Range("load of the casting", p.ASD, 0, 1e5), quantity.Range("load of the casting (factored)", p.LRFD, 0, 1e5),
-		quantity.Range("casting length", length, 0.05, 1), quantity.Range("casting width", width, 0.05, 1))
+		quantity.Within("casting length", length, 0.05, 1, quantity.Length), quantity.Within("casting width", width, 0.05, 1, quantity.Length))
 }
 
 // Solve finds what the pad asks of its concrete.

@@ -30,7 +30,7 @@ func (r *SlabResult) Worst() float64 { return math.Max(math.Max(r.Bend, r.Shear)
 // Solve does the statics of the slab in every combination.
 func (s Slab) Solve() (SlabResult, error) {
 	var r SlabResult
-	err := quantity.Range("spacing of the bars of the slab", s.Bars.Spacing, 0.02, 1)
+	err := quantity.Within("spacing of the bars of the slab", s.Bars.Spacing, 0.02, 1, quantity.Length)
 	if err != nil {
 		return r, err
 	}

@@ -82,10 +82,10 @@ type Strength struct {
 
 // check refuses what is no wall or slab.
 func (s Section) check() error {
-	if err := quantity.Range("concrete strength f'c", s.Fc, 10e3, 80e3); err != nil {
+	if err := quantity.Within("concrete strength f'c", s.Fc, 10e3, 80e3, quantity.Stress); err != nil {
 		return err
 	}
-	if err := quantity.Range("concrete thickness", s.Thickness, 0.05, 3); err != nil {
+	if err := quantity.Within("concrete thickness", s.Thickness, 0.05, 3, quantity.Thickness); err != nil {
 		return err
 	}
 	if s.Plain() {
@@ -93,10 +93,10 @@ func (s Section) check() error {
 	}
 	b := s.Bars
 	for _, err := range []error{
-		quantity.Range("bar diameter", b.Diameter, 4e-3, 0.06),
-		quantity.Range("bar spacing", b.Spacing, 2*b.Diameter, 1),
-		quantity.Range("bar cover", b.Cover, 0.01, s.Thickness-b.Diameter),
-		quantity.Range("yield strength of the bars", b.Fy, 200e3, 700e3),
+		quantity.Within("bar diameter", b.Diameter, 4e-3, 0.06, quantity.Thickness),
+		quantity.Within("bar spacing", b.Spacing, 2*b.Diameter, 1, quantity.Length),
+		quantity.Within("bar cover", b.Cover, 0.01, s.Thickness-b.Diameter, quantity.Thickness),
+		quantity.Within("yield strength of the bars", b.Fy, 200e3, 700e3, quantity.Stress),
 	} {
 		if err != nil {
 			return err
@@ -124,7 +124,7 @@ func (s Section) Strength() (Strength, error) {
 		if s.Soil {
 			r.T -= againstSoil
 		}
-		if err := quantity.Range("thickness of a plain wall", s.Thickness, plainLeast, 3); err != nil {
+		if err := quantity.Within("thickness of a plain wall", s.Thickness, plainLeast, 3, quantity.Thickness); err != nil {
 			return r, err
 		}
 		r.S = r.T * r.T / 6
@@ -139,7 +139,7 @@ func (s Section) Strength() (Strength, error) {
 func (s Section) reinforced(r *Strength) error {
 	b := s.Bars
 	r.D, r.As = s.Thickness-b.Cover-b.Diameter/2, b.Area()
-	if err := quantity.Range("depth of the bars", r.D, 0.02, s.Thickness); err != nil {
+	if err := quantity.Within("depth of the bars", r.D, 0.02, s.Thickness, quantity.Thickness); err != nil {
 		return err
 	}
 	r.Block = math.Min(0.85, math.Max(0.65, 0.85-0.05*(s.Fc-28e3)/7e3))

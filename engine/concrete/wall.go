@@ -40,7 +40,7 @@ type ReadyWall struct {
 // Ready prepares a wall for many loads. Its own is set aside. Bars fewer than
 // the least do not count: such a wall is plain.
 func (w Wall) Ready() (*ReadyWall, error) {
-	if err := quantity.Range("height of the concrete wall", w.Height, 0.3, 6); err != nil {
+	if err := quantity.Within("height of the concrete wall", w.Height, 0.3, 6, quantity.Length); err != nil {
 		return nil, err
 	}
 	out := &ReadyWall{wall: w}

@@ -93,7 +93,7 @@ func (f Field) check() error {
 	if !slices.Contains(kinds, f.Kind) {
 		return fmt.Errorf("%w: kind of ground = %q, allowed %s", quantity.ErrRange, f.Kind, strings.Join(kinds, ", "))
 	}
-	if err := quantity.Range("unconfined strength", f.Qu, 0, quMost); err != nil {
+	if err := quantity.Within("unconfined strength", f.Qu, 0, quMost, quantity.Pressure); err != nil {
 		return err
 	}
 	return quantity.Range("dip of the layers (H:V, 0 for none)", f.Dip, 0, 1e6)

@@ -20,7 +20,7 @@ const steepest = 10.0
 // Where n·rise reaches 1 the error is ErrNoDaylight; other errors name the
 // value out of range. The rules of slope look at h, not at d0.
 func Crest(d0, rise, n float64) (h, x float64, err error) {
-	if err := quantity.Range("ground over the toe", d0, 0, mostHeight); err != nil {
+	if err := quantity.Within("ground over the toe", d0, 0, mostHeight, quantity.Length); err != nil {
 		return 0, 0, err
 	}
 	k, err := closing(rise, n)

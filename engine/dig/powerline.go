@@ -100,7 +100,7 @@ func (in LineInput) check() (float64, error) {
 			return 0, err
 		}
 	}
-	if err := quantity.Range("distance to the side", in.Side, 0, 1e4); err != nil {
+	if err := quantity.Within("distance to the side", in.Side, 0, 1e4, quantity.Length); err != nil {
 		return 0, err
 	}
 	return Clearance(in.KV, in.Crane)

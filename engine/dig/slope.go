@@ -228,24 +228,24 @@ func (in BatterInput) check() error {
 		at = p.Top
 	}
 	if in.Height != 0 {
-		if err := quantity.Range("height of the cut", in.Height, at-lengthTol, mostHeight); err != nil {
+		if err := quantity.Within("height of the cut", in.Height, at-lengthTol, mostHeight, quantity.Length); err != nil {
 			return err
 		}
 	}
-	if err := quantity.Range("hours open", in.HoursOpen, 0, mostHours); err != nil {
+	if err := quantity.Within("hours open", in.HoursOpen, 0, mostHours, quantity.Hours); err != nil {
 		return err
 	}
-	return quantity.Range("top of the shield", in.ShieldTop, 0, mostHeight)
+	return quantity.Within("top of the shield", in.ShieldTop, 0, mostHeight, quantity.Length)
 }
 
 func (p Piece) check(name string, foot float64) error {
 	if rank(p.Class) < 0 {
 		return fmt.Errorf("%w: %s class = %q, allowed rock, A, B, C or none", quantity.ErrRange, name, p.Class)
 	}
-	if err := quantity.Range(name+" foot", p.Foot, foot-lengthTol, foot+lengthTol); err != nil {
+	if err := quantity.Within(name+" foot", p.Foot, foot-lengthTol, foot+lengthTol, quantity.Length); err != nil {
 		return err
 	}
-	if err := quantity.Range(name+" top", p.Top, p.Foot, mostHeight); err != nil {
+	if err := quantity.Within(name+" top", p.Top, p.Foot, mostHeight, quantity.Length); err != nil {
 		return err
 	}
 	if p.Top <= p.Foot {
@@ -254,5 +254,5 @@ func (p Piece) check(name string, foot float64) error {
 	if err := quantity.Range(name+" batter (H:V)", p.N, 0, mostRun); err != nil {
 		return err
 	}
-	return quantity.Range(name+" bench width", p.Step, 0, mostHeight)
+	return quantity.Within(name+" bench width", p.Step, 0, mostHeight, quantity.Length)
 }

@@ -18,3 +18,12 @@ func Range(field string, v, lo, hi float64) error {
 	}
 	return fmt.Errorf("%w: %s = %.4g, allowed %.4g to %.4g", ErrRange, field, v, lo, hi)
 }
+
+// Within is Range for a value of a kind: the error holds value and range as Text,
+// to be written in the reader's units.
+func Within(field string, v, lo, hi float64, kind Kind) error {
+	if v >= lo && v <= hi && v-v == 0 {
+		return nil
+	}
+	return fmt.Errorf("%w: %s = %s, allowed %s", ErrRange, field, Typed.Text(v, kind), Between(lo, hi, kind))
+}

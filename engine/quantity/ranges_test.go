@@ -24,11 +24,21 @@ func TestRange(t *testing.T) {
 		{"open bounds", -1e300, -inf, inf, true},
 	} {
 		err := Range("thickness t", c.v, c.lo, c.hi)
+		if w := Within("thickness t", c.v, c.lo, c.hi, Thickness); (w == nil) != c.ok || w != nil && !errors.Is(w, ErrRange) {
+			t.Errorf("%s: error %v", c.name, w)
+		}
 		if (err == nil) != c.ok {
 			t.Errorf("%s: error %v", c.name, err)
 		}
 		if err != nil && (!errors.Is(err, ErrRange) || !strings.Contains(err.Error(), "thickness t")) {
 			t.Errorf("%s: error %q does not name the field or wrap ErrRange", c.name, err)
 		}
+	}
+}
+
+func TestWithinHoldsItsValues(t *testing.T) {
+	got := SI(Within("thickness t", 0.5, 0.001, 0.01, Thickness).Error())
+	if want := "out of range: thickness t = 0.5 m, allowed 0.001 m to 0.01 m"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -107,16 +107,16 @@ func (d *Domain) check() error {
 			name string
 			v    float64
 		}{{"kx", z.Kx}, {"kz", z.Kz}} {
-			if err := quantity.Range("permeability "+k.name+" of "+z.Name, k.v, leastK, mostK); err != nil {
+			if err := quantity.Within("permeability "+k.name+" of "+z.Name, k.v, leastK, mostK, quantity.Permeability); err != nil {
 				return err
 			}
 		}
 	}
 	for _, r := range d.Drains {
-		if err := quantity.Range("bore of drain "+r.Name, r.Bore, 0.01, 3); err != nil {
+		if err := quantity.Within("bore of drain "+r.Name, r.Bore, 0.01, 3, quantity.Length); err != nil {
 			return err
 		}
-		if err := quantity.Range("water in drain "+r.Name, r.Backed, 0, 100); err != nil {
+		if err := quantity.Within("water in drain "+r.Name, r.Backed, 0, 100, quantity.Length); err != nil {
 			return err
 		}
 	}
@@ -125,7 +125,7 @@ func (d *Domain) check() error {
 			return fmt.Errorf("%w: place %d of known head is %v, allowed one with width or height", quantity.ErrRange, i+1, h.In)
 		}
 	}
-	return quantity.Range("recharge", d.Recharge, 0, 1e-3)
+	return quantity.Within("recharge", d.Recharge, 0, 1e-3, quantity.Rate)
 }
 
 // Bounds of permeability, m/s: tight clay to open rock fill.
@@ -137,8 +137,8 @@ const (
 // check refuses a grain that makes no mesh.
 func (g Grain) check() error {
 	for _, err := range []error{
-		quantity.Range("mesh size near", g.Near, 0.005, 10),
-		quantity.Range("mesh size far", g.Far, g.Near, 50),
+		quantity.Within("mesh size near", g.Near, 0.005, 10, quantity.Length),
+		quantity.Within("mesh size far", g.Far, g.Near, 50, quantity.Length),
 		quantity.Range("mesh growth", g.Grow, 0, 5),
 	} {
 		if err != nil {

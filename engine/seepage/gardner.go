@@ -13,10 +13,10 @@ import (
 // q/ks + (1 - q/ks)·exp(-alpha·z).
 func GardnerSuction(rain, ks, alpha, height float64) (float64, error) {
 	for _, err := range []error{
-		quantity.Range("saturated permeability", ks, leastK, mostK),
-		quantity.Range("steady rain", rain, 0, ks),
+		quantity.Within("saturated permeability", ks, leastK, mostK, quantity.Permeability),
+		quantity.Within("steady rain", rain, 0, ks, quantity.Rate),
 		quantity.Range("alpha of the conductivity", alpha, 0.01, 100),
-		quantity.Range("height over the water table", height, 0, mostHeight),
+		quantity.Within("height over the water table", height, 0, mostHeight, quantity.Length),
 	} {
 		if err != nil {
 			return 0, err

@@ -22,7 +22,7 @@ func (r Retention) check() error {
 	for _, err := range []error{
 		quantity.Range("alpha of the retention curve", r.Alpha, 0.01, 100),
 		quantity.Range("n of the retention curve", r.N, 1.01, 10),
-		quantity.Range("saturated permeability", r.Ks, leastK, mostK),
+		quantity.Within("saturated permeability", r.Ks, leastK, mostK, quantity.Permeability),
 	} {
 		if err != nil {
 			return err
@@ -63,7 +63,7 @@ func (r Retention) SuctionAt(rain, height float64) (float64, error) {
 	if err := r.under(rain); err != nil {
 		return 0, err
 	}
-	if err := quantity.Range("height over the water table", height, 0, mostHeight); err != nil {
+	if err := quantity.Within("height over the water table", height, 0, mostHeight, quantity.Length); err != nil {
 		return 0, err
 	}
 	s := 0.0
@@ -111,7 +111,7 @@ func (r Retention) under(rain float64) error {
 	if err := r.check(); err != nil {
 		return err
 	}
-	return quantity.Range("steady rain", rain, 0, r.Ks)
+	return quantity.Within("steady rain", rain, 0, r.Ks, quantity.Rate)
 }
 
 const (

@@ -65,25 +65,25 @@ func BarProps(row tables.Bar) (Bar, error) {
 
 // checkBar refuses dimensions that make no bar.
 func checkBar(row tables.Bar) error {
-	if err := quantity.Range("depth H", row.H, 5e-3, 1); err != nil {
+	if err := quantity.Within("depth H", row.H, 5e-3, 1, quantity.Thickness); err != nil {
 		return err
 	}
 	top := row.H
 	switch row.Shape {
 	case SHS, RHS:
-		if err := quantity.Range("width B", row.B, 5e-3, 1); err != nil {
+		if err := quantity.Within("width B", row.B, 5e-3, 1, quantity.Thickness); err != nil {
 			return err
 		}
 		top = math.Min(row.H, row.B) / 4 // the outer corners must not meet
 		if row.Shape == SHS && row.H != row.B {
-			return quantity.Range("width B of a square section", row.B, row.H, row.H)
+			return quantity.Within("width B of a square section", row.B, row.H, row.H, quantity.Thickness)
 		}
 	case Chan:
-		if err := quantity.Range("flange B", row.B, 2*row.T, 1); err != nil {
+		if err := quantity.Within("flange B", row.B, 2*row.T, 1, quantity.Thickness); err != nil {
 			return err
 		}
 		if row.Lip != 0 {
-			if err := quantity.Range("second flange Lip", row.Lip, 2*row.T, 1); err != nil {
+			if err := quantity.Within("second flange Lip", row.Lip, 2*row.T, 1, quantity.Thickness); err != nil {
 				return err
 			}
 		}
@@ -92,7 +92,7 @@ func checkBar(row tables.Bar) error {
 	default:
 		return fmt.Errorf("%w: shape = %q, allowed shs, rhs, c, flat", quantity.ErrRange, row.Shape)
 	}
-	return quantity.Range("thickness T", row.T, MinBar, top)
+	return quantity.Within("thickness T", row.T, MinBar, top, quantity.Thickness)
 }
 
 // hollow fills in the rounded rectangle with outer radius 2t, inner radius t.

@@ -106,7 +106,7 @@ func (b Bar) Column(axis Axis, fy, e, kl float64) (BarColumn, error) {
 	if axis == Y {
 		r, i = b.Ry, b.Iy
 	}
-	if err := quantity.Range("buckling length KL", kl, 1e-3, 100); err != nil {
+	if err := quantity.Within("buckling length KL", kl, 1e-3, 100, quantity.Length); err != nil {
 		return BarColumn{}, err
 	}
 	c := BarColumn{KLr: kl / r}

@@ -82,9 +82,9 @@ func (p Profile) Cripple(row tables.Crippling, b Bearing, fy float64) (Crippling
 	for _, err := range []error{
 		quantity.Range("depth of a web to its thickness", c.H/p.T, 0, cripplingHT),
 		quantity.Range("bend radius to thickness", b.Radius/p.T, 0, row.RTMax),
-		quantity.Range("bearing length", b.Length, 5e-3, 1),
-		quantity.Range("distance to the edge of the sheet", b.Edge, 0, 100),
-		quantity.Range("spacing of the webs", math.Max(p.A, p.B)+p.S, 0, webSpacing),
+		quantity.Within("bearing length", b.Length, 5e-3, 1, quantity.Thickness),
+		quantity.Within("distance to the edge of the sheet", b.Edge, 0, 100, quantity.Length),
+		quantity.Within("spacing of the webs", math.Max(p.A, p.B)+p.S, 0, webSpacing, quantity.Thickness),
 	} {
 		if err != nil {
 			return c, err

@@ -23,7 +23,7 @@ func (p Profile) Dented(dent float64) (Profile, error) {
 	if err := p.check(); err != nil {
 		return p, err
 	}
-	if err := quantity.Range("dent of the sheet", dent, 0, p.MaxDent()); err != nil {
+	if err := quantity.Within("dent of the sheet", dent, 0, p.MaxDent(), quantity.Thickness); err != nil {
 		return p, fmt.Errorf("%w: it takes more than two thirds of the depth of the corrugations, and no corrugated sheet is left", err)
 	}
 	p.H -= dent

@@ -45,8 +45,8 @@ const (
 func Rho(rule Rule, wt, f, e, k float64) (lambda, rho float64, err error) {
 	for _, c := range []error{
 		quantity.Range("width to thickness of a flat", wt, 0, maxFlat),
-		quantity.Range("stress f", f, 0, maxFy),
-		quantity.Range("modulus E", e, minE, maxE),
+		quantity.Within("stress f", f, 0, maxFy, quantity.Stress),
+		quantity.Within("modulus E", e, minE, maxE, quantity.Stress),
 		quantity.Range("buckling coefficient k", k, 0.4, 50),
 	} {
 		if c != nil {
@@ -161,10 +161,10 @@ func (p Profile) checkWith(fy, e float64) error {
 
 // checkSteel refuses strength and modulus outside the range of structural steel.
 func checkSteel(fy, e float64) error {
-	if err := quantity.Range("yield strength Fy", fy, minFy, maxFy); err != nil {
+	if err := quantity.Within("yield strength Fy", fy, minFy, maxFy, quantity.Stress); err != nil {
 		return err
 	}
-	return quantity.Range("modulus E", e, minE, maxE)
+	return quantity.Within("modulus E", e, minE, maxE, quantity.Stress)
 }
 
 // AreaAt is the effective area per metre of the sheet under the uniform

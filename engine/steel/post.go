@@ -78,7 +78,7 @@ func postStrips(row tables.Post) ([]strip, error) {
 	}
 	var out []strip
 	for _, part := range row.Parts {
-		if err := quantity.Range("thickness", part.T, MinBar, maxT); err != nil {
+		if err := quantity.Within("thickness", part.T, MinBar, maxT, quantity.Thickness); err != nil {
 			return nil, err
 		}
 		if len(part.Line) < 2 {
@@ -88,7 +88,7 @@ func postStrips(row tables.Post) ([]strip, error) {
 			a, b := part.Line[k-1], part.Line[k]
 			s := strip{a[0], a[1], b[0], b[1], part.T}
 			// A piece no longer than its own thickness is no plate.
-			if err := quantity.Range("length of one side of an outline", s.length(), part.T, 1); err != nil {
+			if err := quantity.Within("length of one side of an outline", s.length(), part.T, 1, quantity.Thickness); err != nil {
 				return nil, err
 			}
 			out = append(out, s)

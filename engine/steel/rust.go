@@ -33,7 +33,7 @@ func (l LossTable) At(years float64) (float64, error) {
 		}
 		y0, s0 = y, l.Loss[k]
 	}
-	if err := quantity.Range("years of rust", years, 0, y0); err != nil {
+	if err := quantity.Within("years of rust", years, 0, y0, quantity.Years); err != nil {
 		return 0, err
 	}
 	y0, s0 = 0, 0
@@ -49,7 +49,7 @@ func (l LossTable) At(years float64) (float64, error) {
 // Rusted is the thickness left of t0 after the years, m, with one or two
 // sides exposed. A sheet with nothing left gives ErrRustedThrough.
 func (l LossTable) Rusted(t0, years float64, sides int) (float64, error) {
-	if err := quantity.Range("sheet thickness t", t0, minT, maxT); err != nil {
+	if err := quantity.Within("sheet thickness t", t0, minT, maxT, quantity.Thickness); err != nil {
 		return 0, err
 	}
 	if sides != 1 && sides != 2 {

@@ -46,7 +46,7 @@ type Profile struct {
 // may be less than that of the row where the sheet has rusted: the midline
 // depth D - T of the new sheet is kept (structure reference, section 6).
 func FromSheet(row tables.Sheet, t float64) (Profile, error) {
-	if err := quantity.Range("sheet "+row.ID+" thickness of the row", row.T, minT, maxT); err != nil {
+	if err := quantity.Within("sheet "+row.ID+" thickness of the row", row.T, minT, maxT, quantity.Thickness); err != nil {
 		return Profile{}, err
 	}
 	p := Profile{A: row.A, S: row.S, B: row.B, H: row.D - row.T, T: t}

@@ -63,9 +63,9 @@ func ColumnStress(fy, e, klr float64) (fn, fe float64, err error) {
 // of e·i per length squared (kN, or kN per metre of a sheet).
 func Euler(e, i, l float64) (float64, error) {
 	for _, err := range []error{
-		quantity.Range("modulus E", e, minE, maxE),
+		quantity.Within("modulus E", e, minE, maxE, quantity.Stress),
 		quantity.Range("second moment I", i, 1e-15, 1),
-		quantity.Range("length L", l, 1e-3, 100),
+		quantity.Within("length L", l, 1e-3, 100, quantity.Length),
 	} {
 		if err != nil {
 			return 0, err
@@ -94,7 +94,7 @@ func (p Profile) Strut(rule Rule, fy, e, l float64) (Strut, error) {
 	if err != nil {
 		return Strut{}, err
 	}
-	if err := quantity.Range("span L", l, 1e-3, 100); err != nil {
+	if err := quantity.Within("span L", l, 1e-3, 100, quantity.Length); err != nil {
 		return Strut{}, err
 	}
 	s := Strut{KLr: l / g.R}

@@ -84,7 +84,7 @@ func Adjust(l tables.Lumber, u Use) (Design, error) {
 	if err := quantity.Range("duration factor CD", u.CD, 0.9, 2); err != nil {
 		return Design{}, err
 	}
-	if err := quantity.Range("reference bending stress Fb", l.Fb, 1e3, 1e5); err != nil {
+	if err := quantity.Within("reference bending stress Fb", l.Fb, 1e3, 1e5, quantity.Stress); err != nil {
 		return Design{}, err
 	}
 	f := Factors{CD: u.CD, CF: l.CF, Cr: 1, MFb: 1, MFv: 1, MFcP: 1, MFc: 1, ME: 1, IF: 1, IE: 1}

@@ -38,7 +38,7 @@ type Panel struct {
 // section 5, memory). The second of the pair is the factored resistance.
 func (p Panel) Strength() (box.Pair, error) {
 	for _, err := range []error{
-		quantity.Range("span of the plywood", p.Span, 0.05, 3),
+		quantity.Within("span of the plywood", p.Span, 0.05, 3, quantity.Length),
 		quantity.Range("duration factor CD", p.CD, 0.9, 2),
 		quantity.Range("bending capacity FbS", p.Plywood.FbS, 1e-3, 100),
 	} {
@@ -116,9 +116,9 @@ func (p Panel) ei() float64 {
 // load, kPa, once it has crept, m.
 func (p Panel) Sag(load float64) (float64, error) {
 	for _, err := range []error{
-		quantity.Range("span of the plywood", p.Span, 0.05, 3),
+		quantity.Within("span of the plywood", p.Span, 0.05, 3, quantity.Length),
 		quantity.Range("stiffness EI of the plywood", p.Plywood.EI, 1e-4, 1000),
-		quantity.Range("pressure on the plywood", load, 0, 1e5),
+		quantity.Within("pressure on the plywood", load, 0, 1e5, quantity.Pressure),
 	} {
 		if err != nil {
 			return 0, err

@@ -50,12 +50,12 @@ type ReadyStud struct {
 // check refuses what is no stud outside the wall of a box.
 func (s Stud) check() error {
 	for _, err := range []error{
-		quantity.Range("stud spacing", s.Spacing, 0.05, 3),
-		quantity.Range("stud height", s.Height, 0.3, 6),
-		quantity.Range("breadth of the stud", s.Lumber.B, 0.01, 0.3),
-		quantity.Range("depth of the stud", s.Lumber.D, 0.02, 0.4),
-		quantity.Range("bearing on the lower rail", s.Bottom, 0.005, 0.5),
-		quantity.Range("bearing on the upper rail", s.Top, 0.005, 0.5),
+		quantity.Within("stud spacing", s.Spacing, 0.05, 3, quantity.Length),
+		quantity.Within("stud height", s.Height, 0.3, 6, quantity.Length),
+		quantity.Within("breadth of the stud", s.Lumber.B, 0.01, 0.3, quantity.Thickness),
+		quantity.Within("depth of the stud", s.Lumber.D, 0.02, 0.4, quantity.Thickness),
+		quantity.Within("bearing on the lower rail", s.Bottom, 0.005, 0.5, quantity.Thickness),
+		quantity.Within("bearing on the upper rail", s.Top, 0.005, 0.5, quantity.Thickness),
 	} {
 		if err != nil {
 			return err

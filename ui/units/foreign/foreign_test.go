@@ -10,11 +10,11 @@ func TestIn(t *testing.T) {
 	for text, want := range map[string][2]int{ // found by a reader of metres, of feet
 		"0.35 m of cover":                        {0, 1},
 		"0.35 m, 2 kN/m² and 7.5 kPa":            {0, 3},
-		"3'-6\" of cover":                        {1, 0},
+		"3'-6\" of cover":                        {2, 0},
 		"an opening of 12 in.":                   {1, 0},
 		"0.5 in the load case D + H":             {0, 0},
 		"at the foot of the sheet":               {0, 0},
-		"19'-3½\" or 120 psf":                    {2, 0},
+		"19'-3½\" or 120 psf":                    {3, 0},
 		"finer than 0.02 mm":                     {0, 0},
 		"taken 50 mm thick":                      {0, 1},
 		"rise per metre":                         {0, 1},
