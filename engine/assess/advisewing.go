@@ -12,10 +12,8 @@ import (
 const (
 	mostCourses   = 12
 	widestBlock   = 2.4 // m from face to back: as long as the blocks that are sold
-	blockStep     = 0.05
 	mostBaseRock  = 1.0 // m, by a small excavator
-	baseRockStep  = 0.05
-	mostWingCount = 4 // courses that may be added at once
+	mostWingCount = 4   // courses that may be added at once
 )
 
 // wingsOf are the checks of the wing walls among some.
@@ -44,7 +42,7 @@ func byCourses(a *adviser, s *state, of []slot) ([]outcome, error) {
 
 // byBlocks takes wider blocks for the wing walls, or lays them across.
 func byBlocks(a *adviser, s *state, of []slot) ([]outcome, error) {
-	o, err := a.least(s.p, steps(s.p.Wings.BlockWidth+blockStep, widestBlock, blockStep), of, func(v float64) change {
+	o, err := a.least(s.p, a.rule.above(s.p.Wings.BlockWidth, widestBlock, smallStep), of, func(v float64) change {
 		return change{id: "wing-blocks", text: "Build the wing walls of blocks {0} from face to back, or lay them across.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
 			apply: func(p *model.Project) { p.Wings.BlockWidth = v }}
 	})
@@ -54,7 +52,7 @@ func byBlocks(a *adviser, s *state, of []slot) ([]outcome, error) {
 // byBaseRock lays rock below the wing walls: it spreads what presses on the
 // ground, and blocks hold better on it than on fine soil.
 func byBaseRock(a *adviser, s *state, of []slot) ([]outcome, error) {
-	o, err := a.least(s.p, steps(math.Max(2*baseRockStep, s.p.Wings.BaseRock+baseRockStep), mostBaseRock, baseRockStep), of, func(v float64) change {
+	o, err := a.least(s.p, a.rule.above(math.Max(a.rule.of(smallStep), s.p.Wings.BaseRock), mostBaseRock, smallStep), of, func(v float64) change {
 		return change{id: "wing-rock", text: "Lay the wing walls on {0} of the rock of the bed.", q: []quantity.Q{quantity.Of("", v, quantity.Length)},
 			apply: func(p *model.Project) { p.Wings.BaseRock = v }}
 	})

@@ -302,7 +302,7 @@ func TestSay(t *testing.T) {
 		{l(quantity.Brief, 0.4572), "0.46 m", `1'-6"`},
 		{quantity.Brief.Text(10, quantity.Temperature), "10 °C", "50 °F"},
 		{quantity.Brief.Text(0.05, quantity.Thickness), "50 mm", "1.969 in"},
-		{l(quantity.Typed, 1.23456), "1.23456 m", "4.050394 ft"},
+		{l(quantity.Typed, 1.23456), "1.23456 m", `4'-⅝"`},
 		{"at most " + l(quantity.Floor, 1.23456), "at most 1.23 m", `at most 4'-0"`},
 		{"at most " + l(quantity.Floor, 1.23456789), "at most 1.23 m", `at most 4'-0"`},
 		{quantity.Between(1.23456789, 2.3456789, quantity.Length), "1.24 m to 2.34 m", `4'-1" to 7'-8"`},
@@ -323,7 +323,7 @@ func TestSay(t *testing.T) {
 func TestFormatErrorKeepsTheField(t *testing.T) {
 	p := model.Problem{Field: "cut.apron", Value: "200 m", Allowed: "0 to 100 m", Text: "is out of range", Ranged: true, Kind: quantity.Length, Num: 200, Max: 100}
 	got := FormatError(fmt.Errorf("reading the project: %w", p), US)
-	if want := `reading the project: cut.apron = 656.167979 ft: is out of range (allowed: 0 ft to 328'-1")`; got != want {
+	if want := `reading the project: cut.apron = 656'-2": is out of range (allowed: 0 ft to 328'-1")`; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	p = model.Problem{Field: "box.openings[0].width", Value: quantity.Typed.Text(0.9144, quantity.Length), Text: "the opening reaches past the end of its wall",

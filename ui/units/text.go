@@ -54,7 +54,7 @@ func written(q quantity.Q, m quantity.Manner, sys System) string {
 		number, unit, _ := strings.Cut(FormatQ(q, sys), " ")
 		return attach(trim(number), unit)
 	case quantity.Typed:
-		return show(q.Val, q.Kind, sys)
+		return typed(q.Val, q.Kind, sys)
 	case quantity.Floor:
 		return bound(q.Val, q.Kind, sys, math.Floor)
 	case quantity.Ceil:
@@ -220,9 +220,9 @@ func FormatProblem(p model.Problem, sys System) string {
 		}
 		return s
 	}
-	says := show(p.Num, p.Kind, sys) + " " + p.Text
+	says := typed(p.Num, p.Kind, sys) + " " + p.Text
 	if ownSubject(p.Text) {
-		says = p.Text + ": " + show(p.Num, p.Kind, sys)
+		says = p.Text + ": " + typed(p.Num, p.Kind, sys)
 	}
 	return fmt.Sprintf("%s (allowed: %s)", says, allowed(p, sys))
 }
@@ -241,7 +241,7 @@ func FormatError(err error, sys System) string {
 // fieldProblem is Problem.Error in the reader's units.
 func fieldProblem(p model.Problem, sys System) string {
 	if p.Ranged {
-		p.Value, p.Allowed = show(p.Num, p.Kind, sys), allowed(p, sys)
+		p.Value, p.Allowed = typed(p.Num, p.Kind, sys), allowed(p, sys)
 	}
 	s := p.Field + " = " + p.Value + ": " + p.Text
 	if p.Allowed != "" {
@@ -326,6 +326,16 @@ func boundSteps(kind quantity.Kind, sys System) []float64 {
 	}
 	u := of(kind, sys)
 	return []float64{u.size * math.Pow10(-u.digits)}
+}
+
+// typed shows a value that somebody typed, though it may have been in other
+// units: a length that is no round one is then shown to a sixteenth of an inch.
+func typed(v float64, kind quantity.Kind, sys System) string {
+	s := show(v, kind, sys)
+	if kind == quantity.Length && sys == US && len([]rune(s)) >= longBound && strings.HasSuffix(s, "ft") {
+		return feetInches(v, entryParts)
+	}
+	return s
 }
 
 func show(v float64, kind quantity.Kind, sys System) string {
