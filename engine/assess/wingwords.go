@@ -33,7 +33,7 @@ func (c *wingCase) start(id string) check.Check {
 // taken is what the checks take for granted.
 func (c *wingCase) taken() []string {
 	out := []string{
-		"Every metre of the wall stands by itself, and each wing without the other and without the box: blocks laid dry carry nothing along the wall.",
+		"Every strip of the wall stands by itself, and each wing without the other and without the box: blocks laid dry carry nothing along the wall.",
 		"Nothing before the wall holds it: the yard is cleared to the formation, and passive pressure is left out.",
 		"The wall yields: active pressure. What compaction locked in is left out: it is gone with the first movement. Heavy plant stays off the fill behind the blocks.",
 		"Before the front of the box the fill behind the wall falls with the hill; the wall steps down with it.",
@@ -186,7 +186,7 @@ func (c *wingCase) slide() (check.Check, error) {
 		tan, src = c.pt.in.TanJoint, c.s.blockSource()
 	}
 	asked := c.factored(&out, slideID(c.joint), jt.Wall.FSSlide)
-	out.Method = "Friction against the thrust above the joint, a metre of wall"
+	out.Method = "Friction against the thrust above the joint, for a strip of wall"
 	v, h := quantity.Of("V", jt.Wall.V, quantity.LineLoad), quantity.Of("P", jt.H, quantity.LineLoad)
 	r := quantity.Of("R", jt.Wall.Resist, quantity.LineLoad)
 	out.Working = append(c.jointLines(),
@@ -210,7 +210,7 @@ func (c *wingCase) over() (check.Check, error) {
 	jt := &c.pt.joints[c.joint]
 	out := c.start(wingOverID)
 	asked := c.factored(&out, "overturning", jt.Wall.FSOver)
-	out.Method = "Moments about the front edge of the worst joint, a metre of wall"
+	out.Method = "Moments about the front edge of the worst joint, for a strip of wall"
 	mr, mo := quantity.Of("MR", jt.Wall.Resisting, quantity.LineMoment), quantity.Of("MO", jt.Wall.Overturning, quantity.LineMoment)
 	out.Working = append(c.jointLines(),
 		line("Blocks and what hangs on their back", "MR = ΣW·a + Pv·av", srcWingWall, mr),
@@ -253,7 +253,7 @@ func (c *wingCase) bearing() (check.Check, error) {
 	}
 	q, all := quantity.Of("q", p, quantity.Pressure), quantity.Of("q all", allowed, quantity.Pressure)
 	out.Demand, out.Capacity, out.Ratio = q, all, p/allowed
-	out.Method = "Even pressure on the effective width below a metre of wall (Meyerhof)"
+	out.Method = "Even pressure on the effective width below a strip of wall (Meyerhof)"
 	out.Source = srcWingWall + "; bearing: presumptive value of " + name + " (IBC 1806.2 classes, verified; or yours)"
 	v, b := quantity.Of("V", base.V, quantity.LineLoad), quantity.Of("b", c.pt.in.B, quantity.Length)
 	out.Working = append(c.jointLines(),

@@ -175,9 +175,9 @@ var ranges = map[string]*Range{
 	"strengthening.roof_slab.gap":           metres(0, 3),
 	"strengthening.roof_slab.footing":       metres(0.1, 5).or0(),
 
-	"water_defence.layers[].thickness": metres(0, 1),
+	"water_defence.layers[].thickness": in("m", quantity.Thickness, 1, 0, 1),
 	"water_defence.layers[].life":      years(0, 100),
-	"water_defence.drain.diameter":     metres(0, 2),
+	"water_defence.drain.diameter":     in("m", quantity.Thickness, 1, 0, 2),
 	"water_defence.drain.depth":        metres(0, 10),
 	"water_defence.drain.fall":         rise(0, 0.5),
 	"water_defence.drain.uphill_away":  metres(0, 50),

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"hillset/engine/model"
+	"hillset/engine/quantity"
 	"hillset/ui/units"
 	"hillset/ui/units/foreign"
 )
@@ -120,6 +121,17 @@ func TestEveryPageSpeaksTheReadersUnits(t *testing.T) {
 			look(t, file, sys)
 		}
 	}
+	b.open(drawn)
+	b.edit("still", func(p *model.Project) error { p.Site.Water.Computed = false; return nil }) // which is quicker
+	b.q.drain()
+	b.assessed()
+	for _, sys := range []units.System{units.US, units.Metric} {
+		b.units(sys)
+		b.worked("advice")
+		look(t, "advice", sys)
+	}
+	b.open(right)
+	b.q.drain()
 	p := b.project().Clone()
 	for name, change := range brokenProjects {
 		b.edit(name, func(q *model.Project) error { *q = *p.Clone(); change(q); return nil })
@@ -144,4 +156,50 @@ func namesOf(b *bench) []string {
 		}
 	}
 	return append(out, foreign.Names(b.project())...)
+}
+
+// A refused value and what is allowed are said in the units of the field.
+func TestRefusedValuesAreSaidInTheUnitsOfTheirField(t *testing.T) {
+	b := newBench(t, right)
+	p := crowded(t, b)
+	if err := b.desk.Edit("crowd", "", func(q *model.Project) error { *q = *p.Clone(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	refused := 0
+	for _, sys := range []units.System{units.US, units.Metric} {
+		b.units(sys)
+		for _, pg := range typedPages(b) {
+			for _, r := range pg.make(b.project()) {
+				n, ok := r.(*number)
+				if !ok {
+					continue
+				}
+				n.show(b.project(), sys)
+				n.take("99999999")
+				says := n.fault.text
+				if says == "" {
+					b.undo() // no bounds in its way
+					b.q.drain()
+					continue
+				}
+				refused++
+				unit := units.Unit(n.kind, sys)
+				if n.kind == quantity.Length && sys == units.US && strings.ContainsAny(says, `'"`) || n.kind == quantity.Slope {
+					unit = ""
+				}
+				if !strings.Contains(says, unit) || !strings.Contains(says, "(allowed: ") {
+					t.Errorf("%s, %q in %q: %s", pg.key, n.label, unit, says)
+				}
+				if n.kind == quantity.Grain {
+					continue // in mm for both
+				}
+				for _, f := range foreign.In(says, sys) {
+					t.Errorf("%s, %q: %s", pg.key, n.label, f)
+				}
+			}
+		}
+	}
+	if refused < 150 {
+		t.Errorf("%d values were refused", refused)
+	}
 }
