@@ -73,6 +73,16 @@ func (b *builder) foot() geom.Vec {
 	return at
 }
 
+// axisLow is the level down to which axis and verdicts may stand: above the scale
+// bar and its numbers.
+func (b *builder) axisLow() float64 {
+	z := b.at.win.Min[1] + axisFoot*b.mm
+	if b.o.CountLost {
+		z += footLine * b.mm
+	}
+	return z
+}
+
 // wayArrow tells which way the section looks.
 func (b *builder) wayArrow(at geom.Vec) {
 	if !b.v.Long {
@@ -100,7 +110,7 @@ const (
 	axisGap  = 0.7 // between tick and text
 	axisEnd  = 1.0 // kept free round the strip
 	axisTop  = 22.0
-	axisFoot = 12.0 // kept for caption and scale bar where the axis goes through the whole window
+	axisFoot = 14.0 // kept for caption and scale bar where the axis goes through the whole window
 )
 
 // axisText is a level of the axis: whole units without decimals.
@@ -116,7 +126,7 @@ func (b *builder) axisText(z, step float64) string {
 func (b *builder) axisSteps() (first, step, lo, hi float64) {
 	unit := b.unitLength()
 	step = oneTwoFive(8*b.mm/unit*2.001) * unit
-	lo = max(b.land.Min[1], b.at.win.Min[1]+axisFoot*b.mm)
+	lo = max(b.land.Min[1], b.axisLow())
 	hi = min(b.land.Max[1], b.at.win.Max[1]-(axisTop+b.captionMore())*b.mm)
 	// The list of verdicts takes the upper part, but no level of the box.
 	if list := b.listHead() - listPitch*float64(b.listRows())*b.mm; b.v.HasBox {

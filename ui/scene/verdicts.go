@@ -252,7 +252,7 @@ func (b *builder) split(todo []placed) (named, within, open []placed) {
 // to its mark.
 func (b *builder) verdictList(todo []placed) {
 	x, z := b.at.win.Min[0]+inset*b.mm, b.listHead()
-	low := b.at.win.Min[1] + axisFoot*b.mm
+	low := b.axisLow()
 	named, within, open := b.split(todo)
 	if rows := len(named) + min(1, len(within)) + min(1, len(open)); z-listPitch*float64(rows)*b.mm < b.strip.Max[1] && !b.strip.Empty() {
 		x = b.strip.Max[0] + b.mm

@@ -262,6 +262,9 @@ func TestSmallWindows(t *testing.T) {
 			}
 		}
 		want := fmt.Sprintf("%d texts hidden at this scale: zoom in", len(s.Lost))
+		if bar := texts(s, "scalebar"); clip.W()*s.MMPerM > 90 && (len(bar) < 3 || bar[0] != "0") {
+			t.Errorf("%s: the scale bar says %q", name, bar)
+		}
 		if len(s.Lost) == 1 {
 			want = "1 text hidden at this scale: zoom in"
 		}
