@@ -22,10 +22,10 @@ const (
 var dotted = []float64{0.4, 0.7}
 
 // skins are the layers on the walls at this stage: none before fill comes
-// against them.
+// against them, nor where the lines of moments stand.
 func (b *builder) skins() []model.DefenceLayer {
 	p := b.project()
-	if p == nil || !b.v.HasBox || b.v.Stage.Kind == model.StageSet {
+	if p == nil || !b.v.HasBox || b.v.Stage.Kind == model.StageSet || b.o.Portrait != nil {
 		return nil
 	}
 	return p.Defence.Layers

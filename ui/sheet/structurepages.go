@@ -16,6 +16,7 @@ import (
 const (
 	headingH  = 8.0  // of a heading with the air below it, mm
 	panelPart = 0.52 // of a large sheet's height for the panels
+	wingPart  = 0.58 // the same where wing walls are among them: they take a row of their own
 )
 
 // structure draws the sheets of the structure from number n on: the box folded
@@ -27,10 +28,14 @@ func (d *document) structure(b *board, n int) {
 	}
 	f := d.fresh(b, n)
 	if d.size.Large {
+		part := panelPart
+		if d.c.p.Wings.Courses > 0 {
+			part = wingPart
+		}
 		upper := f
-		upper.h = panelPart*f.h - gutter/2
+		upper.h = part*f.h - gutter/2
 		d.panels(b, upper)
-		f.y, f.h = f.y+panelPart*f.h+gutter/2, f.h-panelPart*f.h-gutter/2
+		f.y, f.h = f.y+part*f.h+gutter/2, f.h-part*f.h-gutter/2
 	} else {
 		d.panels(b, f)
 		n++
