@@ -27,9 +27,9 @@ func SlidingAcrossCheck(in SlideIn) (check.Check, error) {
 	c.Validity = "The push of the hill on the back draws on the same friction: where both are large, judge them together."
 	n, t := q.Of("N", s.Normal, q.Force), q.Of("tan δ", in.TanBase, q.None)
 	c.Working = append(in.acrossLines(),
-		line("Load on the base", "N = W − U", srcSlide, n, q.Of("W", in.Weight, q.Force), q.Of("U", in.Uplift, q.Force)),
-		line("Friction of the base", "Rb = N·tan δ, not below 0", srcSlide, q.Of("Rb", s.Base, q.Force), n, t),
-		line("Factor of safety", "FS = Rb/(ΔE + ΔU)", srcSlide, q.Of("FS", s.FSBase, q.Factor), q.Of("Rb", s.Base, q.Force),
+		check.Step("Load on the base", "N = W − U", srcSlide, n, q.Of("W", in.Weight, q.Force), q.Of("U", in.Uplift, q.Force)),
+		check.Step("Friction of the base", "Rb = N·tan δ, not below 0", srcSlide, q.Of("Rb", s.Base, q.Force), n, t),
+		check.Step("Factor of safety", "FS = Rb/(ΔE + ΔU)", srcSlide, q.Of("FS", s.FSBase, q.Factor), q.Of("Rb", s.Base, q.Force),
 			q.Of("ΔE", in.Earth, q.Force), q.Of("ΔU", in.Water, q.Force)))
 	if c.Ratio > 1 {
 		c.Remedy = "raise both sides together so that one presses no more than {0} above the other; or weight in the box while the fill comes up"
@@ -54,12 +54,12 @@ func TippingAcrossCheck(in SlideIn) (check.Check, error) {
 	c.Assumptions = []string{acrossPush, "friction on the walls is left out"}
 	mr, mo := q.Of("MR", s.Resisting, q.Moment), q.Of("MO", s.Overturning, q.Moment)
 	c.Working = append(in.acrossLines(),
-		line("Resisting moment", "MR = W·a", srcOver, mr, q.Of("W", in.Weight, q.Force), q.Of("a", s.Resisting/in.Weight, q.Length)),
-		line("Overturning moment", "MO = ΔE·zE + ΔU·zU + U·xU", srcOver, mo,
+		check.Step("Resisting moment", "MR = W·a", srcOver, mr, q.Of("W", in.Weight, q.Force), q.Of("a", s.Resisting/in.Weight, q.Length)),
+		check.Step("Overturning moment", "MO = ΔE·zE + ΔU·zU + U·xU", srcOver, mo,
 			q.Of("ΔE", in.Earth, q.Force), q.Of("zE", in.EarthLevel, q.Length),
 			q.Of("ΔU", in.Water, q.Force), q.Of("zU", in.WaterLevel, q.Length),
 			q.Of("U", in.Uplift, q.Force), q.Of("xU", in.Length/2+in.UpliftBehind, q.Length)),
-		line("Factor of safety", "FS = MR/MO", srcOver, q.Of("FS", s.FSOver, q.Factor), mr, mo))
+		check.Step("Factor of safety", "FS = MR/MO", srcOver, q.Of("FS", s.FSOver, q.Factor), mr, mo))
 	if c.Ratio > 1 {
 		c.Remedy = "raise both sides together, or lower the water, so that the overturning moment comes down to {0}"
 		c.RemedyQ = []q.Q{q.Of("MO", s.Resisting/in.Required, q.Moment)}
@@ -69,10 +69,10 @@ func TippingAcrossCheck(in SlideIn) (check.Check, error) {
 
 // acrossLines write what pushes.
 func (in *SlideIn) acrossLines() []check.Line {
-	out := []check.Line{line("What the soil of one side presses more than that of the other", "ΔE = Σ (E − E')·Δx", srcDifference,
+	out := []check.Line{check.Step("What the soil of one side presses more than that of the other", "ΔE = Σ (E − E')·Δx", srcDifference,
 		q.Of("ΔE", in.Earth, q.Force), q.Of("level", in.EarthLevel, q.Length))}
 	if in.Water > 0 {
-		out = append(out, line("Water that presses on one end only", "ΔU = Uh·b", srcDifference, q.Of("ΔU", in.Water, q.Force), q.Of("level", in.WaterLevel, q.Length)))
+		out = append(out, check.Step("Water that presses on one end only", "ΔU = Uh·b", srcDifference, q.Of("ΔU", in.Water, q.Force), q.Of("level", in.WaterLevel, q.Length)))
 	}
 	return out
 }

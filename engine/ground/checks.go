@@ -44,11 +44,6 @@ func factors(id, title string, asked, found float64) check.Check {
 		Ratio:    ratioOf(asked, found), RatioLRFD: math.NaN()}
 }
 
-// line is one step of a working.
-func line(text, formula, src string, result q.Q, terms ...q.Q) check.Line {
-	return check.Line{Text: text, Formula: formula, Terms: terms, Result: result, Source: src}
-}
-
 // FlotationCheck is Float as a check. The remedy holds the highest water and
 // the cover that would do.
 func FlotationCheck(in FlotationIn) (check.Check, error) {
@@ -85,19 +80,19 @@ func (in *FlotationIn) working(f Flotation) []check.Line {
 	wc, s := q.Of("Wc", in.Inside, q.Force), q.Of("S", in.Permanent, q.Force)
 	fr := q.Of("F", f.Friction, q.Force)
 	lines := []check.Line{
-		line("Plan area", "A = L·B", "", area, q.Of("L", in.Length, q.Length), q.Of("B", in.Width, q.Length)),
-		line("Uplift on the underside", "U = γw·h·A", srcUplift, u, gw, h, area),
-		line("Water above the roof", "Wg = γw·(h − H)·A, not below 0", srcUplift, wg, gw, h, q.Of("H", in.Height, q.Length), area),
-		line("Box, and soil on the roof, submerged below the water", "Ws = T + A·Σγ·t", srcUplift, ws,
+		check.Step("Plan area", "A = L·B", "", area, q.Of("L", in.Length, q.Length), q.Of("B", in.Width, q.Length)),
+		check.Step("Uplift on the underside", "U = γw·h·A", srcUplift, u, gw, h, area),
+		check.Step("Water above the roof", "Wg = γw·(h − H)·A, not below 0", srcUplift, wg, gw, h, q.Of("H", in.Height, q.Length), area),
+		check.Step("Box, and soil on the roof, submerged below the water", "Ws = T + A·Σγ·t", srcUplift, ws,
 			q.Of("T", in.Tare, q.Force), area, q.Of("t", in.Cover, q.Length), q.Of("γ", in.Gamma, q.UnitWeight), q.Of("γsat", in.GammaSat, q.UnitWeight)),
 	}
 	if f.Friction > 0 {
-		lines = append(lines, line("Share of the friction on the sides", "F = s·K·tan δ·Σσ'v·P", srcSides, fr,
+		lines = append(lines, check.Step("Share of the friction on the sides", "F = s·K·tan δ·Σσ'v·P", srcSides, fr,
 			q.Of("s", in.Share, q.Ratio), q.Of("K", in.K, q.None), q.Of("δ", in.Delta, q.Angle), q.Of("P", in.Perimeter, q.Length)))
 	}
 	return append(lines,
-		line("Factor of safety", "FS = (Ws + Wc + S + F)/(U − Wg)", srcUplift, q.Of("FS", f.FS, q.Factor), ws, wc, s, fr, u, wg),
-		line("By partial factors", "ratio = (U − Wg)/(0.9·(Ws + Wc + S) + F/1.25)", srcUPL, q.Of("ratio", f.UPL, q.Ratio), u, wg, ws, wc, s, fr))
+		check.Step("Factor of safety", "FS = (Ws + Wc + S + F)/(U − Wg)", srcUplift, q.Of("FS", f.FS, q.Factor), ws, wc, s, fr, u, wg),
+		check.Step("By partial factors", "ratio = (U − Wg)/(0.9·(Ws + Wc + S) + F/1.25)", srcUPL, q.Of("ratio", f.UPL, q.Ratio), u, wg, ws, wc, s, fr))
 }
 
 // remedy solves for the water level and for the cover at which both ratios

@@ -43,7 +43,7 @@ func PadAloneCheck(in PadAloneIn) (check.Check, error) {
 			"It weighs what the ground weighs in whose place it is.",
 		},
 		Validity: "The concrete of the pad (bending, punching) and its settlement are not checked; pads may not run into those of the box.",
-		Working: []check.Line{line("Pressure below the pad", "q = P/a²", srcPad, q.Of("q", p, q.Pressure),
+		Working: []check.Line{check.Step("Pressure below the pad", "q = P/a²", srcPad, q.Of("q", p, q.Pressure),
 			q.Of("P", in.P, q.Force), q.Of("a", in.Side, q.Length))},
 	}
 	if c.Ratio > 1 {

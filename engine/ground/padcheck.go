@@ -58,18 +58,18 @@ func (in *PadsIn) working(p Pads, c check.Check) []check.Line {
 	}
 	var lines []check.Line
 	if p.Off {
-		return append(lines, line("The load lies outside the pads", "|ex| > sx/2 or |ey| > sy/2", srcPads,
+		return append(lines, check.Step("The load lies outside the pads", "|ex| > sx/2 or |ey| > sy/2", srcPads,
 			q.Of("ex", in.Ex, q.Length), q.Of("sx", in.SpanX, q.Length), q.Of("ey", in.Ey, q.Length), q.Of("sy", in.SpanY, q.Length)))
 	}
 	for i, name := range []string{"front right", "front left", "back right", "back left"} {
 		r := q.Of("R", p.Force[i], q.Force)
 		lines = append(lines,
-			line("Load on the pad "+name, formula, srcPads, r, v, q.Of("ex", in.Ex, q.Length), q.Of("sx", in.SpanX, q.Length),
+			check.Step("Load on the pad "+name, formula, srcPads, r, v, q.Of("ex", in.Ex, q.Length), q.Of("sx", in.SpanX, q.Length),
 				q.Of("ey", in.Ey, q.Length), q.Of("sy", in.SpanY, q.Length)),
-			line("Pressure below it", "q = (R + Wp)/A", srcPads, q.Of("q", p.Pressure[i], q.Pressure), r, own, area))
+			check.Step("Pressure below it", "q = (R + Wp)/A", srcPads, q.Of("q", p.Pressure[i], q.Pressure), r, own, area))
 	}
 	if c.Capacity.Kind == q.Factor {
-		lines = append(lines, line("Factor of safety", "FS = qult/q", srcPads, c.Capacity,
+		lines = append(lines, check.Step("Factor of safety", "FS = qult/q", srcPads, c.Capacity,
 			q.Of("qult", in.Ultimate, q.Pressure), q.Of("q", p.Max, q.Pressure)))
 	}
 	return lines

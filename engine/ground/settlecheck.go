@@ -109,13 +109,13 @@ func (c *SettleCase) working(p Pads, s *Settled, m *measure) []check.Line {
 	in := &c.Ready.In
 	var lines []check.Line
 	if in.Bed.Thickness > 0 {
-		lines = append(lines, line("Constrained modulus of the rock bed, "+in.Bed.Name, "M = E·(1 − ν)/((1 + ν)·(1 − 2·ν))", srcBed,
+		lines = append(lines, check.Step("Constrained modulus of the rock bed, "+in.Bed.Name, "M = E·(1 − ν)/((1 + ν)·(1 − 2·ν))", srcBed,
 			q.Of("M", c.Ready.modulus, q.Stress), q.Of("E", in.Bed.E, q.Stress), q.Of("ν", in.Bed.Nu, q.None)))
 	}
 	lines = append(lines, c.padLines(s.Worst, p, s)...)
 	for i := range PadNames {
 		if i != s.Worst {
-			lines = append(lines, line("In the same way, the pad "+PadNames[i], "s = sb + sg", srcLayers, q.Of("s", s.Pad[i], q.Thickness),
+			lines = append(lines, check.Step("In the same way, the pad "+PadNames[i], "s = sb + sg", srcLayers, q.Of("s", s.Pad[i], q.Thickness),
 				q.Of("q", p.Pressure[i], q.Pressure), q.Of("sb", s.Bed[i], q.Thickness), q.Of("sg", s.Ground[i], q.Thickness)))
 		}
 	}
@@ -131,15 +131,15 @@ func (c *SettleCase) padLines(i int, p Pads, s *Settled) []check.Line {
 	in := &r.In
 	name := PadNames[i]
 	press := q.Of("q", p.Pressure[i], q.Pressure)
-	lines := []check.Line{line("Pressure below the pad "+name, "q = (R + Wp)/A", srcPads, press,
+	lines := []check.Line{check.Step("Pressure below the pad "+name, "q = (R + Wp)/A", srcPads, press,
 		q.Of("R", p.Force[i], q.Force), q.Of("Wp", c.Load.Own, q.Force), q.Of("A", in.Length*in.Width, q.Area))}
 	area := q.Of("A", in.Length*in.Width, q.Area)
 	if in.Bed.Thickness > 0 {
-		lines = append(lines, line("The rock bed is squeezed", "sb = q·(A/A½)·t/M", srcBed, q.Of("sb", s.Bed[i], q.Thickness),
+		lines = append(lines, check.Step("The rock bed is squeezed", "sb = q·(A/A½)·t/M", srcBed, q.Of("sb", s.Bed[i], q.Thickness),
 			press, area, q.Of("A½", in.Length*in.Width/r.share, q.Area), q.Of("t", in.Bed.Thickness, q.Length), q.Of("M", r.modulus, q.Stress)))
 	}
 	ground := q.Of("q'", s.Pressure[i], q.Pressure)
-	lines = append(lines, line("Pressure on the ground, spread 2:1 through the bed", "q' = q·A/(L'·W')", srcBed, ground,
+	lines = append(lines, check.Step("Pressure on the ground, spread 2:1 through the bed", "q' = q·A/(L'·W')", srcBed, ground,
 		press, area, q.Of("L'", r.Length, q.Length), q.Of("W'", r.Width, q.Length)))
 	at := r.rects()
 	at[i].squeeze(at[i], in.Below[i], func(l *Layer, from, to, part float64) {
@@ -149,10 +149,10 @@ func (c *SettleCase) padLines(i int, p Pads, s *Settled) []check.Line {
 			terms = append(terms, q.Of("z2", to, q.Length))
 			text, formula, src = l.Name, "s = q'·(I(z1) − I(z2)), I the mean of (1 + ν)/(2πE)·∫(2(1 − ν)/R + z²/R³)dA", srcLayers
 		}
-		lines = append(lines, line(text, formula, src, q.Of("s", part*s.Pressure[i], q.Thickness), terms...))
+		lines = append(lines, check.Step(text, formula, src, q.Of("s", part*s.Pressure[i], q.Thickness), terms...))
 	})
 	if len(in.Below[i]) == 0 {
-		lines = append(lines, line("Rock carries the bed", "sg = 0", "", q.Of("sg", 0, q.Thickness)))
+		lines = append(lines, check.Step("Rock carries the bed", "sg = 0", "", q.Of("sg", 0, q.Thickness)))
 	}
 	var others []q.Q
 	for k, p := range s.Pressure {
@@ -161,8 +161,8 @@ func (c *SettleCase) padLines(i int, p Pads, s *Settled) []check.Line {
 		}
 	}
 	return append(lines,
-		line("The other pads draw the ground down with them", "sn = Σq'·I, I of their areas at this one", srcLayers, q.Of("sn", s.Ground[i]-s.Own[i], q.Thickness), others...),
-		line("Together, the pad "+name, "s = sb + Σs + sn", srcLayers, q.Of("s", s.Pad[i], q.Thickness),
+		check.Step("The other pads draw the ground down with them", "sn = Σq'·I, I of their areas at this one", srcLayers, q.Of("sn", s.Ground[i]-s.Own[i], q.Thickness), others...),
+		check.Step("Together, the pad "+name, "s = sb + Σs + sn", srcLayers, q.Of("s", s.Pad[i], q.Thickness),
 			q.Of("sb", s.Bed[i], q.Thickness), q.Of("Σs", s.Own[i], q.Thickness), q.Of("sn", s.Ground[i]-s.Own[i], q.Thickness)))
 }
 
@@ -177,14 +177,14 @@ func (c *SettleCase) tiltLines(s *Settled) []check.Line {
 		return q.Of("s1", s.Pad[a], q.Thickness), q.Of("s2", s.Pad[b], q.Thickness), side
 	}
 	s1, s2, side := most(0, 2, 1, 3)
-	lines := []check.Line{line("Tilt along, "+side, "i = |s1 − s2|/sx", srcDiffer, q.Of("i", s.Along, q.Gradient), s1, s2, q.Of("sx", in.SpanX, q.Length))}
+	lines := []check.Line{check.Step("Tilt along, "+side, "i = |s1 − s2|/sx", srcDiffer, q.Of("i", s.Along, q.Gradient), s1, s2, q.Of("sx", in.SpanX, q.Length))}
 	s1, s2, side = most(0, 1, 2, 3)
-	return append(lines, line("Tilt across, "+side, "i = |s1 − s2|/sy", srcDiffer, q.Of("i", s.Across, q.Gradient), s1, s2, q.Of("sy", in.SpanY, q.Length)))
+	return append(lines, check.Step("Tilt across, "+side, "i = |s1 − s2|/sy", srcDiffer, q.Of("i", s.Across, q.Gradient), s1, s2, q.Of("sy", in.SpanY, q.Length)))
 }
 
 // twistLines are the corner out of the plane.
 func (c *SettleCase) twistLines(s *Settled) []check.Line {
-	return []check.Line{line("A corner out of the plane of the three others", "d = |s1 − s2 − s3 + s4|", srcDiffer, q.Of("d", s.Twist, q.Thickness),
+	return []check.Line{check.Step("A corner out of the plane of the three others", "d = |s1 − s2 − s3 + s4|", srcDiffer, q.Of("d", s.Twist, q.Thickness),
 		q.Of("s1", s.Pad[0], q.Thickness), q.Of("s2", s.Pad[1], q.Thickness), q.Of("s3", s.Pad[2], q.Thickness), q.Of("s4", s.Pad[3], q.Thickness))}
 }
 

@@ -48,9 +48,9 @@ func SkinFootingCheck(in SkinFootingIn) (check.Check, error) {
 		},
 		Validity: "Settlement, and what holds the foot sideways, are not checked.",
 		Working: []check.Line{
-			line("Weight of the skin along its length", "W = γ·t·H", "density of concrete (common practice)", q.Of("W", weight, q.LineLoad),
+			check.Step("Weight of the skin along its length", "W = γ·t·H", "density of concrete (common practice)", q.Of("W", weight, q.LineLoad),
 				q.Of("γ", in.Gamma, q.UnitWeight), q.Of("t", in.Width, q.Length), q.Of("H", in.Height, q.Length)),
-			line("Pressure below it", "q = W/t", src, q.Of("q", p, q.Pressure)),
+			check.Step("Pressure below it", "q = W/t", src, q.Of("q", p, q.Pressure)),
 		},
 	}
 	if c.Ratio > 1 {

@@ -55,19 +55,19 @@ func (in *SlideIn) slideWorking(s Slide) []check.Line {
 	t := q.Of("tan δ", in.TanBase, q.None)
 	side := q.Of("C·F", s.Side, q.Force)
 	lines := []check.Line{
-		line("Load on the base", "N = W − U", srcSlide, n, q.Of("W", in.Weight, q.Force), q.Of("U", in.Uplift, q.Force)),
-		line("Friction of the base", "Rb = N·tan δ, not below 0", srcSlide, q.Of("Rb", s.Base, q.Force), n, t),
-		line("Share of the friction on the sides", "C·F", srcSides, side, q.Of("C", in.Share, q.Ratio), q.Of("F", in.Side, q.Force)),
-		line("Factor of safety by the base alone", "FSb = Rb/(E + Uh)", srcSlide, q.Of("FSb", s.FSBase, q.Factor), q.Of("Rb", s.Base, q.Force), e, uh),
-		line("Factor of safety", "FS = (N·tan δ + C·F)/(E + Uh)", srcSlide, q.Of("FS", s.FS, q.Factor), n, t, side, e, uh),
+		check.Step("Load on the base", "N = W − U", srcSlide, n, q.Of("W", in.Weight, q.Force), q.Of("U", in.Uplift, q.Force)),
+		check.Step("Friction of the base", "Rb = N·tan δ, not below 0", srcSlide, q.Of("Rb", s.Base, q.Force), n, t),
+		check.Step("Share of the friction on the sides", "C·F", srcSides, side, q.Of("C", in.Share, q.Ratio), q.Of("F", in.Side, q.Force)),
+		check.Step("Factor of safety by the base alone", "FSb = Rb/(E + Uh)", srcSlide, q.Of("FSb", s.FSBase, q.Factor), q.Of("Rb", s.Base, q.Force), e, uh),
+		check.Step("Factor of safety", "FS = (N·tan δ + C·F)/(E + Uh)", srcSlide, q.Of("FS", s.FS, q.Factor), n, t, side, e, uh),
 	}
 	if in.Passive > 0 {
 		p := q.Of("Pp", s.Passive, q.Force)
-		lines = append(lines, line("With passive pressure on the toe beam", "FSp = (N·tan δ + C·F + Pp)/(E + Uh)", srcSlide,
+		lines = append(lines, check.Step("With passive pressure on the toe beam", "FSp = (N·tan δ + C·F + Pp)/(E + Uh)", srcSlide,
 			q.Of("FSp", s.FSPassive, q.Factor), n, t, side, p, e, uh))
 	}
 	if in.EarthActive > 0 {
-		lines = append(lines, line("Once the box has moved and the soil relaxed", "FSa = (N·tan δ + C·F)/(Ea + Uh)", srcSlide,
+		lines = append(lines, check.Step("Once the box has moved and the soil relaxed", "FSa = (N·tan δ + C·F)/(Ea + Uh)", srcSlide,
 			q.Of("FSa", s.FSActive, q.Factor), n, t, side, q.Of("Ea", in.EarthActive, q.Force), uh))
 	}
 	return lines
@@ -89,12 +89,12 @@ func OverturningCheck(in SlideIn) (check.Check, error) {
 	c.Assumptions = []string{"friction on the sides is left out"}
 	mr, mo := q.Of("MR", s.Resisting, q.Moment), q.Of("MO", s.Overturning, q.Moment)
 	c.Working = []check.Line{
-		line("Resisting moment", "MR = W·a", srcOver, mr, q.Of("W", in.Weight, q.Force), q.Of("a", s.Resisting/in.Weight, q.Length)),
-		line("Overturning moment", "MO = E·zE + Uh·zU + U·xU", srcOver, mo,
+		check.Step("Resisting moment", "MR = W·a", srcOver, mr, q.Of("W", in.Weight, q.Force), q.Of("a", s.Resisting/in.Weight, q.Length)),
+		check.Step("Overturning moment", "MO = E·zE + Uh·zU + U·xU", srcOver, mo,
 			q.Of("E", in.Earth, q.Force), q.Of("zE", in.EarthLevel, q.Length),
 			q.Of("Uh", in.Water, q.Force), q.Of("zU", in.WaterLevel, q.Length),
 			q.Of("U", in.Uplift, q.Force), q.Of("xU", in.Length/2+in.UpliftBehind, q.Length)),
-		line("Factor of safety", "FS = MR/MO", srcOver, q.Of("FS", s.FSOver, q.Factor), mr, mo),
+		check.Step("Factor of safety", "FS = MR/MO", srcOver, q.Of("FS", s.FSOver, q.Factor), mr, mo),
 	}
 	if c.Ratio > 1 {
 		c.Remedy = "lower the water or the soil behind the box by so much that the overturning moment comes down to {0}"
@@ -120,12 +120,12 @@ func ResultantCheck(in SlideIn) (check.Check, error) {
 	n := q.Of("N", s.Normal, q.Force)
 	x0 := q.Of("x0", s.X0, q.Length)
 	c.Working = []check.Line{
-		line("Resultant from the front edge", "x0 = (MR − MO)/N", srcMiddle, x0,
+		check.Step("Resultant from the front edge", "x0 = (MR − MO)/N", srcMiddle, x0,
 			q.Of("MR", s.Resisting, q.Moment), q.Of("MO", s.Overturning, q.Moment), n),
-		line("Eccentricity", "e = |L/2 − x0|", srcMiddle, c.Demand, l, x0),
-		line("Pressure at the front edge", "q = N/(L·B)·(1 + 6e/L), or 2N/(3·x0·B) beyond L/6", srcMiddle, q.Of("q", s.Under.Toe, q.Pressure), n, l,
+		check.Step("Eccentricity", "e = |L/2 − x0|", srcMiddle, c.Demand, l, x0),
+		check.Step("Pressure at the front edge", "q = N/(L·B)·(1 + 6e/L), or 2N/(3·x0·B) beyond L/6", srcMiddle, q.Of("q", s.Under.Toe, q.Pressure), n, l,
 			q.Of("B", in.Width, q.Length), q.Of("e", s.E, q.Length)),
-		line("Pressure at the back edge", "q = N/(L·B)·(1 − 6e/L), not below 0", srcMiddle, q.Of("q", s.Under.Heel, q.Pressure), n, l,
+		check.Step("Pressure at the back edge", "q = N/(L·B)·(1 − 6e/L), not below 0", srcMiddle, q.Of("q", s.Under.Heel, q.Pressure), n, l,
 			q.Of("B", in.Width, q.Length), q.Of("e", s.E, q.Length)),
 	}
 	if c.Ratio > 1 && s.Normal > 0 {
