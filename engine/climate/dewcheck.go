@@ -89,7 +89,7 @@ func faceCheck(f Face, room Air, humidity float64, c check.Check) (check.Check, 
 	ti, te, rsi := q.Of("Ti", room.T, q.Temperature), q.Of("Te", f.Behind, q.Temperature), q.Of("Rsi", f.Rsi, q.Insulation)
 	c.Working = []check.Line{
 		check.Step("Vapour in the room", "pi = φ·psat(Ti)", srcMagnus, vapour, q.Of("φ", room.RH, q.Share), ti),
-		check.Step("Dew point of the room", "Td = 243.12·g/(17.62 − g), g = ln φ + 17.62·Ti/(243.12 + Ti)", srcMagnus, q.Of("Td", s.Dew, q.Temperature)),
+		check.Step("Dew point of the room", "Td = 243.12·g/(17.62 − g), g = ln φ + 17.62·Ti/(243.12 + Ti), Ti and Td in °C there", srcMagnus, q.Of("Td", s.Dew, q.Temperature)),
 		check.Step("The "+f.Name+" inside without insulation", "Tb = Te", srcInside, q.Of("Tb", s.Bare, q.Temperature), te),
 		check.Step("The "+f.Name+" inside as it is", "Tsi = Ti − (Ti − Te)·Rsi/(Rsi + R)", srcInside, q.Of("Tsi", s.Lined, q.Temperature), ti, te, rsi, q.Of("R", f.R, q.Insulation)),
 	}

@@ -36,6 +36,7 @@ var allowed = []*regexp.Regexp{
 	regexp.MustCompile(`Metres or feet`),
 	regexp.MustCompile(`(Corrugated|Smooth) plastic, \d+ mm`), // where the name is cut off
 	regexp.MustCompile(`nominal 1 in \(`),
+	regexp.MustCompile(`Ti and Td in °C there`), // the constants of that formula
 }
 
 // In lists the units of the other system that a text holds, each with what
