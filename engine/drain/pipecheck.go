@@ -59,7 +59,7 @@ func PipeCheck(in PipeIn) (check.Check, error) {
 		if err != nil {
 			return check.Check{}, err
 		}
-		c.Working = append(c.Working, check.Step("Depth at the design flow", "Q = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
+		c.Working = append(c.Working, check.Step("Depth at the design flow", "Q = (1/n)·A(y)·R(y)^(2/3)·√S in m and s, the smaller root", srcFlow,
 			quantity.Of("y", r.Flowing.Depth, quantity.Length), q, quantity.Of("Qf", full.Flow, quantity.Flow)))
 	}
 	switch {
@@ -83,7 +83,7 @@ func (in *PipeIn) working(full Flowing) []check.Line {
 	d, n := quantity.Of("D", in.Bore, quantity.Thickness), quantity.Of("n", in.N, quantity.None)
 	s, v := quantity.Of("S", in.Fall, quantity.Gradient), quantity.Of("Vf", full.Velocity, quantity.Velocity)
 	return []check.Line{
-		check.Step("Velocity in the full pipe", "Vf = (1/n)·(D/4)^(2/3)·√S", srcFlow, v, n, d, s),
+		check.Step("Velocity in the full pipe", "Vf = (1/n)·(D/4)^(2/3)·√S in m and s", srcFlow, v, n, d, s),
 		check.Step("Flow of the full pipe", "Qf = Vf·π·D²/4", srcFlow, quantity.Of("Qf", full.Flow, quantity.Flow), v, d),
 	}
 }
@@ -121,7 +121,7 @@ func VelocityCheck(in PipeIn, ordinary float64) (check.Check, error) {
 			fall = quantity.Of("S", s, quantity.Gradient)
 		}
 	}
-	c.Working = append(c.Working, check.Step("Depth at the ordinary flow", "Qo = (1/n)·A(y)·R(y)^(2/3)·√S, the smaller root", srcFlow,
+	c.Working = append(c.Working, check.Step("Depth at the ordinary flow", "Qo = (1/n)·A(y)·R(y)^(2/3)·√S in m and s, the smaller root", srcFlow,
 		quantity.Of("y", slow.Depth, quantity.Thickness), quantity.Of("Qo", ordinary, quantity.Flow)))
 	govern(&c, []condition{
 		{text: "At the ordinary flow", formula: "r = Vmin/Vo", src: srcClean, demand: asked,

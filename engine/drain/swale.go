@@ -152,7 +152,7 @@ func SwaleCheck(in SwaleIn) (check.Check, error) {
 	top, fill, room := q.Of("yl", deep.Depth, q.Length), q.Of("yf", deep.Depth, q.Length), q.Of("h", in.Room, q.Length)
 	spare, srcSpare := rule("swale-freeboard")
 	fill.Val += spare.Value
-	const manning = "Q = (1/n)·A·(A/P)^(2/3)·√S, A = (b + z·y)·y"
+	const manning = "Q = (1/n)·A·(A/P)^(2/3)·√S in m and s, A = (b + z·y)·y"
 	c.Working = append(c.Working,
 		check.Step("Depth in mown grass", manning, srcSwale, y, q.Of("Q", in.Flow, q.Flow), q.Of("n", in.N, q.None),
 			q.Of("S", in.Grade, q.Gradient), q.Of("b", in.Bottom, q.Length), q.Of("z", (in.Left+in.Right)/2, q.Slope)),

@@ -199,7 +199,7 @@ func TrenchCheck(in TrenchIn) (check.Check, error) {
 		c.Working = append(c.Working,
 			check.Step("Mean radius of the voids", "m = e·d/(6·rE), e = n/(1 − n)", srcWilkins, quantity.Of("m", in.Stones.meanRadius(), quantity.Thickness),
 				quantity.Of("n", in.Stones.Porosity, quantity.None), quantity.Of("d", in.Stones.Size, quantity.Thickness), quantity.Of("rE", in.Stones.Angular, quantity.None)),
-			check.Step("Velocity over the whole area", "V = n·5.243·√m·i^0.54", srcWilkins, v, i))
+			check.Step("Velocity over the whole area", "V = n·5.243·√m·i^0.54 in m and s", srcWilkins, v, i))
 	} else {
 		c.Working = append(c.Working, check.Step("Velocity over the whole area", "V = k·i", srcDarcy, v, k, i))
 	}
