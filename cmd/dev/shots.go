@@ -44,7 +44,7 @@ var shots = []shot{
 	{"mended-panels", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "panels", "-tab", "limits", mended}, 25 * time.Second, none},
 	{"mended-lines", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "cross", "-show", "deformed,moments", "-stage", "snow", "-tab", "checks", mended}, 0, none},
 	{"advice-before", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "advice", demo}, 30 * time.Second, none},
-	{"advice-after", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "advice", demo}, 40 * time.Second, image.Pt(963, 394)},
+	{"advice-after", 1280, 800, []string{"-look", "light", "-units", "m", "-tab", "advice", demo}, 40 * time.Second, image.Pt(963, 438)},
 	{"water-before", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "high", "-show", "flow", "-tab", "flows", demo}, 6 * time.Second, none},
 	{"water-after", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "high", "-show", "flow", "-tab", "flows", mended}, 6 * time.Second, none},
 	{"water-blocked", 1280, 800, []string{"-look", "light", "-units", "m", "-view", "long", "-stage", "blocked", "-tab", "scenarios", mended}, 15 * time.Second, none},
