@@ -1,10 +1,11 @@
 package assess
 
 import (
+	"math"
+
 	"hillset/engine/earth"
 	"hillset/engine/model"
 	"hillset/engine/section"
-	"math"
 )
 
 // reachWing is how far behind a wing a load counts as standing on its fill, over
