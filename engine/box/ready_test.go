@@ -1,10 +1,11 @@
 package box
 
 import (
-	"hillset/engine/frame"
 	"math/rand"
 	"reflect"
 	"testing"
+
+	"hillset/engine/frame"
 )
 
 // TestReadyRib: a rib made ready once gives, under any loads and in any order,

@@ -2,9 +2,10 @@ package climate
 
 import (
 	"fmt"
-	"hillset/engine/bisect"
 	"math"
 	"testing"
+
+	"hillset/engine/bisect"
 )
 
 const litre = 1e-3 // m3

@@ -2,11 +2,12 @@ package climate
 
 import (
 	"fmt"
-	"hillset/engine/bisect"
 	"math"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
+
+	"hillset/engine/bisect"
 )
 
 // wt19 is the ground of WT-19.

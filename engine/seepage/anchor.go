@@ -3,6 +3,7 @@ package seepage
 import (
 	"errors"
 	"fmt"
+
 	"hillset/engine/quantity"
 )
 

@@ -3,9 +3,10 @@ package seepage
 import (
 	"errors"
 	"fmt"
-	"hillset/engine/quantity"
 	"math"
 	"slices"
+
+	"hillset/engine/quantity"
 )
 
 // ErrUnsettled says that the free surface did not come to rest.

@@ -2,8 +2,9 @@ package survey
 
 import (
 	"fmt"
-	"hillset/engine/quantity"
 	"math"
+
+	"hillset/engine/quantity"
 )
 
 // Misclosure is how far the last level of the book lies above the level that

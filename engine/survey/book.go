@@ -2,8 +2,9 @@ package survey
 
 import (
 	"fmt"
-	"hillset/engine/quantity"
 	"math"
+
+	"hillset/engine/quantity"
 )
 
 // Reading is one row of a level book. What was not read is nil. A change point
