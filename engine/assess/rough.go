@@ -10,7 +10,7 @@ import (
 
 // roughWords say how far a check may be trusted whose water is less exact. The
 // figures are those of sections at random solved in both ways.
-const roughWords = "The water of this stage hangs on thin films over tight ground and is less exact: as a rule more flows than should, by up to a quarter, and the water may stand some decimetres off."
+const roughWords = "The water of this stage hangs on thin films over tight ground and is less exact: the flow may be off by up to a quarter, as a rule too high, and the water may stand some decimetres off."
 
 // roughAt tells whether the computed water of a stage is less exact.
 func (j *job) roughAt(st model.Stage) bool { return j.field != nil && j.field.Rough(st) }

@@ -40,7 +40,11 @@ func TestRoughWaterIsTold(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w.Cross[1].Flow.Rough = true
+	w.Cross[1].Flow.Along = true
+	if with, _, _ := told(); len(with) < 3 {
+		t.Errorf("%d checks say that their water rests on the equations along edges", len(with))
+	}
+	w.Cross[1].Flow.Along, w.Cross[1].Flow.Rough = false, true
 	with, without, r := told()
 	rough := map[string]bool{}
 	for _, st := range p.Stages {

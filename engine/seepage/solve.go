@@ -55,6 +55,9 @@ type Flow struct {
 	s *solver
 }
 
+// Inexact tells whether the flow is less exact than the plain equations make it.
+func (f *Flow) Inexact() bool { return f.Along || f.Rough }
+
 // solver is a mesh with everything that does not change while the free surface
 // is looked for.
 type solver struct {

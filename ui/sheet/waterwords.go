@@ -168,7 +168,7 @@ func (w *waterWords) dig() []WaterPart {
 		part.Lines = append(part.Lines, "No pump is given for the dig.")
 	}
 	if pit.Rough() {
-		part.Lines = append(part.Lines, "Less exact here: thin films of water run down tight ground, and as a rule more flows than should.")
+		part.Lines = append(part.Lines, "Less exact here: thin films of water run down tight ground, and the flow may be off by up to a quarter, as a rule too high.")
 	}
 	return []WaterPart{part}
 }
