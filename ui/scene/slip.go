@@ -90,9 +90,30 @@ func (b *builder) slipTexts() {
 		}
 		l := label(SlipLine, "slip:"+s.Part, text)
 		l.Role, l.Bold = slipRole(s), slipRole(s) == BeyondMark
-		n := len(s.Line)
-		b.calloutAny(l, 0, s.Line[n/3], s.Line[n/2], s.Line[2*n/3])
+		if at := b.slipSeen(s); len(at) > 0 {
+			b.calloutAny(l, 0, at...)
+		} else {
+			b.lost = append(b.lost, text)
+		}
 	}
+}
+
+// slipSeen are places of a slip in the ground that is drawn: on its middle third,
+// or else in the middle of each piece that is seen.
+func (b *builder) slipSeen(s *assess.Slip) (out []geom.Vec) {
+	n := len(s.Line)
+	for _, at := range []geom.Vec{s.Line[n/3], s.Line[n/2], s.Line[2*n/3]} {
+		if b.land.Contains(at) {
+			out = append(out, at)
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, c := range b.inLand([]geom.Polyline{s.Line}) {
+		out = append(out, c[len(c)/2])
+	}
+	return out
 }
 
 // below writes a factor so that one just below what is asked does not read as
